@@ -1,0 +1,46 @@
+"""The tables of each code edition: one folder of TOML files per edition, each laid over the one before, read once at start."""
+
+from importlib.resources import files
+from typing import Final
+
+from nailplate.codes.editions import Edition, amended, read_edition
+from nailplate.codes.errors import CodeTableError
+from nailplate.codes.nearest import nearest, unknown_name
+from nailplate.codes.overlay import TableChange
+from nailplate.codes.tables import BoxShape, Column, Material, TextStatus
+
+__all__ = [
+    "EDITIONS",
+    "BoxShape",
+    "CodeTableError",
+    "Column",
+    "Edition",
+    "Material",
+    "TableChange",
+    "TextStatus",
+    "amended",
+    "edition",
+    "nearest",
+    "unknown_name",
+]
+
+EDITIONS: Final = ("2017", "2020", "2023", "2026")
+"""The editions known here, oldest first."""
+
+
+def edition(year: str) -> Edition:
+    """The edition of ``year``, e.g. ``edition("2023")``."""
+    if year not in _READ:
+        raise CodeTableError(unknown_name("code edition", year, _READ))
+    return _READ[year]
+
+
+def _read_all() -> dict[str, Edition]:
+    by_id: dict[str, Edition] = {}
+    for year in EDITIONS:
+        one = read_edition(files(__name__) / f"nec_{year}", by_id)
+        by_id[one.id] = one
+    return {str(one.year): one for one in by_id.values()}
+
+
+_READ: Final = _read_all()

@@ -1,0 +1,168 @@
+"""A code edition: its tables under one name, read from TOML folders laid one over another, and local amendments to it."""
+
+import copy
+import tomllib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from importlib.resources.abc import Traversable
+from typing import Any
+
+from nailplate.codes.build import built_table, field_types
+from nailplate.codes.errors import CodeTableError
+from nailplate.codes.nearest import unknown_name
+from nailplate.codes.overlay import Raw, TableChange, laid_over, mark, set_entry
+from nailplate.codes.tables import (
+    Adjustment,
+    AmbientCorrection,
+    Ampacity,
+    BoxFillAllowances,
+    BoxVolumes,
+    ConductorProperties,
+    Grounding,
+    Overcurrent,
+    ReceptacleRatings,
+    SmallConductors,
+    Spacing,
+    Table,
+    TemperatureLimits,
+    TextStatus,
+)
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class Edition:
+    """One edition of the code. An amended one keeps the name of the edition it rests on and tells its ``changes``."""
+
+    id: str
+    year: int
+    ampacity: Ampacity
+    ambient_correction: AmbientCorrection
+    adjustment: Adjustment
+    temperature_limits: TemperatureLimits
+    conductors: ConductorProperties
+    small_conductors: SmallConductors
+    overcurrent: Overcurrent
+    receptacle_ratings: ReceptacleRatings
+    grounding: Grounding
+    box_volumes: BoxVolumes
+    box_fill: BoxFillAllowances
+    spacing: Spacing
+    based_on: str | None = None
+    changes: tuple[TableChange, ...] = ()
+    as_written: Mapping[str, Raw] = field(default_factory=dict, repr=False)
+
+    def since(self, year: int) -> bool:
+        """Whether this is the edition of ``year`` or a later one."""
+        return self.year >= year
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EditionHeader:
+    """What ``edition.toml`` says. ``inherited_text_status`` holds for tables that the folder does not state anew."""
+
+    id: str
+    year: int
+    based_on: str | None = None
+    inherited_text_status: TextStatus | None = None
+
+
+_HEADER_FILE = "edition.toml"
+_TABLE_HEADER = ("cite", "source", "text_status")
+
+
+def table_types() -> dict[str, type[Table]]:
+    """The tables of an edition by name; each is a file of that name."""
+    return {name: kind for name, kind in field_types(Edition).items() if isinstance(kind, type) and issubclass(kind, Table)}
+
+
+def read_edition(folder: Traversable, earlier: Mapping[str, Edition]) -> Edition:
+    """The edition that ``folder`` describes, laid over the one of ``earlier`` that it names."""
+    header = built_table(EditionHeader, _toml(folder / _HEADER_FILE), f"{folder.name}/{_HEADER_FILE}")
+    tables = _inherited(header, earlier)
+    types = table_types()
+    for file in sorted(folder.iterdir(), key=lambda each: each.name):
+        name = file.name.removesuffix(".toml")
+        if file.name == _HEADER_FILE or name == file.name:
+            continue
+        if name not in types:
+            raise CodeTableError(f"{folder.name}: {unknown_name('table', name, types)}")
+        where = f"{folder.name}/{file.name}"
+        tables[name] = laid_over(tables.get(name, {}), _stated(file, where), where)
+    return _edition(header, tables, types, folder.name)
+
+
+def amended(edition: Edition, changes: Sequence[TableChange]) -> Edition:
+    """``edition`` with ``changes`` laid over it and validated as it was itself."""
+    types = table_types()
+    tables = dict(edition.as_written)
+    for change in changes:
+        if change.table not in types:
+            raise CodeTableError(unknown_name("table", change.table, types))
+        tables[change.table] = copy.deepcopy(tables[change.table])
+    for change in changes:
+        set_entry(tables[change.table], types[change.table], change)
+    built: dict[str, Any] = {
+        name: built_table(types[name], tables[name], name) for name in dict.fromkeys(change.table for change in changes)
+    }
+    result = replace(edition, **built, changes=(*edition.changes, *changes), as_written=tables)
+    check_sizes(result)
+    return result
+
+
+def check_sizes(edition: Edition) -> None:
+    """Refuses a wire size in any table that the table of conductors does not have."""
+    known = edition.conductors
+    for material, columns in (("copper", edition.ampacity.copper), ("aluminum", edition.ampacity.aluminum)):
+        for column, row in columns.items():
+            for size in row:
+                known.check(size, f"ampacity.{material}.{column}")
+    for where, sizes in (
+        ("small_conductors.copper", edition.small_conductors.copper),
+        ("small_conductors.aluminum", edition.small_conductors.aluminum),
+        ("small_conductors.copper_clad_aluminum", edition.small_conductors.copper_clad_aluminum),
+        ("grounding.copper", edition.grounding.copper.values()),
+        ("grounding.aluminum", edition.grounding.aluminum.values()),
+        ("box_fill.per_conductor", edition.box_fill.per_conductor),
+        ("box_fill.canopy_wires_smaller_than", [edition.box_fill.canopy_wires_smaller_than]),
+        ("temperature_limits.terminations", [edition.temperature_limits.terminations.small_up_to]),
+        ("temperature_limits.cables", [cable.up_to for cable in edition.temperature_limits.cables.values() if cable.up_to]),
+    ):
+        for size in sizes:
+            known.check(size, where)
+
+
+def _edition(header: EditionHeader, tables: Mapping[str, Raw], types: Mapping[str, type[Table]], folder: str) -> Edition:
+    for name in types:
+        if name not in tables:
+            raise CodeTableError(f"{folder}: the table {name!r} is missing, and no edition below has it")
+    built: dict[str, Any] = {name: built_table(kind, tables[name], f"{folder}/{name}") for name, kind in types.items()}
+    edition = Edition(id=header.id, year=header.year, based_on=header.based_on, as_written=dict(tables), **built)
+    check_sizes(edition)
+    return edition
+
+
+def _inherited(header: EditionHeader, earlier: Mapping[str, Edition]) -> dict[str, Raw]:
+    if header.based_on is None:
+        return {}
+    if header.based_on not in earlier:
+        raise CodeTableError(f"{header.id}: {unknown_name('edition', header.based_on, earlier)}")
+    tables = copy.deepcopy(dict(earlier[header.based_on].as_written))
+    if header.inherited_text_status:
+        for table in tables.values():
+            mark(table, header.inherited_text_status)
+    return tables
+
+
+def _toml(file: Traversable) -> Raw:
+    try:
+        return tomllib.loads(file.read_text(encoding="utf-8"))
+    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+        raise CodeTableError(f"{file.name}: {error}") from error
+
+
+def _stated(file: Traversable, where: str) -> Raw:
+    raw = _toml(file)
+    for name in _TABLE_HEADER:
+        if name not in raw:
+            raise CodeTableError(f"{where}: {name!r} is missing")
+    return raw

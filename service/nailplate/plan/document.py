@@ -1,0 +1,146 @@
+"""The plan document whole: its basis, and the maps that hold its parts."""
+
+from collections.abc import Iterator, Mapping
+from typing import Annotated, get_type_hints
+
+from nailplate.plan import words
+from nailplate.plan.facts import AtLeast, AtMost, Doc, Due, Facts, Items, Needed, Part, Stage, drawn, json_names
+from nailplate.plan.house import Counter, Fixture, Level, Opening, Room, Stair, Wall
+from nailplate.plan.marks import Date
+from nailplate.plan.pointer import ROOT, Pointer
+from nailplate.plan.wiring import Appliance, Box, Cable, Circuit, Control, Device, Panel, Supply
+
+
+@drawn
+class Amendment(Part):
+    """A local change to the code, as data."""
+
+    change: Annotated[words.Change, Doc("what it does"), Needed]
+    rule: Annotated[str, Doc("the rule that is switched off, or whose severity changes")]
+    severity: Annotated[words.SeverityName, Doc("the severity that the rule gets")]
+    table: Annotated[str, Doc("the code table of which a value changes")]
+    entry: Annotated[str, Doc("the entry of that table, dotted: `per_conductor.14 AWG`")]
+    value: Annotated[float, Doc("its local value, in the table's unit")]
+    citation: Annotated[str, Doc("the local ordinance or rule"), Needed]
+    reason: Annotated[str, Doc("why it applies here"), Needed]
+
+
+@drawn
+class Basis(Facts):
+    """What the house is judged by."""
+
+    edition: Annotated[words.EditionName, Doc("the NEC edition in force"), Needed]
+    permit_date: Annotated[Date, Doc("some exceptions of the code end on a date")]
+    regime: Annotated[words.Regime, Doc("which rules it is built under")]
+    provisions: Annotated[tuple[words.Provision, ...], Doc("permanent provisions it has"), Items(0, 4)]
+    on_wheels: Annotated[bool, Doc("whether it stands on wheels")]
+    utility_power: Annotated[bool, Doc("whether it has utility power")]
+    jurisdiction: Annotated[str, Doc("where it is built")]
+    residential_code: Annotated[words.ResidentialCode, Doc("the IRC edition in force")]
+    amendments: Annotated[dict[str, Amendment], Doc("local changes to the code")]
+
+
+@drawn
+class PlanUnits(Facts):
+    """What bare numbers mean."""
+
+    length: Annotated[words.LengthUnit, Doc("of bare numbers for lengths; inches unless said")]
+
+
+@drawn
+class Suppression(Part):
+    """A finding that somebody has accepted."""
+
+    rule: Annotated[str, Doc("the rule's id"), Needed]
+    part: Annotated[str, Doc("JSON Pointer of the part, e.g. `/boxes/kit-2`"), Needed]
+    reason: Annotated[str, Doc("why it is accepted"), Needed]
+    accepted_by: Annotated[str, Doc("who accepted it"), Needed]
+    until: Annotated[Date, Doc("the last day that it holds")]
+
+
+@drawn
+class Plan(Facts):
+    """One house as drawn. A map that the document leaves out is empty here."""
+
+    plan_format: Annotated[int, Doc("the version of this format"), AtLeast(1), AtMost(1), Needed]
+    name: Annotated[str, Doc("the plan's name"), Needed]
+    basis: Annotated[Basis, Doc("what the house is judged by"), Needed]
+    stage: Annotated[Stage, Doc("how far the author has come; left out: everything is expected")]
+    units: Annotated[PlanUnits, Doc("what bare numbers mean")]
+    supplies: Annotated[dict[str, Supply], Doc("how power arrives"), Due(Stage.CIRCUITS)]
+    levels: Annotated[dict[str, Level], Doc("levels of the house and the ground around it")]
+    walls: Annotated[dict[str, Wall], Doc("walls by their centre lines")]
+    openings: Annotated[dict[str, Opening], Doc("doors, windows and other openings")]
+    rooms: Annotated[dict[str, Room], Doc("rooms, areas and outdoor places")]
+    stairs: Annotated[dict[str, Stair], Doc("stairs and ladders")]
+    counters: Annotated[dict[str, Counter], Doc("counters, islands and fixed cabinets")]
+    fixtures: Annotated[dict[str, Fixture], Doc("what is built in")]
+    appliances: Annotated[dict[str, Appliance], Doc("appliances")]
+    panels: Annotated[dict[str, Panel], Doc("panels"), Due(Stage.CIRCUITS)]
+    circuits: Annotated[dict[str, Circuit], Doc("branch circuits"), Due(Stage.CIRCUITS)]
+    boxes: Annotated[dict[str, Box], Doc("boxes"), Due(Stage.ROUGH_IN)]
+    devices: Annotated[dict[str, Device], Doc("devices and outlets")]
+    cables: Annotated[dict[str, Cable], Doc("cables"), Due(Stage.ROUGH_IN)]
+    controls: Annotated[dict[str, Control], Doc("what switches what"), Due(Stage.CIRCUITS)]
+    suppressions: Annotated[dict[str, Suppression], Doc("accepted findings")]
+    extra: Annotated[dict[str, object], Doc("the caller's own data; nothing reads it")]
+
+    def __init__(self, facts: Mapping[str, object]) -> None:
+        Facts.__init__(self, ROOT, {**dict.fromkeys(PART_KINDS, {}), **facts})
+
+    def map_of(self, kind: type[Part]) -> Mapping[str, Part]:
+        """The map that holds parts of this kind."""
+        found: Mapping[str, Part] = getattr(self, MAP_NAMES[kind])
+        return found
+
+    def parts(self) -> Iterator[Part]:
+        """Every part, map by map in the order of this class, each map in the document's order."""
+        for name in PART_KINDS:
+            yield from getattr(self, name).values()
+
+
+PART_KINDS: Mapping[str, type[Part]] = {
+    "supplies": Supply,
+    "levels": Level,
+    "walls": Wall,
+    "openings": Opening,
+    "rooms": Room,
+    "stairs": Stair,
+    "counters": Counter,
+    "fixtures": Fixture,
+    "appliances": Appliance,
+    "panels": Panel,
+    "circuits": Circuit,
+    "boxes": Box,
+    "devices": Device,
+    "cables": Cable,
+    "controls": Control,
+    "suppressions": Suppression,
+}
+"""The name of each map of a plan and the kind of part it holds."""
+
+MAP_NAMES: Mapping[type[Part], str] = {kind: name for name, kind in PART_KINDS.items()}
+
+
+def due(pointer: Pointer) -> Stage:
+    """The stage at which an author is expected to state the fact at ``pointer``."""
+    members = pointer.members
+    if len(members) >= 3 and members[0] in PART_KINDS:
+        stage = _FIELD_STAGES.get((PART_KINDS[members[0]], members[2]))
+        if stage:
+            return stage
+    return _MAP_STAGES.get(members[0] if members else "", Stage.LAYOUT)
+
+
+def _marked_stages(kind: type[Facts]) -> dict[str, Stage]:
+    hints = get_type_hints(kind, include_extras=True)
+    marked = {}
+    for name, hint in hints.items():
+        for mark in getattr(hint, "__metadata__", ()):
+            if isinstance(mark, Due):
+                marked[json_names(kind)[name]] = mark.stage
+    return marked
+
+
+_MAP_STAGES = _marked_stages(Plan)
+_FIELD_STAGES = {(kind, name): stage for kind in PART_KINDS.values() for name, stage in _marked_stages(kind).items()}

@@ -1,0 +1,156 @@
+"""Facts as a plan states them: a fact left out stays out, and reading it raises ``UnknownFact``.
+
+How a part is declared: a class marked ``@drawn`` whose annotations are its fields. The annotations are also the contract with
+callers: ``wire`` makes the JSON schema of a part out of them. ``Annotated`` carries what a type cannot say:
+
+    volume: Annotated[CubicInches, Doc("the volume marked in the box"), MoreThan(0), Needed]
+
+``Key("from")`` gives the JSON name where Python has no such word; ``Needed`` marks what no plan may leave out.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING, Annotated, TypeVar, get_type_hints
+
+from nailplate.plan.faults import UnknownFact
+from nailplate.plan.pointer import Pointer
+
+
+class Stage(StrEnum):
+    """How far the author of a plan has come."""
+
+    LAYOUT = "layout"
+    CIRCUITS = "circuits"
+    ROUGH_IN = "rough_in"
+
+
+@dataclass(frozen=True, slots=True)
+class Doc:
+    """What a field says, for the published schema."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """The JSON name of a field whose Python name differs."""
+
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class MoreThan:
+    """An exclusive minimum, in the canonical unit."""
+
+    limit: float
+
+
+@dataclass(frozen=True, slots=True)
+class AtLeast:
+    """An inclusive minimum, in the canonical unit."""
+
+    limit: float
+
+
+@dataclass(frozen=True, slots=True)
+class AtMost:
+    """An inclusive maximum, in the canonical unit."""
+
+    limit: float
+
+
+@dataclass(frozen=True, slots=True)
+class Items:
+    """How many items a list holds."""
+
+    at_least: int = 0
+    at_most: int = 1000
+
+
+@dataclass(frozen=True, slots=True)
+class Refers:
+    """The map of the plan that an id refers to."""
+
+    map_name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Due:
+    """The stage at which an author is expected to state this fact, where it is not that of its map."""
+
+    stage: Stage
+
+
+class _Needed:
+    """Marks a field that every such part states."""
+
+
+Needed = _Needed()
+
+Drawn = TypeVar("Drawn", bound="Facts")
+
+drawn: Callable[[type[Drawn]], type[Drawn]] = dataclass(frozen=True, slots=True, init=False, repr=False, eq=False)
+"""Makes a class of facts frozen and slotted; a slot left unset is an unknown fact."""
+
+
+@drawn
+class Facts:
+    """Something the plan says, and where it says it. Only the facts given are set."""
+
+    pointer: Pointer
+
+    def __init__(self, pointer: Pointer, facts: Mapping[str, object]) -> None:
+        state = object.__setattr__
+        state(self, "pointer", pointer)
+        for name, value in facts.items():
+            state(self, name, value)
+
+    if not TYPE_CHECKING:  # a checker that saw this would take every misspelt field for a fact
+
+        def __getattr__(self, name):
+            """Only reached when the slot is unset: the plan leaves this fact out."""
+            if name.startswith("__") or name not in json_names(type(self)):
+                raise AttributeError(name)
+            raise UnknownFact(self.pointer / json_names(type(self))[name])
+
+    def knows(self, *names: str) -> bool:
+        """Whether the plan states every one of these facts."""
+        return all(hasattr(self, name) for name in names)
+
+    def where(self, name: str) -> Pointer:
+        """The pointer of one of this part's facts, stated or not."""
+        return self.pointer / json_names(type(self))[name]
+
+    def __repr__(self) -> str:
+        return f"<{type(self).__name__} {self.pointer}>"
+
+
+_NAMES: dict[type, Mapping[str, str]] = {}
+
+
+def json_names(kind: type[Facts]) -> Mapping[str, str]:
+    """Python name to JSON name, for every field of a kind of facts."""
+    names = _NAMES.get(kind)
+    if names is None:
+        hints = get_type_hints(kind, include_extras=True)
+        names = _NAMES[kind] = {name: _json_name(name, hint) for name, hint in hints.items()}
+    return names
+
+
+def _json_name(name: str, hint: object) -> str:
+    marks = getattr(hint, "__metadata__", ())
+    return next((mark.name for mark in marks if isinstance(mark, Key)), name)
+
+
+@drawn
+class Part(Facts):
+    """One entry of one of the plan's maps, known by the id its author chose."""
+
+    id: str
+    label: Annotated[str, Doc("a name for people, shown in reports")]
+    extra: Annotated[dict[str, object], Doc("the caller's own data; nothing reads it")]
+
+    def __init__(self, pointer: Pointer, facts: Mapping[str, object]) -> None:
+        Facts.__init__(self, pointer, facts)
+        object.__setattr__(self, "id", pointer.members[-1])

@@ -1,0 +1,415 @@
+"""The wiring as drawn: supplies, panels, circuits, boxes, devices, cables, controls, and the appliances they serve."""
+
+from typing import Annotated
+
+from nailplate.plan import words
+from nailplate.plan.facts import Doc, Due, Facts, Items, Needed, Part, Stage, drawn
+from nailplate.plan.house import Place
+from nailplate.plan.marks import (
+    ApplianceId,
+    BoxId,
+    CircuitId,
+    Coordinate,
+    Count,
+    Current,
+    DeviceId,
+    Distance,
+    Length,
+    LevelId,
+    Line,
+    Outline,
+    PanelId,
+    Power,
+    RoomId,
+    SupplyId,
+    Temperature,
+    TradeSize,
+    Voltage,
+    Volume,
+    WallId,
+    Weight,
+    WireSize,
+)
+
+
+@drawn
+class Conductors(Facts):
+    """The conductors of a supply or circuit."""
+
+    size: Annotated[WireSize, Doc("of the ungrounded conductors")]
+    material: Annotated[words.Metal, Doc("what they are made of")]
+    type: Annotated[words.CableType, Doc("the wiring method")]
+    insulation: Annotated[words.Insulation, Doc("its temperature rating")]
+    count: Annotated[Count, Doc("circuit conductors, grounding not counted")]
+    grounding: Annotated[WireSize, Doc("size of the equipment grounding conductor")]
+    neutral: Annotated[WireSize, Doc("size of the neutral where it differs")]
+    terminations: Annotated[words.Insulation, Doc("the lower temperature rating of the terminals at both ends")]
+    ambient: Annotated[Temperature, Doc("the warmest air along the run")]
+
+
+@drawn
+class Electrode(Facts):
+    """A supply's grounding electrode and the conductor to it."""
+
+    kind: Annotated[words.ElectrodeKind, Doc("what it is; `none` is a fact"), Needed]
+    conductor: Annotated[WireSize, Doc("size of the grounding electrode conductor")]
+    material: Annotated[words.Metal, Doc("of that conductor")]
+
+
+@drawn
+class SurgeProtection(Facts):
+    """A supply's surge-protective device."""
+
+    type: Annotated[words.SurgeProtectionType, Doc("its type; `none` is a fact"), Needed]
+    nominal_discharge: Annotated[Current, Doc("its nominal discharge current rating")]
+    panel: Annotated[PanelId, Doc("the panel it is in or next to")]
+
+
+@drawn
+class Disconnect(Facts):
+    """A disconnecting means."""
+
+    kind: Annotated[words.DisconnectKind, Doc("what it is; `none` is a fact")]
+    at: Annotated[Place, Doc("where it is")]
+    rating: Annotated[Current, Doc("its rating")]
+    outdoors: Annotated[bool, Doc("whether it is outdoors")]
+    in_sight: Annotated[bool, Doc("within sight (50 ft) of what it disconnects")]
+    lockable: Annotated[bool, Doc("can be locked open in place")]
+    marked: Annotated[bool, Doc("marked as the emergency disconnect")]
+    device: Annotated[DeviceId, Doc("the device that is the disconnect")]
+
+
+@drawn
+class ChassisBond(Facts):
+    """The bond between a vehicle's chassis and the grounding bar."""
+
+    provided: Annotated[bool, Doc("whether there is one"), Needed]
+    size: Annotated[WireSize, Doc("of the bonding conductor")]
+
+
+@drawn
+class Supply(Part):
+    """How power reaches a house."""
+
+    kind: Annotated[words.SupplyKind, Doc("how it arrives"), Needed]
+    voltage: Annotated[words.SupplyVoltage, Doc("the system voltage")]
+    rating: Annotated[Current, Doc("of the main, inlet or source")]
+    capacity: Annotated[Power, Doc("of a generator or inverter")]
+    conductors: Annotated[Conductors, Doc("of the service, feeder or cord")]
+    starts_at: Annotated[PanelId, Doc("the panel that a feeder starts at, if it is in this plan")]
+    overcurrent: Annotated[Current, Doc("rating of the overcurrent device at the start of a feeder")]
+    bond_panel: Annotated[PanelId, Doc("the panel where the neutral is bonded, if it is in this plan")]
+    disconnect: Annotated[Disconnect, Doc("the service, feeder or building disconnect")]
+    emergency_disconnect: Annotated[Disconnect, Doc("the outdoor emergency disconnect")]
+    grounding_electrode: Annotated[Electrode, Doc("at this structure")]
+    surge_protection: Annotated[SurgeProtection, Doc("at this supply")]
+    chassis_bond: Annotated[ChassisBond, Doc("of a house on wheels")]
+    inlet: Annotated[Place, Doc("where the cord inlet is")]
+    cord_length: Annotated[Length, Doc("of the supply cord")]
+    length: Annotated[Length, Doc("one way, of the feeder or service conductors")]
+
+
+@drawn
+class Appliance(Part):
+    """An appliance, fastened in place or carried."""
+
+    kind: Annotated[words.ApplianceKind, Doc("what it is"), Needed]
+    room: Annotated[RoomId, Doc("where it stands")]
+    volts: Annotated[Voltage, Doc("nameplate voltage")]
+    power: Annotated[Power, Doc("nameplate watts or volt-amperes")]
+    current: Annotated[Current, Doc("nameplate amperes")]
+    hp: Annotated[float, Doc("motor horsepower")]
+    minimum_circuit: Annotated[Current, Doc("minimum circuit ampacity on the nameplate")]
+    max_overcurrent: Annotated[Current, Doc("maximum overcurrent protection on the nameplate")]
+    listed_hvac: Annotated[bool, Doc("listed heating, air-conditioning or refrigeration equipment")]
+    continuous: Annotated[bool, Doc("runs three hours or more at full load")]
+    connection: Annotated[words.Connection, Doc("how it is connected")]
+    cord_length: Annotated[Length, Doc("of its cord")]
+    fastened: Annotated[bool, Doc("fastened in place")]
+    fuel: Annotated[words.Fuel, Doc("what it burns; `none` is a fact")]
+    footprint: Annotated[Outline, Doc("its outline on the floor or counter")]
+    depth_behind: Annotated[Distance, Doc("of the counter behind a range or cooktop")]
+    in_corner: Annotated[bool, Doc("whether it sits across a corner")]
+    outdoors: Annotated[bool, Doc("whether it stands outdoors")]
+    capacity: Annotated[Volume, Doc("of a storage water heater's tank")]
+    units: Annotated[Count, Doc("number of separately controlled heating units")]
+    circuit: Annotated[CircuitId, Doc("the circuit that feeds it"), Due(Stage.CIRCUITS)]
+    outlet: Annotated[DeviceId, Doc("the receptacle or connection it uses")]
+    disconnect: Annotated[Disconnect, Doc("how it is disconnected")]
+
+
+@drawn
+class FaceSize(Facts):
+    """Width and height of an enclosure's front."""
+
+    width: Annotated[Length, Doc("of the enclosure"), Needed]
+    height: Annotated[Length, Doc("of the enclosure"), Needed]
+
+
+@drawn
+class Panel(Part):
+    """A panelboard or load center."""
+
+    at: Annotated[Place, Doc("where its centre is")]
+    face: Annotated[FaceSize, Doc("its front")]
+    handle_height: Annotated[Length, Doc("centre of the grip of the highest breaker in its highest position")]
+    kind: Annotated[words.PanelKind, Doc("what it is"), Needed]
+    bus_rating: Annotated[Current, Doc("of the bus")]
+    main_rating: Annotated[Current, Doc("of the main breaker")]
+    spaces: Annotated[Count, Doc("full-size breaker spaces")]
+    neutral_bond: Annotated[words.NeutralBond, Doc("whether neutral and enclosure are bonded here")]
+    supply: Annotated[SupplyId, Doc("the supply that feeds it")]
+    directory: Annotated[bool, Doc("whether a circuit directory is drawn up")]
+
+
+@drawn
+class Breaker(Facts):
+    """A circuit's overcurrent device."""
+
+    rating: Annotated[Current, Doc("its rating")]
+    poles: Annotated[Count, Doc("how many")]
+    protects: Annotated[words.Protects, Doc("what else it does; `none` is a fact")]
+
+
+@drawn
+class Multiwire(Facts):
+    """The other half of a multiwire branch circuit."""
+
+    partner: Annotated[CircuitId, Doc("the circuit that shares the neutral"), Needed]
+    tie: Annotated[words.Tie, Doc("what opens both together")]
+
+
+@drawn
+class Circuit(Part):
+    """A branch circuit."""
+
+    panel: Annotated[PanelId, Doc("the panel it starts at")]
+    position: Annotated[tuple[int, ...], Doc("its breaker's spaces"), Items(1, 6)]
+    legs: Annotated[tuple[words.Leg, ...], Doc("the legs it is on"), Items(1, 2)]
+    voltage: Annotated[Voltage, Doc("nominal, between its conductors")]
+    neutral: Annotated[bool, Doc("whether it has a neutral")]
+    breaker: Annotated[Breaker, Doc("its overcurrent device")]
+    conductor: Annotated[Conductors, Doc("its wire")]
+    purpose: Annotated[words.Purpose, Doc("what it is for")]
+    multiwire: Annotated[Multiwire, Doc("if it shares a neutral")]
+    directory: Annotated[str, Doc("its text in the panel directory")]
+
+
+@drawn
+class Extension(Facts):
+    """An extension ring, plaster ring or domed cover that adds volume."""
+
+    volume: Annotated[Volume, Doc("marked volume")]
+    trade_size: Annotated[TradeSize, Doc("standard size")]
+
+
+@drawn
+class TerminalBlock(Facts):
+    """A terminal block assembly in a box."""
+
+    size: Annotated[WireSize, Doc("largest conductor on it"), Needed]
+
+
+@drawn
+class Box(Part):
+    """A box in a wall, ceiling or floor."""
+
+    at: Annotated[Place, Doc("where its centre is")]
+    gangs: Annotated[Count, Doc("device widths")]
+    volume: Annotated[Volume, Doc("marked volume, all gangs together")]
+    trade_size: Annotated[TradeSize, Doc("of a standard metal box, one gang where it is ganged")]
+    shape: Annotated[words.BoxShape, Doc("what it looks like")]
+    material: Annotated[words.BoxMaterial, Doc("metal or nonmetallic")]
+    depth: Annotated[Length, Doc("inside depth")]
+    clamps: Annotated[words.Clamps, Doc("how cables are held; `none` is a fact")]
+    support_fittings: Annotated[tuple[words.SupportFitting, ...], Doc("studs and hickeys inside"), Items(0, 10)]
+    extension: Annotated[Extension, Doc("ring or cover that adds volume")]
+    terminal_blocks: Annotated[tuple[TerminalBlock, ...], Doc("terminal block assemblies inside"), Items(0, 10)]
+    front_offset: Annotated[Coordinate, Doc("of the front edge in front of the framing's face")]
+    support_rating: Annotated[Weight, Doc("what it may carry, as marked")]
+    fan_rating: Annotated[Weight, Doc("what fan it may carry, as marked")]
+    fan_rated: Annotated[bool, Doc("listed for a ceiling-suspended fan")]
+    structure_access: Annotated[bool, Doc("framing able to hold a fan can be reached through it")]
+    access: Annotated[words.Access, Doc("how it is reached when finished; `none` is a fact")]
+    location_rating: Annotated[words.Exposure, Doc("the wettest place it is rated for")]
+
+
+@drawn
+class FixtureWires(Facts):
+    """A luminaire's own wires that end in the box."""
+
+    size: Annotated[WireSize, Doc("their size"), Needed]
+    count: Annotated[Count, Doc("how many"), Needed]
+
+
+@drawn
+class Device(Part):
+    """A device or outlet: receptacle, switch, luminaire, alarm, connection, disconnect."""
+
+    kind: Annotated[words.DeviceKind, Doc("what it is"), Needed]
+    box: Annotated[BoxId, Doc("the box it is in"), Due(Stage.ROUGH_IN)]
+    at: Annotated[Place, Doc("its own position while there is no box")]
+    mount: Annotated[words.Mount, Doc("where it sits")]
+    circuit: Annotated[CircuitId, Doc("the circuit that feeds it"), Due(Stage.CIRCUITS)]
+    second_circuit: Annotated[CircuitId, Doc("the other circuit of a split receptacle or two-circuit yoke")]
+    rating: Annotated[Current, Doc("its ampere rating"), Due(Stage.CIRCUITS)]
+    voltage: Annotated[Voltage, Doc("its voltage rating"), Due(Stage.CIRCUITS)]
+    power: Annotated[Power, Doc("what it draws")]
+    poles: Annotated[Count, Doc("of a switch or disconnect")]
+    gangs: Annotated[Count, Doc("device widths it takes, 1 for one yoke")]
+    depth: Annotated[Length, Doc("of the device behind its yoke")]
+    contacts: Annotated[Count, Doc("1 single, 2 duplex receptacle")]
+    switched_half: Annotated[words.SwitchedHalf, Doc("which half of a duplex is switched; `none` is a fact")]
+    ways: Annotated[words.Ways, Doc("of a switch")]
+    locking: Annotated[bool, Doc("a locking receptacle")]
+    tamper_resistant: Annotated[bool, Doc("listed tamper-resistant"), Due(Stage.CIRCUITS)]
+    weather_resistant: Annotated[bool, Doc("listed weather-resistant"), Due(Stage.CIRCUITS)]
+    isolated_ground: Annotated[bool, Doc("isolated-ground type")]
+    usb: Annotated[bool, Doc("with USB charging contacts")]
+    cover: Annotated[words.Cover, Doc("what covers it")]
+    exposure: Annotated[words.Exposure, Doc("how wet its place gets, where the room does not say it")]
+    gfci: Annotated[bool, Doc("a ground-fault circuit interrupter itself"), Due(Stage.CIRCUITS)]
+    afci: Annotated[bool, Doc("an outlet-type arc-fault interrupter itself"), Due(Stage.CIRCUITS)]
+    feed_through_source: Annotated[DeviceId, Doc("the device whose LOAD side feeds this one"), Due(Stage.CIRCUITS)]
+    in_cabinet: Annotated[bool, Doc("inside a cabinet or cupboard")]
+    dedicated_space: Annotated[ApplianceId, Doc("the appliance in whose dedicated space it stands")]
+    serves: Annotated[tuple[ApplianceId, ...], Doc("the appliances it is there for"), Items(0, 20)]
+    part_of: Annotated[ApplianceId, Doc("the appliance or luminaire that it is built into")]
+    readily_accessible: Annotated[bool, Doc("reached without moving or climbing over anything")]
+    listing: Annotated[words.Listing, Doc("a special listing of the assembly")]
+    orientation: Annotated[words.Orientation, Doc("how a receptacle lies")]
+    source: Annotated[words.LightSource, Doc("what gives the light")]
+    luminaire_mount: Annotated[words.LuminaireMount, Doc("how a luminaire is mounted")]
+    enclosed: Annotated[bool, Doc("whether the lamp is completely enclosed")]
+    projection: Annotated[Distance, Doc("of a luminaire from wall or ceiling")]
+    suspended_length: Annotated[Distance, Doc("of a pendant, track or fan below the ceiling")]
+    weight: Annotated[Weight, Doc("of a luminaire or fan")]
+    insulation_contact: Annotated[bool, Doc("type IC")]
+    location_rating: Annotated[words.Exposure, Doc("the wettest place it is listed for")]
+    domed_canopy: Annotated[bool, Doc("has a domed canopy")]
+    fixture_wires: Annotated[FixtureWires, Doc("its own wires ending in the box")]
+    track: Annotated[Line, Doc("ends of a lighting track")]
+    override: Annotated[bool, Doc("a sensor with a manual override")]
+    suits_receptacles: Annotated[bool, Doc("a dimmer or control listed to control receptacles")]
+    full_range: Annotated[bool, Doc("a dimmer giving the full range from every control point")]
+    battery_powered: Annotated[bool, Doc("a control powered by a battery alone")]
+    sensing: Annotated[words.Sensing, Doc("of a smoke alarm")]
+    power_source: Annotated[words.AlarmPower, Doc("of an alarm")]
+    interconnect: Annotated[words.Interconnect, Doc("of an alarm")]
+    with_co: Annotated[bool, Doc("a smoke alarm that senses carbon monoxide too")]
+    silencing: Annotated[bool, Doc("an alarm with a silencing switch")]
+
+
+@drawn
+class BoxEnd(Facts):
+    """A cable's end in a box."""
+
+    box: Annotated[BoxId, Doc("the box"), Needed]
+
+
+@drawn
+class PanelEnd(Facts):
+    """A cable's end in a panel."""
+
+    panel: Annotated[PanelId, Doc("the panel"), Needed]
+
+
+@drawn
+class DeviceEnd(Facts):
+    """A cable's end at a device or at equipment with its own wiring space."""
+
+    device: Annotated[DeviceId, Doc("the device"), Needed]
+
+
+End = BoxEnd | PanelEnd | DeviceEnd
+
+
+@drawn
+class Passing(Facts):
+    """A box that a cable's conductors pass through unbroken."""
+
+    box: Annotated[BoxId, Doc("the box"), Needed]
+    loop: Annotated[Distance, Doc("length of the unbroken conductor left in the box")]
+
+
+@drawn
+class Hole(Facts):
+    """A bored hole."""
+
+    diameter: Annotated[Length, Doc("of the hole"), Needed]
+    centre_offset: Annotated[Distance, Doc("of its centre from the member's centre line")]
+
+
+@drawn
+class Supports(Facts):
+    """How a run is secured."""
+
+    spacing: Annotated[Length, Doc("between supports")]
+    first: Annotated[Distance, Doc("from the box or panel to the first support, along the cable")]
+
+
+@drawn
+class Bend(Facts):
+    """The tightest bend of a run."""
+
+    radius: Annotated[Length, Doc("inside radius"), Needed]
+    side: Annotated[words.BendSide, Doc("the side a flat cable is bent on")]
+
+
+@drawn
+class Segment(Facts):
+    """One stretch of a cable's route."""
+
+    level: Annotated[LevelId, Doc("the level it is on")]
+    wall: Annotated[WallId, Doc("the wall it runs in")]
+    points: Annotated[Line, Doc("its course in the plane of the level")]
+    heights: Annotated[tuple[Coordinate, ...], Doc("of each point above that level's floor"), Items(1, 200)]
+    how: Annotated[words.How, Doc("how it runs"), Needed]
+    member: Annotated[words.Member, Doc("the framing it crosses or follows")]
+    material: Annotated[words.FramingMaterial, Doc("of that framing")]
+    bearing: Annotated[bool, Doc("whether the member bears load")]
+    edge_distance: Annotated[Distance, Doc("least distance from hole or cable to the member's nearest edge")]
+    hole: Annotated[Hole, Doc("the bored hole")]
+    notch_depth: Annotated[Length, Doc("of a notch")]
+    bushing: Annotated[bool, Doc("bushings in every hole of metal framing")]
+    plates: Annotated[words.Plates, Doc("nail plates; `none` is a fact")]
+    insulation_contact: Annotated[bool, Doc("lies in thermal insulation")]
+    bundle: Annotated[str, Doc("a name shared by cables run together without spacing; `none` is a fact")]
+    bundled_length: Annotated[Length, Doc("length of the run without spacing")]
+    sealed: Annotated[bool, Doc("passes an opening in wood framing that is sealed with insulation, caulk or foam")]
+    ambient: Annotated[Temperature, Doc("the warmest air along it")]
+    roof_deck_clearance: Annotated[Distance, Doc("below the lowest surface of the roof decking")]
+    exposure: Annotated[words.Exposure, Doc("how wet its place gets")]
+    supports: Annotated[Supports, Doc("how it is secured")]
+    bend: Annotated[Bend, Doc("its tightest bend")]
+    low_voltage_distance: Annotated[Distance, Doc("to the nearest low-voltage cable")]
+
+
+@drawn
+class Cable(Part):
+    """A cable, or conductors in a raceway, between two ends."""
+
+    type: Annotated[words.CableType, Doc("the wiring method")]
+    size: Annotated[WireSize, Doc("of its insulated conductors")]
+    material: Annotated[words.Metal, Doc("of its conductors")]
+    insulated: Annotated[Count, Doc("insulated conductors: 2 for a 14-2 with ground")]
+    grounding: Annotated[WireSize, Doc("size of its grounding conductor; `none` where it has none")]
+    isolated_grounding: Annotated[bool, Doc("whether it brings a second, isolated grounding conductor")]
+    reidentified_white: Annotated[bool, Doc("whether its white is marked as an ungrounded conductor")]
+    ends: Annotated[tuple[End, ...], Doc("both ends"), Items(2, 2), Needed]
+    passes: Annotated[tuple[Passing, ...], Doc("boxes its conductors pass unbroken"), Items(0, 20)]
+    circuit: Annotated[CircuitId, Doc("the circuit it carries")]
+    second_circuit: Annotated[CircuitId, Doc("the multiwire partner it carries too")]
+    low_voltage: Annotated[bool, Doc("a limited-energy cable")]
+    length: Annotated[Length, Doc("as pulled")]
+    route: Annotated[tuple[Segment, ...], Doc("its course"), Items(0, 200)]
+
+
+@drawn
+class Control(Part):
+    """Which switches control which outlets."""
+
+    switches: Annotated[tuple[DeviceId, ...], Doc("switches, dimmers or sensors that work together"), Items(1, 10), Needed]
+    outlets: Annotated[tuple[DeviceId, ...], Doc("what they control"), Items(1, 100), Needed]
+    override: Annotated[bool, Doc("a sensor control with a manual override")]
+    automatic: Annotated[bool, Doc("remote, central or automatic control")]

@@ -1,0 +1,178 @@
+"""Every rule in force over every part it speaks of: one pure call, ``check``."""
+
+from collections import Counter
+from dataclasses import dataclass
+
+from nailplate.catalog import Catalog
+from nailplate.plan import Plan, Stage, due
+from nailplate.review.cautions import SITE_CHECKS, STANDING, class_cautions, regime_of
+from nailplate.review.engine import Judged, judged
+from nailplate.review.findings import finding_of
+from nailplate.review.law import Law, law_of
+from nailplate.review.report import (
+    BasisStamp,
+    Coverage,
+    Finding,
+    PackStamp,
+    PlanStamp,
+    Report,
+    RuleCoverage,
+    Summary,
+    Verdict,
+)
+from nailplate.review.suppressions import settled
+from nailplate.rulekit import Job, Judgement, NotConcerned, Pass, Rule, Severity, Undetermined, Violation
+from nailplate.survey import Survey
+
+__all__ = ["Options", "Report", "check", "job_for", "judged"]
+
+FAMILIES = {
+    "circuits": "what branch circuits may carry and serve",
+    "placement": "where receptacles, lights, alarms and panels go",
+    "box_fill": "what boxes hold and how they are reached",
+    "protection": "GFCI, AFCI and other protection",
+    "loads": "what the supply carries",
+    "switching": "what switches what, and whether it works",
+    "rough_in": "how cable runs through framing",
+}
+
+_STAGES = list(Stage)
+
+
+@dataclass(frozen=True, slots=True)
+class Options:
+    """How to check: today's date for suppressions (ISO; the caller's clock), and how many findings are listed at most."""
+
+    today: str | None = None
+    max_findings: int = 1000
+
+
+DEFAULT = Options()
+
+
+def job_for(plan: Plan, law: Law) -> Job:
+    """One plan under one law, with a fresh survey."""
+    return Job(plan, Survey(plan), law.edition)
+
+
+def check(plan: Plan, catalog: Catalog, options: Options = DEFAULT, digest: str | None = None) -> Report:
+    """The report on ``plan`` under the packs of ``catalog``. Raises PlanRefused for amendments that name nothing there is."""
+    law = law_of(plan, catalog.rules)
+    job = job_for(plan, law)
+    stage = plan.stage if plan.knows("stage") else Stage.ROUGH_IN
+    found: list[Finding] = []
+    covered = []
+    for rule, severity in law.rules:
+        findings, coverage = _run(rule, severity, job, stage)
+        found += findings
+        covered.append(coverage)
+    standing, accepted = settled(plan, _ordered(plan, found), options.today)
+    listed = tuple(standing[: options.max_findings])
+    return Report(
+        plan=PlanStamp(plan.name, digest),
+        basis=_basis(plan, law, catalog, stage),
+        verdict=_verdict(standing),
+        summary=_summary(standing, accepted, covered, len(listed)),
+        findings=listed,
+        accepted=tuple(accepted),
+        coverage=Coverage(tuple(covered), law.not_in_force, _not_checked(law), SITE_CHECKS),
+        cautions=(*class_cautions(plan), *_stage_caution(plan), *STANDING),
+    )
+
+
+def _run(rule: Rule, severity: Severity, job: Job, stage: Stage) -> tuple[list[Finding], RuleCoverage]:
+    coverage = RuleCoverage(rule.id, severity)
+    findings = []
+    seen: Counter[tuple[str, str]] = Counter()
+    for said in judged(rule, job):
+        if _counted(said, coverage, stage):
+            key = (said.part.pointer, said.outcome.facet)
+            findings.append(finding_of(rule, severity, job, said, seen[key]))
+            seen[key] += 1
+    return findings, coverage
+
+
+def _counted(said: Judged, coverage: RuleCoverage, stage: Stage) -> bool:
+    """Counts an outcome; True where it makes a finding at this stage."""
+    match said.outcome:
+        case Pass():
+            coverage.passed += 1
+            return False
+        case NotConcerned():
+            coverage.not_concerned += 1
+            return False
+        case Violation():
+            coverage.violations += 1
+        case Judgement():
+            coverage.judgements += 1
+        case Undetermined(needs=needs):
+            coverage.crashed += said.crashed
+            if needs and all(_STAGES.index(due(need)) > _STAGES.index(stage) for need in needs):
+                coverage.later += 1
+                return False
+            coverage.undetermined += 1
+    return True
+
+
+def _ordered(plan: Plan, findings: list[Finding]) -> list[Finding]:
+    """Danger first, then what is certain, then by rule and the document's order; the same every time."""
+    order = {str(part.pointer): number for number, part in enumerate(plan.parts())}
+    severities, outcomes = list(Severity), ["violation", "judgement", "undetermined"]
+
+    def rank(finding: Finding) -> tuple[int, int, str, int]:
+        part = "".join(f"/{member}" for member in finding.where.pointer.members[:2])
+        return severities.index(finding.severity), outcomes.index(finding.outcome), finding.rule, order.get(part, -1)
+
+    return sorted(findings, key=rank)
+
+
+def _verdict(findings: list[Finding]) -> Verdict:
+    """Advice alone leaves a plan clear; what is undetermined or for the authority to judge does not."""
+    weighty = [finding for finding in findings if finding.severity is not Severity.ADVICE]
+    if any(finding.outcome == "violation" for finding in weighty):
+        return "violations"
+    return "incomplete" if weighty else "clear"
+
+
+def _summary(standing: list[Finding], accepted: list[Finding], covered: list[RuleCoverage], listed: int) -> Summary:
+    violations = Counter(finding.severity for finding in standing if finding.outcome == "violation")
+    outcomes = Counter(finding.outcome for finding in standing)
+    return Summary(
+        danger=violations[Severity.DANGER],
+        code=violations[Severity.CODE],
+        advice=violations[Severity.ADVICE],
+        violations=outcomes["violation"],
+        undetermined=outcomes["undetermined"],
+        judgements=outcomes["judgement"],
+        accepted=len(accepted),
+        later=sum(coverage.later for coverage in covered),
+        listed=listed,
+        left_out=len(standing) - listed,
+    )
+
+
+def _basis(plan: Plan, law: Law, catalog: Catalog, stage: Stage) -> BasisStamp:
+    basis = plan.basis
+    return BasisStamp(
+        edition=basis.edition,
+        stage=stage,
+        stage_assumed=not plan.knows("stage"),
+        regime=regime_of(plan),
+        packs=tuple(PackStamp(pack.name, pack.version) for pack in catalog.packs),
+        permit_date=basis.permit_date if basis.knows("permit_date") else None,
+        residential_code=basis.residential_code if basis.knows("residential_code") else None,
+        jurisdiction=basis.jurisdiction if basis.knows("jurisdiction") else None,
+        amendments=law.amendments,
+    )
+
+
+def _not_checked(law: Law) -> tuple[str, ...]:
+    """The subjects that no rule in force speaks of."""
+    spoken_of = {rule.family for rule, _ in law.rules}
+    return tuple(f"No rule was run about {words}." for family, words in FAMILIES.items() if family not in spoken_of)
+
+
+def _stage_caution(plan: Plan) -> tuple[str, ...]:
+    if plan.knows("stage"):
+        return ()
+    return ("The plan does not say its stage; it was checked as ready for cover-up, with every fact expected.",)

@@ -1,0 +1,68 @@
+"""Runs one rule over its parts. A missing fact is an answer, and so is a rule that fails."""
+
+import logging
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from nailplate.plan import Facts, Plan, Pointer, UnknownFact
+from nailplate.rulekit import Job, Judgement, NotConcerned, Outcome, Pass, Rule, Undetermined, Violation
+
+log = logging.getLogger("nailplate.review")
+
+_OUTCOMES = (Pass, NotConcerned, Violation, Undetermined, Judgement)
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """What a rule answered about one part. ``crashed`` when the rule itself failed."""
+
+    part: Facts
+    outcome: Outcome
+    crashed: bool = False
+
+
+def judged(rule: Rule, job: Job) -> Iterator[Judged]:
+    """Every outcome of ``rule`` over the parts it speaks of, in the document's order."""
+    for part in _parts(rule, job.plan):
+        missing = missing_needs(part, rule.needs)
+        if missing:
+            yield Judged(part, Undetermined(missing))
+        else:
+            yield from _judged_part(rule, part, job)
+
+
+def _parts(rule: Rule, plan: Plan) -> Iterable[Facts]:
+    if rule.over is Plan:
+        return (plan,)
+    return plan.map_of(rule.over).values()  # type: ignore[arg-type]  # ``rule`` refuses anything but Plan and kinds of part
+
+
+def missing_needs(part: Facts, needs: tuple[str, ...]) -> tuple[Pointer, ...]:
+    """Pointers of the needed facts that the part leaves out; a need may be dotted: ``breaker.rating``."""
+    return tuple(missing for need in needs if (missing := _missing(part, need.split("."))) is not None)
+
+
+def _missing(facts: Facts, names: list[str]) -> Pointer | None:
+    for name in names:
+        if not facts.knows(name):
+            return facts.where(name)
+        facts = getattr(facts, name)
+    return None
+
+
+def _judged_part(rule: Rule, part: Facts, job: Job) -> Iterator[Judged]:
+    try:
+        yield from [Judged(part, outcome) for outcome in _outcomes(rule.judge(part, job))]
+    except UnknownFact as unknown:
+        yield Judged(part, Undetermined((unknown.pointer,)))
+    except Exception:  # noqa: BLE001 - a check that vanished from a safety report would read as a pass
+        log.exception("rule %s failed at %s", rule.id, part.pointer or "/")
+        yield Judged(part, Undetermined((), "This rule failed here by a fault of its own; nothing was checked."), crashed=True)
+
+
+def _outcomes(answer: Outcome | Iterable[Outcome]) -> list[Outcome]:
+    outcomes = [answer] if isinstance(answer, _OUTCOMES) else list(answer)
+    for outcome in outcomes:
+        if not isinstance(outcome, _OUTCOMES):
+            raise TypeError(f"{outcome!r} is no outcome")
+    return outcomes

@@ -1,0 +1,83 @@
+"""Which law a plan is judged by: its edition with local amendments, and the rules in force under it."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from nailplate.codes import CodeTableError, Edition, TableChange, amended, edition
+from nailplate.plan import Amendment, Fault, FaultCode, Plan, PlanRefused
+from nailplate.plan.words import Change
+from nailplate.review.cautions import DWELLING_RULES_OFF, regime_of
+from nailplate.review.report import AmendmentStamp, NotInForce
+from nailplate.rulekit import Rule, Severity
+
+
+@dataclass(frozen=True, slots=True)
+class Law:
+    """The edition as amended, the rules in force with the severity they have here, and what was left out."""
+
+    edition: Edition
+    rules: tuple[tuple[Rule, Severity], ...]
+    not_in_force: tuple[NotInForce, ...]
+    amendments: tuple[AmendmentStamp, ...]
+
+
+def law_of(plan: Plan, rules: dict[str, Rule]) -> Law:
+    """The law for this plan. Raises PlanRefused for an amendment that names no rule, table or value there is."""
+    amendments = list(plan.basis.amendments.values()) if plan.basis.knows("amendments") else []
+    faults = tuple(fault for amendment in amendments for fault in _faults(amendment, rules))
+    if faults:
+        raise PlanRefused(faults)
+    in_force = _amended_edition(plan, amendments)
+    off = {amendment.rule: amendment for amendment in amendments if amendment.change is Change.OFF}
+    changed = {amendment.rule: Severity(amendment.severity) for amendment in amendments if amendment.change is Change.SEVERITY}
+    reasons = {rule.id: why for rule in rules.values() if (why := _why_not(rule, plan, in_force.year, off))}
+    return Law(
+        edition=in_force,
+        rules=tuple((rule, changed.get(rule.id, rule.severity)) for rule in rules.values() if rule.id not in reasons),
+        not_in_force=tuple(NotInForce(rule_id, why) for rule_id, why in reasons.items()),
+        amendments=tuple(
+            AmendmentStamp(amendment.id, _effect(amendment), amendment.citation, amendment.reason) for amendment in amendments
+        ),
+    )
+
+
+def _why_not(rule: Rule, plan: Plan, year: int, off: dict[str, Amendment]) -> str | None:
+    if rule.id in off:
+        return f"switched off by a local amendment: {off[rule.id].citation}"
+    if rule.cite(year) is None:
+        return f"NEC {year} has no such requirement"
+    if rule.dwelling_only and regime_of(plan) in DWELLING_RULES_OFF:
+        return f"it speaks of dwelling units, and the plan says {regime_of(plan).value}"
+    return None
+
+
+_WANTED = {Change.OFF: ("rule",), Change.SEVERITY: ("rule", "severity"), Change.VALUE: ("table", "entry", "value")}
+
+
+def _faults(amendment: Amendment, rules: dict[str, Rule]) -> Iterator[Fault]:
+    for name in _WANTED[amendment.change]:
+        if not amendment.knows(name):
+            yield Fault(amendment.where(name), FaultCode.MISSING_FIELD, f"a change of kind {amendment.change} states {name}")
+    if amendment.change is not Change.VALUE and amendment.knows("rule") and amendment.rule not in rules:
+        yield Fault(amendment.where("rule"), FaultCode.DANGLING_REFERENCE, f"there is no rule {amendment.rule!r}")
+
+
+def _amended_edition(plan: Plan, amendments: list[Amendment]) -> Edition:
+    in_force = edition(plan.basis.edition)
+    for amendment in amendments:
+        if amendment.change is Change.VALUE:
+            try:
+                in_force = amended(in_force, [TableChange(amendment.table, amendment.entry, amendment.value)])
+            except CodeTableError as error:
+                raise PlanRefused((Fault(amendment.where("entry"), FaultCode.BAD_VALUE, str(error)),)) from error
+    return in_force
+
+
+def _effect(amendment: Amendment) -> str:
+    match amendment.change:
+        case Change.OFF:
+            return f"rule {amendment.rule} is switched off"
+        case Change.SEVERITY:
+            return f"rule {amendment.rule} has severity {amendment.severity}"
+        case Change.VALUE:
+            return f"table {amendment.table}, {amendment.entry} is {amendment.value:g}"

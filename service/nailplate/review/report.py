@@ -1,0 +1,174 @@
+"""The report: what was found, what was looked at, and what was not."""
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from nailplate.plan import Pointer, Stage
+from nailplate.rulekit import Line, Reading, Remedy, Severity, TextStatus
+from nailplate.units import Measure
+
+OutcomeName = Literal["violation", "undetermined", "judgement"]
+Verdict = Literal["violations", "incomplete", "clear"]
+
+
+@dataclass(frozen=True, slots=True)
+class Citation:
+    """Where a code says so. ``text_status`` is how sure that is: verified in a public source, from memory, or assumed."""
+
+    document: str
+    edition: str
+    section: str
+    text_status: TextStatus
+    source: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Where:
+    """The place of a finding: its pointer, the ids of its parts, and as far as the plan says it room, level and point (inches)."""
+
+    pointer: Pointer
+    ids: tuple[str, ...]
+    label: str | None = None
+    room: str | None = None
+    level: str | None = None
+    point: tuple[float, float] | None = None
+    related: tuple[Pointer, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Accepted:
+    """Who accepted a finding, why, and until when."""
+
+    suppression: str
+    reason: str
+    accepted_by: str
+    until: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing that a rule found, or could not decide, about one place."""
+
+    fingerprint: str
+    rule: str
+    title: str
+    outcome: OutcomeName
+    severity: Severity
+    message: str
+    where: Where
+    severity_by_default: Severity | None = None
+    measured: Measure | None = None
+    limit: Measure | None = None
+    lines: tuple[Line, ...] = ()
+    citations: tuple[Citation, ...] = ()
+    hazards: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    needs: tuple[Pointer, ...] = ()
+    readings: tuple[Reading, ...] = ()
+    remedies: tuple[Remedy, ...] = ()
+    accepted: Accepted | None = None
+
+
+@dataclass(slots=True)
+class RuleCoverage:
+    """How many places one rule judged, and how. ``later`` were undetermined by facts that a later stage will bring."""
+
+    rule: str
+    severity: Severity
+    passed: int = 0
+    violations: int = 0
+    undetermined: int = 0
+    judgements: int = 0
+    later: int = 0
+    not_concerned: int = 0
+    crashed: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class NotInForce:
+    """A rule that did not run, and why."""
+
+    rule: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Coverage:
+    """What the report rests on, and what it does not."""
+
+    rules: tuple[RuleCoverage, ...]
+    not_in_force: tuple[NotInForce, ...]
+    not_checked: tuple[str, ...]
+    site_checks: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PackStamp:
+    """A rule pack in force and its version."""
+
+    name: str
+    version: str
+
+
+@dataclass(frozen=True, slots=True)
+class AmendmentStamp:
+    """A local amendment that acted, in words."""
+
+    id: str
+    effect: str
+    citation: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class BasisStamp:
+    """What the house was judged by, as understood."""
+
+    edition: str
+    stage: Stage
+    stage_assumed: bool
+    regime: str
+    packs: tuple[PackStamp, ...]
+    permit_date: str | None = None
+    residential_code: str | None = None
+    jurisdiction: str | None = None
+    amendments: tuple[AmendmentStamp, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PlanStamp:
+    """Which plan this is."""
+
+    name: str
+    digest: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """The findings counted."""
+
+    danger: int
+    code: int
+    advice: int
+    violations: int
+    undetermined: int
+    judgements: int
+    accepted: int
+    later: int
+    listed: int
+    left_out: int
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """The answer to one plan."""
+
+    plan: PlanStamp
+    basis: BasisStamp
+    verdict: Verdict
+    summary: Summary
+    findings: tuple[Finding, ...]
+    accepted: tuple[Finding, ...]
+    coverage: Coverage
+    cautions: tuple[str, ...]
+    report_format: int = field(default=1)

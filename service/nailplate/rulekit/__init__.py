@@ -1,0 +1,48 @@
+"""What a rule author imports, and all that one imports."""
+
+from nailplate.rulekit.hazards import Hazard
+from nailplate.rulekit.job import Job
+from nailplate.rulekit.outcomes import (
+    Judgement,
+    Line,
+    NotConcerned,
+    Operation,
+    Outcome,
+    Pass,
+    Reading,
+    Remedy,
+    Undetermined,
+    Violation,
+    add,
+    remove,
+    replace,
+    state,
+)
+from nailplate.rulekit.pack import PackError, RulePack
+from nailplate.rulekit.rule import Cite, Rule, Severity, TextStatus, rule
+
+__all__ = [
+    "Cite",
+    "Hazard",
+    "Job",
+    "Judgement",
+    "Line",
+    "NotConcerned",
+    "Operation",
+    "Outcome",
+    "PackError",
+    "Pass",
+    "Reading",
+    "Remedy",
+    "Rule",
+    "RulePack",
+    "Severity",
+    "TextStatus",
+    "Undetermined",
+    "Violation",
+    "add",
+    "remove",
+    "replace",
+    "rule",
+    "state",
+]

@@ -1,0 +1,127 @@
+"""What a rule answers about one part: pass, violation, undetermined, judgement or not concerned.
+
+A rule returns one outcome, or several where a part has several places to judge (a room and its wall spaces); each of several
+carries a ``facet`` that names its place by ids of the plan, so that a finding keeps its fingerprint when other parts change.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from nailplate.plan import Part, Pointer
+from nailplate.units import Measure
+
+
+@dataclass(frozen=True, slots=True)
+class Operation:
+    """One operation of a JSON Patch (RFC 6902)."""
+
+    op: Literal["add", "replace", "remove"]
+    path: Pointer
+    value: object = None
+
+
+def add(path: Pointer, value: object) -> Operation:
+    """Adds a fact or a part at ``path``."""
+    return Operation("add", path, value)
+
+
+def replace(path: Pointer, value: object) -> Operation:
+    """Replaces the fact at ``path``."""
+    return Operation("replace", path, value)
+
+
+def remove(path: Pointer) -> Operation:
+    """Takes away what stands at ``path``."""
+    return Operation("remove", path)
+
+
+def state(part: Part, name: str, value: object) -> Operation:
+    """States a fact of a part, whether or not the plan states it already."""
+    return Operation("replace" if part.knows(name) else "add", part.where(name), value)
+
+
+@dataclass(frozen=True, slots=True)
+class Remedy:
+    """How to put it right: words always; where it is mechanical, a patch that clears the finding."""
+
+    words: str
+    patch: tuple[Operation, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of the count behind a figure."""
+
+    what: str
+    how_many: float
+    each: Measure
+    subtotal: Measure
+    section: str
+
+
+@dataclass(frozen=True, slots=True)
+class Pass:
+    """The part meets the requirement."""
+
+    measured: Measure | None = None
+    limit: Measure | None = None
+    facet: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class NotConcerned:
+    """The requirement does not speak of this part."""
+
+    facet: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Violation:
+    """The part, as drawn, does not meet the requirement.
+
+    ``at`` is the part or fact the finding is about where that is not the judged part itself; ``related`` are further pointers.
+    """
+
+    message: str
+    measured: Measure | None = None
+    limit: Measure | None = None
+    remedies: tuple[Remedy, ...] = ()
+    lines: tuple[Line, ...] = ()
+    facet: str = ""
+    at: Pointer | None = None
+    related: tuple[Pointer, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Undetermined:
+    """A fact is missing without which nothing can be said; ``needs`` are the pointers where it would stand."""
+
+    needs: tuple[Pointer, ...]
+    message: str = ""
+    facet: str = ""
+    at: Pointer | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One way to read the words of the code, and what it would give here."""
+
+    words: str
+    gives: Literal["pass", "violation"]
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """The words of the code can be read two ways here; the authority having jurisdiction decides."""
+
+    message: str
+    readings: tuple[Reading, Reading]
+    measured: Measure | None = None
+    limit: Measure | None = None
+    remedies: tuple[Remedy, ...] = ()
+    facet: str = ""
+    at: Pointer | None = None
+    related: tuple[Pointer, ...] = ()
+
+
+Outcome = Pass | NotConcerned | Violation | Undetermined | Judgement

@@ -1,0 +1,1 @@
+"""Rules about what a box holds and how it is reached."""

@@ -1,0 +1,1 @@
+"""Rules about what a branch circuit may carry and serve."""

@@ -1,0 +1,1 @@
+"""Rules about where receptacles, lights, alarms and panels go."""

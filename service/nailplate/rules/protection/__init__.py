@@ -1,0 +1,1 @@
+"""Rules about GFCI, AFCI and their kin."""

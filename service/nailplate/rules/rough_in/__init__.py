@@ -1,0 +1,1 @@
+"""Rules about how cable runs through framing."""

@@ -1,0 +1,1 @@
+"""Rules about what switches what, and whether it works."""
