@@ -1,0 +1,7 @@
+"""The only room that knows JSON shapes: bytes in, plans out; reports in, bytes out."""
+
+from nailplate.wire.json_text import NotJson, read_json
+from nailplate.wire.reading import plan_digest, read_plan, read_plan_value
+from nailplate.wire.report import report_json, report_value, text_of
+
+__all__ = ["NotJson", "plan_digest", "read_json", "read_plan", "read_plan_value", "report_json", "report_value", "text_of"]

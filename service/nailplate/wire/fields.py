@@ -1,0 +1,409 @@
+"""Marshmallow fields that take what a plan may say and nothing near it: no coercion, no null, bounds in canonical units.
+
+Every refusal is a ``Problem``; ``reading`` gives it its pointer. Each field also says what it takes as JSON Schema.
+"""
+
+import difflib
+import re
+from collections.abc import Callable, Iterable, Mapping
+from contextvars import ContextVar
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+from typing import Any, Generic, TypeVar
+
+from marshmallow import Schema, ValidationError, fields
+
+from nailplate.plan import Facts, FaultCode
+from nailplate.plan.facts import AtLeast, AtMost, Items, MoreThan
+from nailplate.units import CANONICAL, EXAMPLES, SCALES, Dimension, Measure, QuantityError, read_quantity, shown, within
+
+Kind = TypeVar("Kind", bound=Facts)
+
+LENGTH_FACTOR: ContextVar[float] = ContextVar("length_factor", default=1.0)
+"""What a bare number for a length is multiplied by: the plan's own unit."""
+
+ID_PATTERN = "[A-Za-z0-9][A-Za-z0-9._:-]{0,63}"
+_ID = re.compile(ID_PATTERN, re.ASCII)
+LONGEST_LINE = 2000
+BARE_NUMBERS = frozenset({Dimension.LENGTH, Dimension.CURRENT, Dimension.VOLTAGE, Dimension.POWER})
+"""Dimensions whose bare numbers can mean only one thing: lengths in the plan's unit, A, V and VA."""
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """What is wrong with one value."""
+
+    code: FaultCode
+    detail: str
+
+
+def refuse(code: FaultCode, detail: str) -> ValidationError:
+    """The error that a field raises."""
+    return ValidationError([Problem(code, detail)])
+
+
+def found(value: object) -> str:
+    """A value as an error tells it, cut short."""
+    names = {dict: "an object", list: "a list", bool: str(value).lower(), type(None): "null"}
+    if type(value) in names:
+        return names[type(value)]
+    text = repr(value) if isinstance(value, str) else str(value)
+    return text if len(text) <= 44 else text[:40] + "…" + text[-1]
+
+
+def meant(wrong: str, known: Iterable[str]) -> str:
+    """``; did you mean "x"?`` or nothing."""
+    close = difflib.get_close_matches(wrong[:64], list(known), n=1, cutoff=0.6)
+    return f"; did you mean {close[0]!r}?" if close else ""
+
+
+NEEDED = [Problem(FaultCode.MISSING_FIELD, "this must be stated")]
+NO_NULL = [Problem(FaultCode.WRONG_TYPE, "null says nothing; leave out what is not known")]
+
+
+class PlanField(fields.Field[Any]):
+    """A field of a plan: strict, never null."""
+
+    default_error_messages = {"required": NEEDED, "null": NO_NULL}  # noqa: RUF012 - marshmallow's own way
+
+    def json_schema(self, refer: "Callable[[type[Schema]], dict[str, Any]]") -> dict[str, Any]:
+        """What it takes, as JSON Schema 2020-12."""
+        raise NotImplementedError
+
+
+@dataclass(frozen=True, slots=True)
+class Bounds:
+    """Least and greatest value, in the canonical unit."""
+
+    more_than: float | None = None
+    at_least: float | None = None
+    at_most: float | None = None
+
+    @classmethod
+    def of(cls, marks: Iterable[object]) -> "Bounds":
+        """The bounds among the marks of an annotation."""
+        listed = list(marks)
+        return cls(
+            *(next((mark.limit for mark in listed if isinstance(mark, kind)), None) for kind in (MoreThan, AtLeast, AtMost))
+        )
+
+    def check(self, value: float, say: Callable[[float], str]) -> None:
+        """Raises where ``value`` is out of bounds."""
+        if self.more_than is not None and value <= self.more_than:
+            raise refuse(FaultCode.BAD_VALUE, f"{say(value)} was found; more than {say(self.more_than)} was wanted")
+        if self.at_least is not None and value < self.at_least:
+            raise refuse(FaultCode.BAD_VALUE, f"{say(value)} was found; at least {say(self.at_least)} was wanted")
+        if self.at_most is not None and not within(value, self.at_most):
+            raise refuse(FaultCode.BAD_VALUE, f"{say(value)} was found; at most {say(self.at_most)} was wanted")
+
+    def json_schema(self) -> dict[str, float]:
+        """The bounds as JSON Schema says them."""
+        said = {"exclusiveMinimum": self.more_than, "minimum": self.at_least, "maximum": self.at_most}
+        return {key: value for key, value in said.items() if value is not None}
+
+
+LARGEST = 1e7
+"""No figure of a small house is larger in any canonical unit."""
+
+
+class Quantity(PlanField):
+    """A number in the unit understood, or text with a unit."""
+
+    def __init__(self, dimension: Dimension, bounds: Bounds, **more: Any) -> None:
+        super().__init__(**more)
+        self.dimension, self.bounds = dimension, bounds
+        self._unit = CANONICAL[dimension]
+
+    def _deserialize(self, value: Any, attr: Any, data: Any, **more: Any) -> float:
+        return self.figure(value)
+
+    def figure(self, value: Any) -> float:
+        """The value in the canonical unit. Raises ValidationError."""
+        number = self._read(value)
+        self.bounds.check(number, lambda figure: shown(Measure(figure, self._unit)))
+        if abs(number) > LARGEST:
+            raise refuse(FaultCode.BAD_VALUE, f"{found(value)} is no measure of a house")
+        return number
+
+    def _read(self, value: Any) -> float:
+        if type(value) is str:
+            try:
+                return read_quantity(value, self.dimension)
+            except QuantityError as error:
+                raise refuse(FaultCode.BAD_QUANTITY, f"{found(value)}: {error}") from None
+        if type(value) not in (int, float):
+            raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; a {self.dimension} like {EXAMPLES[self.dimension]!r} was wanted")
+        if self.dimension not in BARE_NUMBERS:
+            raise refuse(FaultCode.BAD_QUANTITY, f"{found(value)} has no unit; write it like {EXAMPLES[self.dimension]!r}")
+        return float(value) * LENGTH_FACTOR.get() if self.dimension is Dimension.LENGTH else float(value)
+
+    def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
+        units = [spelling for spelling, scale in SCALES.items() if scale.dimension is self.dimension]
+        text = {
+            "type": "string",
+            "maxLength": 64,
+            "examples": [EXAMPLES[self.dimension]],
+            "description": f"a number and a unit: {', '.join(units)}",
+        }
+        if self.dimension not in BARE_NUMBERS:
+            return text
+        unit = "the plan's units.length" if self.dimension is Dimension.LENGTH else self._unit.value
+        return {"anyOf": [{"type": "number", "description": f"in {unit}", **self.bounds.json_schema()}, text]}
+
+
+class Number(PlanField):
+    """A plain number."""
+
+    def __init__(self, bounds: Bounds, *, whole: bool, **more: Any) -> None:
+        super().__init__(**more)
+        self.bounds, self.whole = bounds, whole
+
+    def _deserialize(self, value: Any, attr: Any, data: Any, **more: Any) -> float:
+        if type(value) not in ((int,) if self.whole else (int, float)):
+            wanted = "a whole number" if self.whole else "a number"
+            raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; {wanted} was wanted")
+        self.bounds.check(value, lambda figure: f"{figure:g}")
+        if abs(value) > LARGEST:
+            raise refuse(FaultCode.BAD_VALUE, f"{found(value)} is too large")
+        number: float = value
+        return number
+
+    def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
+        return {"type": "integer" if self.whole else "number", **self.bounds.json_schema()}
+
+
+class YesNo(PlanField):
+    """true or false."""
+
+    def _deserialize(self, value: Any, attr: Any, data: Any, **more: Any) -> bool:
+        if type(value) is not bool:
+            raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; true or false was wanted")
+        return value
+
+    def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
+        return {"type": "boolean"}
+
+
+class Text(PlanField):
+    """A text of one or more characters."""
+
+    def _deserialize(self, value: Any, attr: Any, data: Any, **more: Any) -> str:
+        if type(value) is not str:
+            raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; text was wanted")
+        if not 0 < len(value) <= LONGEST_LINE:
+            raise refuse(FaultCode.BAD_VALUE, f"a text has 1 to {LONGEST_LINE} characters; this has {len(value)}")
+        return value
+
+    def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
+        return {"type": "string", "minLength": 1, "maxLength": LONGEST_LINE}
+
+
+class Day(Text):
+    """A calendar date."""
+
+    def _deserialize(self, value: Any, attr: Any, data: Any, **more: Any) -> str:
+        text = super()._deserialize(value, attr, data, **more)
+        try:
+            if not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
+                raise ValueError(text)
+            date.fromisoformat(text)
+        except ValueError:
+            raise refuse(FaultCode.BAD_VALUE, f"{found(value)} is no calendar date like '2026-03-01'") from None
+        return text
+
+    def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
+        return {"type": "string", "format": "date"}
+
+
+class Choice(PlanField):
+    """One of a closed list of names."""
+
+    def __init__(self, choices: Mapping[str, str], what: str, **more: Any) -> None:
+        super().__init__(**more)
+        self.choices, self.what = choices, what
+
+    @classmethod
+    def of(cls, choices: type[StrEnum], **more: Any) -> "Choice":
+        """A choice among the members of an enum."""
+        return cls({member.value: member for member in choices}, "choice", **more)
+
+    def _deserialize(self, value: Any, attr: Any, data: Any, **more: Any) -> str:
+        if type(value) is not str:
+            raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; a name like {next(iter(self.choices))!r} was wanted")
+        chosen = self.choices.get(value)
+        if chosen is None:
+            raise refuse(FaultCode.BAD_CHOICE, f"{found(value)} is none of {', '.join(self.choices)}{meant(value, self.choices)}")
+        return chosen
+
+    def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
+        return {"enum": list(self.choices)}
+
+
+class Id(PlanField):
+    """The id of a part of one map; whether it exists is looked up when the whole plan is read."""
+
+    def __init__(self, map_name: str, **more: Any) -> None:
+        super().__init__(**more)
+        self.map_name = map_name
+
+    def _deserialize(self, value: Any, attr: Any, data: Any, **more: Any) -> str:
+        if type(value) is not str:
+            raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; the id of one of the {self.map_name} was wanted")
+        check_id(value)
+        return value
+
+    def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
+        return {"type": "string", "pattern": f"^{ID_PATTERN}$", "description": f"id of one of the {self.map_name}"}
+
+
+def check_id(value: str) -> None:
+    """Raises where a text is no id."""
+    if not _ID.fullmatch(value):
+        raise refuse(
+            FaultCode.BAD_ID,
+            f"{found(value)} is no id; an id has 1 to 64 letters, digits or . _ : - and begins with a letter or digit",
+        )
+
+
+class Free(PlanField):
+    """The caller's own data."""
+
+    def _deserialize(self, value: Any, attr: Any, data: Any, **more: Any) -> dict[str, Any]:
+        if type(value) is not dict:
+            raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; an object was wanted")
+        free: dict[str, Any] = value
+        return free
+
+    def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
+        return {"type": "object"}
+
+
+class Listed(PlanField):
+    """A list of values of one kind."""
+
+    def __init__(self, inner: PlanField, items: Items, **more: Any) -> None:
+        super().__init__(**more)
+        self.inner, self.items = inner, items
+
+    def _deserialize(self, value: Any, attr: Any, data: Any, **more: Any) -> tuple[Any, ...]:
+        if type(value) is not list:
+            raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; a list was wanted")
+        if not self.items.at_least <= len(value) <= self.items.at_most:
+            wanted = f"{self.items.at_least} to {self.items.at_most}"
+            raise refuse(FaultCode.BAD_VALUE, f"a list of {len(value)} was found; {wanted} items were wanted")
+        read, errors = [], {}
+        for index, item in enumerate(value):
+            try:
+                read.append(self.inner.deserialize(item))
+            except ValidationError as error:
+                errors[index] = error.messages
+        if errors:
+            raise ValidationError(errors)
+        return tuple(read)
+
+    def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
+        return {
+            "type": "array",
+            "items": self.inner.json_schema(refer),
+            "minItems": self.items.at_least,
+            "maxItems": self.items.at_most,
+        }
+
+
+class PointField(PlanField):
+    """Two coordinates."""
+
+    def __init__(self, **more: Any) -> None:
+        super().__init__(**more)
+        self.coordinate = Quantity(Dimension.LENGTH, Bounds())
+
+    def _deserialize(self, value: Any, attr: Any, data: Any, **more: Any) -> tuple[float, float]:
+        if type(value) is not list or len(value) != 2:
+            raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; a point [x, y] was wanted")
+        x, y = (self.coordinate.figure(each) for each in value)
+        return (x, y)
+
+    def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
+        return {"type": "array", "prefixItems": [self.coordinate.json_schema(refer)] * 2, "minItems": 2, "maxItems": 2}
+
+
+@dataclass(frozen=True, slots=True)
+class Loaded(Generic[Kind]):
+    """Facts that were read but do not know their pointer yet; keys are Python names."""
+
+    kind: type[Kind]
+    facts: Mapping[str, Any]
+
+
+class Detail(PlanField):
+    """An object of its own within a part."""
+
+    def __init__(self, schema: Callable[[], type[Schema]], **more: Any) -> None:
+        super().__init__(**more)
+        self._schema = schema
+        self._ready: Schema | None = None
+
+    @property
+    def schema(self) -> Schema:
+        """The schema, made when first needed so that kinds may stand in any order."""
+        if self._ready is None:
+            self._ready = self._schema()()
+        return self._ready
+
+    def _deserialize(self, value: Any, attr: Any, data: Any, **more: Any) -> Any:
+        return self.schema.load(value)
+
+    def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
+        return refer(type(self.schema))
+
+
+class OneOf(PlanField):
+    """One of several objects, told apart by the one key that only it has."""
+
+    def __init__(self, details: Mapping[str, Detail], **more: Any) -> None:
+        super().__init__(**more)
+        self.details = details
+
+    def _deserialize(self, value: Any, attr: Any, data: Any, **more: Any) -> Any:
+        if type(value) is not dict:
+            raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; an object with {self._keys()} was wanted")
+        given = [key for key in self.details if key in value]
+        if len(given) != 1:
+            raise refuse(FaultCode.CONTRADICTION if given else FaultCode.MISSING_FIELD, f"exactly one of {self._keys()} was wanted")
+        return self.details[given[0]].deserialize(value)
+
+    def _keys(self) -> str:
+        return " or ".join(repr(key) for key in self.details)
+
+    def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
+        return {"oneOf": [detail.json_schema(refer) for detail in self.details.values()]}
+
+
+class PartMap(PlanField):
+    """Parts in a map keyed by the ids that their author chose."""
+
+    def __init__(self, detail: Detail, **more: Any) -> None:
+        super().__init__(**more)
+        self.detail = detail
+
+    def _deserialize(self, value: Any, attr: Any, data: Any, **more: Any) -> dict[str, Any]:
+        if type(value) is not dict:
+            raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; an object of parts keyed by id was wanted")
+        read, errors = {}, {}
+        for key, part in value.items():
+            try:
+                check_id(key)
+                read[key] = self.detail.deserialize(part)
+            except ValidationError as error:
+                errors[key] = error.messages
+        if errors:
+            raise ValidationError(errors)
+        return read
+
+    def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
+        return {
+            "type": "object",
+            "propertyNames": {"pattern": f"^{ID_PATTERN}$"},
+            "additionalProperties": self.detail.json_schema(refer),
+        }
