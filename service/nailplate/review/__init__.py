@@ -71,7 +71,7 @@ def check(plan: Plan, catalog: Catalog, options: Options = DEFAULT, digest: str 
     return Report(
         plan=PlanStamp(plan.name, digest),
         basis=_basis(plan, law, catalog, stage),
-        verdict=_verdict(standing),
+        verdict=_verdict(standing, covered),
         summary=_summary(standing, accepted, covered, len(listed)),
         findings=listed,
         accepted=tuple(accepted),
@@ -126,12 +126,12 @@ def _ordered(plan: Plan, findings: list[Finding]) -> list[Finding]:
     return sorted(findings, key=rank)
 
 
-def _verdict(findings: list[Finding]) -> Verdict:
-    """Advice alone leaves a plan clear; what is undetermined or for the authority to judge does not."""
+def _verdict(findings: list[Finding], covered: list[RuleCoverage]) -> Verdict:
+    """Advice alone leaves a plan clear; what is undetermined or for the authority to judge does not, nor does a check of nothing."""
     weighty = [finding for finding in findings if finding.severity is not Severity.ADVICE]
     if any(finding.outcome == "violation" for finding in weighty):
         return "violations"
-    return "incomplete" if weighty else "clear"
+    return "clear" if not weighty and any(coverage.passed for coverage in covered) else "incomplete"
 
 
 def _summary(standing: list[Finding], accepted: list[Finding], covered: list[RuleCoverage], listed: int) -> Summary:

@@ -1,0 +1,117 @@
+"""The command line: check plans, explain rules, serve, and a demonstration.
+
+Exit: 0 clean at the chosen threshold, 1 findings at or over it, 2 usage or unreadable input, 3 an internal error or a rule that
+failed, 4 something undetermined when asked to fail on it. 3 beats 1, 1 beats 4.
+"""
+
+import sys
+from collections.abc import Sequence
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import BinaryIO
+
+import click
+
+from nailplate import __version__
+from nailplate.catalog import Catalog, catalog
+from nailplate.codes import EDITIONS
+from nailplate.plan import PlanRefused
+from nailplate.render import html, markdown, rule_page
+from nailplate.review import Options, Report, check
+from nailplate.rulekit import Severity
+from nailplate.wire import NotJson, plan_digest, read_json, read_plan_value, report_json
+
+WRITERS = {
+    "json": report_json,
+    "markdown": lambda report: markdown(report).encode(),
+    "html": lambda report: html(report).encode(),
+}
+
+CLEAN, FOUND, UNREADABLE, BROKEN, OPEN = range(5)
+
+
+@click.group()
+@click.version_option(__version__)
+def main() -> None:
+    """Check a small house's wiring plan before the walls are closed."""
+
+
+@main.command("check")
+@click.argument("plans", nargs=-1, type=click.File("rb"))
+@click.option("--format", "shape", type=click.Choice(sorted(WRITERS)), default="markdown", show_default=True)
+@click.option("--output", "outputs", multiple=True, metavar="FORMAT=PATH", help="Also write the report to a file.")
+@click.option("--fail-at", type=click.Choice([each.value for each in Severity]), default="code", show_default=True)
+@click.option("--fail-on-undetermined", is_flag=True, help="Exit 4 where something could not be decided.")
+@click.option("--pack", "packs", multiple=True, help="Put an installed rule pack in force.")
+def check_command(
+    plans: Sequence[BinaryIO], shape: str, outputs: Sequence[str], fail_at: str, fail_on_undetermined: bool, packs: Sequence[str]
+) -> None:
+    """Check PLANS (files, or - for standard input) and print the reports."""
+    in_force = catalog(packs)
+    codes = []
+    for source in plans or (sys.stdin.buffer,):
+        report = _checked(source, in_force)
+        if report is None:
+            codes.append(UNREADABLE)
+            continue
+        click.get_binary_stream("stdout").write(WRITERS[shape](report))
+        _write(report, outputs)
+        codes.append(exit_code(report, Severity(fail_at), fail_on_undetermined=fail_on_undetermined))
+    sys.exit(worst(codes))
+
+
+def _checked(source: BinaryIO, in_force: Catalog) -> Report | None:
+    try:
+        value = read_json(source.read())
+        plan = read_plan_value(value)
+        return check(plan, in_force, Options(today=datetime.now(UTC).date().isoformat()), plan_digest(value))
+    except NotJson as error:
+        click.echo(f"{source.name}: not JSON: {error}", err=True)
+    except PlanRefused as refused:
+        for fault in refused.faults:
+            click.echo(f"{source.name}: {fault.pointer or '/'}: {fault.detail}", err=True)
+    return None
+
+
+def _write(report: Report, outputs: Sequence[str]) -> None:
+    for output in outputs:
+        shape, _, path = output.partition("=")
+        if shape not in WRITERS or not path:
+            raise click.UsageError(f"--output {output}: write it as FORMAT=PATH with {', '.join(WRITERS)}")
+        Path(path).write_bytes(WRITERS[shape](report))
+
+
+def exit_code(report: Report, fail_at: Severity, *, fail_on_undetermined: bool) -> int:
+    """The exit code of one report."""
+    order = list(Severity)
+    if any(coverage.crashed for coverage in report.coverage.rules):
+        return BROKEN
+    violations = {Severity.DANGER: report.summary.danger, Severity.CODE: report.summary.code, Severity.ADVICE: report.summary.advice}
+    if any(number and order.index(severity) <= order.index(fail_at) for severity, number in violations.items()):
+        return FOUND
+    return OPEN if fail_on_undetermined and (report.summary.undetermined or report.verdict == "incomplete") else CLEAN
+
+
+def worst(codes: Sequence[int]) -> int:
+    """One exit code for several plans: 3 beats 2, 2 beats 1, 1 beats 4."""
+    return max(codes, key=(CLEAN, OPEN, FOUND, UNREADABLE, BROKEN).index, default=CLEAN)
+
+
+@main.command()
+@click.argument("rule_id")
+@click.option("--edition", type=click.Choice(EDITIONS), help="Only this edition.")
+@click.option("--pack", "packs", multiple=True, help="Put an installed rule pack in force.")
+def explain(rule_id: str, edition: str | None, packs: Sequence[str]) -> None:
+    """Print the page of one rule."""
+    in_force = catalog(packs)
+    if rule_id not in in_force.rules:
+        raise click.UsageError(f"there is no rule {rule_id!r}; did you mean {in_force.nearest_id(rule_id)!r}?")
+    click.echo(rule_page(in_force.rules[rule_id], (edition,) if edition else EDITIONS), nl=False)
+
+
+@main.command("rules")
+@click.option("--pack", "packs", multiple=True, help="Put an installed rule pack in force.")
+def rules_command(packs: Sequence[str]) -> None:
+    """List the rules in force."""
+    for rule in catalog(packs).rules.values():
+        click.echo(f"{rule.id:32} {rule.severity.value:8} {rule.title}")

@@ -1,0 +1,7 @@
+"""A report or a rule's page as text for people."""
+
+from nailplate.render.html import html
+from nailplate.render.markdown import markdown
+from nailplate.render.pages import rule_page
+
+__all__ = ["html", "markdown", "rule_page"]

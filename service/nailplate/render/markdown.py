@@ -1,0 +1,119 @@
+"""A report as Markdown: the verdict, the findings one by one, what was and was not checked, the cautions."""
+
+import re
+from collections.abc import Iterator
+
+from nailplate.review.report import Citation, Coverage, Finding, Report
+from nailplate.units import shown
+
+VERDICTS = {
+    "violations": "Something has to be put right before cover-up.",
+    "incomplete": "Not settled: nothing was found wrong, but not everything could be decided.",
+    "clear": "Nothing was found wrong in what was checked. Read below what was not.",
+}
+
+_SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~])")
+
+
+def plain(text: str) -> str:
+    """A caller's text as Markdown shows it: nothing in it is markup."""
+    return _SPECIAL.sub(r"\\\1", " ".join(text.split()))
+
+
+def markdown(report: Report) -> str:
+    """The report as a Markdown document."""
+    return "\n".join([*_head(report), *_findings(report), *_coverage(report.coverage), *_cautions(report)]) + "\n"
+
+
+def _head(report: Report) -> Iterator[str]:
+    basis, summary = report.basis, report.summary
+    yield f"# {plain(report.plan.name)}: wiring plan check"
+    yield ""
+    yield f"**{VERDICTS[report.verdict]}**"
+    yield ""
+    stage = f"{basis.stage.value.replace('_', '-')}{' (assumed)' if basis.stage_assumed else ''}"
+    yield f"- NEC {basis.edition}, stage {stage}, checked as {basis.regime.replace('_', ' ')}"
+    if basis.permit_date:
+        yield f"- permit date {basis.permit_date}"
+    if basis.jurisdiction:
+        yield f"- {plain(basis.jurisdiction)}"
+    for amendment in basis.amendments:
+        yield f"- local amendment: {plain(amendment.effect)} ({plain(amendment.citation)}; {plain(amendment.reason)})"
+    yield (
+        f"- {summary.violations} violations ({summary.danger} danger, {summary.code} code, {summary.advice} advice), "
+        f"{summary.undetermined} undetermined, {summary.judgements} for the authority to judge, {summary.accepted} accepted, "
+        f"{summary.later} left for a later stage"
+    )
+    if summary.left_out:
+        yield f"- {summary.left_out} further findings are not listed"
+    yield ""
+
+
+def _findings(report: Report) -> Iterator[str]:
+    for title, findings in (("Findings", report.findings), ("Accepted", report.accepted)):
+        if findings:
+            yield f"## {title}"
+            yield ""
+        for number, finding in enumerate(findings, 1):
+            yield from _finding(number, finding)
+
+
+def _finding(number: int, finding: Finding) -> Iterator[str]:
+    where = finding.where
+    yield f"### {number}. {finding.severity.value.capitalize()}, {finding.outcome}: {finding.rule}"
+    yield ""
+    yield plain(finding.message)
+    yield ""
+    yield f"- at `{where.pointer or '/'}`" + (f" ({plain(where.label)})" if where.label else "")
+    if finding.measured and finding.limit:
+        yield f"- measured {shown(finding.measured)}, limit {shown(finding.limit)}"
+    for line in finding.lines:
+        yield f"- {line.how_many:g} × {shown(line.each)} = {shown(line.subtotal)}: {plain(line.what)}, {line.section}"
+    if finding.citations:
+        yield f"- {'; '.join(cited(citation) for citation in finding.citations)}"
+    if finding.needs:
+        yield f"- would be settled by {', '.join(f'`{need}`' for need in finding.needs)}"
+    for reading in finding.readings:
+        yield f"- one reading: {plain(reading.words)} ({reading.gives})"
+    for remedy in finding.remedies:
+        yield f"- put it right: {plain(remedy.words)}"
+    for caution in finding.cautions:
+        yield f"- caution: {caution}"
+    if finding.accepted:
+        yield f"- accepted by {plain(finding.accepted.accepted_by)}: {plain(finding.accepted.reason)}"
+    yield ""
+
+
+def cited(citation: Citation) -> str:
+    """A citation for people, with how sure it is."""
+    return f"{citation.document} {citation.edition} {citation.section} ({citation.text_status.value})"
+
+
+def _coverage(coverage: Coverage) -> Iterator[str]:
+    yield "## What was checked"
+    yield ""
+    yield "| rule | passed | violations | undetermined | to judge | later stage | not concerned |"
+    yield "|---|---|---|---|---|---|---|"
+    for each in coverage.rules:
+        row = (each.passed, each.violations, each.undetermined, each.judgements, each.later, each.not_concerned)
+        yield f"| {each.rule} | {' | '.join(str(figure) for figure in row)} |"
+    yield ""
+    yield "## What was not checked"
+    yield ""
+    for absent in coverage.not_in_force:
+        yield f"- {absent.rule}: {plain(absent.why)}"
+    for line in coverage.not_checked:
+        yield f"- {line}"
+    yield ""
+    yield "On site, by a person:"
+    yield ""
+    for line in coverage.site_checks:
+        yield f"- [ ] {line}"
+    yield ""
+
+
+def _cautions(report: Report) -> Iterator[str]:
+    yield "## Cautions"
+    yield ""
+    for caution in report.cautions:
+        yield f"- {caution}"

@@ -1,0 +1,48 @@
+"""A rule's page: what it asks, why, how to put it right, where each edition says so, and cases that show it."""
+
+import json
+from collections.abc import Iterator, Sequence
+
+from nailplate.rulekit import Rule
+
+
+def rule_page(rule: Rule, editions: Sequence[str]) -> str:
+    """The page as Markdown, for the editions asked for."""
+    return "\n".join([*_head(rule), *_citations(rule, editions), *_cases(rule, editions)]) + "\n"
+
+
+def _head(rule: Rule) -> Iterator[str]:
+    yield f"# {rule.id}"
+    yield ""
+    yield rule.title
+    yield ""
+    yield f"Severity: {rule.severity.value}. Judges: {rule.over.__name__.lower()}."
+    if rule.dwelling_only:
+        yield "Speaks of dwelling units only."
+    for title, text in (("Why", rule.why), ("Put it right", rule.put_right)):
+        yield ""
+        yield f"**{title}.** {text}"
+    if rule.needs:
+        yield ""
+        yield f"Facts needed: {', '.join(f'`{need}`' for need in rule.needs)}."
+    for hazard in rule.hazards:
+        yield ""
+        yield f"Caution ({hazard.value}): {hazard.caution}"
+    yield ""
+
+
+def _citations(rule: Rule, editions: Sequence[str]) -> Iterator[str]:
+    yield "| edition | section | text seen |"
+    yield "|---|---|---|"
+    for year in editions:
+        cite = rule.cite(int(year))
+        yield f"| NEC {year} | {cite.section if cite else 'no such requirement'} | {cite.status(int(year)).value if cite else ''} |"
+    yield ""
+
+
+def _cases(rule: Rule, editions: Sequence[str]) -> Iterator[str]:
+    yield "## Cases"
+    yield ""
+    for case in rule.cases:
+        if str(case["edition"]).removeprefix("nec-") in editions:
+            yield f"- {case['description']} ({case['edition']}): `{json.dumps(case['expect'], ensure_ascii=False)}`"
