@@ -52,6 +52,7 @@ BUDGET: Final = 1_000_000
 """Comparisons of a line with a barrier in one search: about a second's work, and many times what a house needs."""
 
 _STEP_COST: Final = 8  # weighing one more step takes as long as this many comparisons, and room besides
+_MEETING_COST: Final = 16  # and so does working out where two barriers meet as this many
 _TURN: Final = 2 * math.pi
 _FLAT: Final = math.pi - 1e-3  # a sector narrower than this has nothing to walk around
 
@@ -271,8 +272,10 @@ def _number_meetings(joints: _Joints, segments: list[Segment], effort: _Effort) 
     for index, (box, segment) in enumerate(boxed):
         for other_box, other in _starting_before(box[2], boxed, index + 1):
             effort.spend(1)
-            if boxes_touch(box, other_box) and (place := meeting_place(segment, other)) is not None:
-                joints.number(place)
+            if boxes_touch(box, other_box):
+                effort.spend(_MEETING_COST)
+                if (place := meeting_place(segment, other)) is not None:
+                    joints.number(place)
 
 
 def _starting_before(x: float, boxed: list[tuple[Box, Segment]], first: int) -> Iterator[tuple[Box, Segment]]:

@@ -5,7 +5,7 @@ failed, 4 something undetermined when asked to fail on it. 3 beats 1, 1 beats 4.
 """
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import BinaryIO
@@ -21,11 +21,17 @@ from nailplate.review import Options, Report, check
 from nailplate.rulekit import Severity
 from nailplate.wire import NotJson, plan_digest, read_json, read_plan_value, report_json
 
-WRITERS = {
-    "json": report_json,
-    "markdown": lambda report: markdown(report).encode(),
-    "html": lambda report: html(report).encode(),
-}
+
+
+def _markdown(report: Report) -> bytes:
+    return markdown(report).encode()
+
+
+def _html(report: Report) -> bytes:
+    return html(report).encode()
+
+
+WRITERS: dict[str, Callable[[Report], bytes]] = {"json": report_json, "markdown": _markdown, "html": _html}
 
 CLEAN, FOUND, UNREADABLE, BROKEN, OPEN = range(5)
 

@@ -1,6 +1,6 @@
 """What follows from the drawing; worked out once per plan, when first asked for."""
 
 from nailplate.survey.index import Survey
-from nailplate.survey.places import Standing, standing
+from nailplate.survey.places import Standing, place_of, standing
 
-__all__ = ["Standing", "Survey", "standing"]
+__all__ = ["Standing", "Survey", "place_of", "standing"]

@@ -46,14 +46,15 @@ def standing(survey: Survey, part: Device | Box | Panel) -> Standing:
 
 def _standing(survey: Survey, map_name: str, part_id: str) -> Standing:
     part: Device | Box | Panel = getattr(survey.plan, map_name)[part_id]
-    place = _place(survey, part)
+    place = place_of(survey, part)
     if isinstance(place, RoomPlace):
         room = survey.plan.rooms[place.room]
         return Standing(room.level, place.point, room, None, None, place)
     return _on_wall(survey, place)
 
 
-def _place(survey: Survey, part: Device | Box | Panel) -> Place:
+def place_of(survey: Survey, part: Device | Box | Panel) -> Place:
+    """The place that is stated for a part: its own, or its box's."""
     if isinstance(part, Device) and not part.knows("at") and part.knows("box"):
         return survey.plan.boxes[part.box].at
     return part.at

@@ -1,0 +1,129 @@
+"""Receptacles in a dwelling are tamper-resistant.
+
+Why: children push keys, hairpins and wires into receptacles; shutters keep them from the contacts.
+
+Put it right: use a receptacle that is listed tamper-resistant, marked TR.
+
+Exceptions count only where the plan states what they rest on: the height, the appliance that the receptacle is part of, or the
+appliance in whose space it stands.
+"""
+
+from nailplate.plan import Device, UnknownFact
+from nailplate.plan.wiring import Appliance
+from nailplate.plan.words import ApplianceKind, DeviceKind, Use
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    Judgement,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Reading,
+    Remedy,
+    Severity,
+    Undetermined,
+    Violation,
+    rule,
+    state,
+)
+from nailplate.survey import place_of
+from nailplate.survey.protection import appliances_served, name_of, receptacle_amperes
+from nailplate.units import Inches, inches, shown, within
+
+OUT_OF_REACH = Inches(66.0)
+"""406.12: 5 ft 6 in above the floor; higher up needs none."""
+
+_HIGHEST_AMPERES = 20.0
+_NOT_EASILY_MOVED = frozenset(
+    {
+        ApplianceKind.RANGE,
+        ApplianceKind.WALL_OVEN,
+        ApplianceKind.COOKTOP,
+        ApplianceKind.RANGE_HOOD,
+        ApplianceKind.REFRIGERATOR,
+        ApplianceKind.FREEZER,
+        ApplianceKind.DISHWASHER,
+        ApplianceKind.DISPOSER,
+        ApplianceKind.COMPACTOR,
+        ApplianceKind.CLOTHES_WASHER,
+        ApplianceKind.CLOTHES_DRYER,
+        ApplianceKind.WASHER_DRYER,
+        ApplianceKind.WATER_HEATER,
+        ApplianceKind.FURNACE,
+        ApplianceKind.SUMP_PUMP,
+        ApplianceKind.GARAGE_DOOR_OPENER,
+    }
+)
+_NOT_NAMED = frozenset({Use.ATTIC, Use.CRAWL_SPACE})
+
+
+@rule(
+    id="tamper-resistant",
+    over=Device,
+    severity=Severity.CODE,
+    cites={
+        "nec-2017": Cite(
+            "406.12",
+            seen=(2017, 2023),
+            note="http://www.p3-inc.com/blog?view=entry&id=109 (2017); "
+            "https://www.ecmag.com/magazine/articles/article-detail/"
+            "more-revisions-and-additions-to-chapter-4-accepting-(nec)-change-part-11 (2023)",
+        )
+    },
+    hazards=(Hazard.CHILD_SHOCK, Hazard.SHOCK),
+    dwelling_only=True,
+)
+def tamper_resistant(device: Device, job: Job) -> Outcome:
+    """Judges one receptacle."""
+    if device.kind is not DeviceKind.RECEPTACLE or (device.knows("locking") and device.locking) or device.knows("part_of"):
+        return NotConcerned()
+    if device.knows("tamper_resistant") and device.tamper_resistant:
+        return Pass()
+    unknown = [] if device.knows("tamper_resistant") else [device.where("tamper_resistant")]
+    for excepted in (_is_of_another_kind, _is_out_of_reach, _stands_in_appliance_space):
+        try:
+            if excepted(device, job):
+                return NotConcerned()
+        except UnknownFact as missing:
+            unknown.append(missing.pointer)
+    return Undetermined(tuple(unknown)) if unknown else _without_shutters(device, job)
+
+
+def _is_of_another_kind(device: Device, job: Job) -> bool:
+    """Meant are those of 15 A and 20 A, 125 V and 250 V; no receptacle of a dwelling has more volts."""
+    return not within(receptacle_amperes(job.survey, device), _HIGHEST_AMPERES)
+
+
+def _is_out_of_reach(device: Device, job: Job) -> bool:
+    return not within(place_of(job.survey, device).height, OUT_OF_REACH)
+
+
+def _stands_in_appliance_space(device: Device, job: Job) -> bool:
+    """A single receptacle for one appliance, or a duplex for two, in the space of what is not easily moved."""
+    if not device.knows("dedicated_space") or not _stays(job.plan.appliances[device.dedicated_space]):
+        return False
+    served = [each for each in appliances_served(job.survey, device) if _stays(each)]
+    return device.contacts <= len(served)
+
+
+def _stays(appliance: Appliance) -> bool:
+    return appliance.kind in _NOT_EASILY_MOVED or (appliance.knows("fastened") and appliance.fastened)
+
+
+def _without_shutters(device: Device, job: Job) -> Outcome:
+    where = standing(job.survey, device)
+    height, room = inches(where.height), where.room
+    message = (
+        f"Receptacle {name_of(device)} is not tamper-resistant and stands {shown(height)} above the floor; in a dwelling only "
+        f"those over {shown(inches(OUT_OF_REACH))}, in the space of an appliance that is not easily moved, or built into "
+        "equipment may be so."
+    )
+    remedies = (Remedy("Use a receptacle that is listed tamper-resistant.", (state(device, "tamper_resistant", value=True),)),)
+    if room and set(room.uses) <= _NOT_NAMED:
+        readings = (
+            Reading("Every receptacle of a dwelling unit is meant.", "violation"),
+            Reading(f"210.52 does not name a place such as {name_of(room)}, and only its areas are meant.", "pass"),
+        )
+        return Judgement(message, readings, height, inches(OUT_OF_REACH), remedies)
+    return Violation(message, height, inches(OUT_OF_REACH), remedies)
