@@ -83,11 +83,11 @@ def _ground_fault_protection(survey: Survey, device_id: str) -> GroundFaultProte
         return GroundFaultProtection(device, (), circuits)
     # One LOAD side feeds one circuit: the other half of a split receptacle needs a source of its own.
     left = circuits if interrupter is None else circuits[1:]
-    if all(_protects(each) for each in left) and (interrupter or left):
+    if all(protects_people(each) for each in left) and (interrupter or left):
         return GroundFaultProtection(interrupter or left[0], (), circuits)
     unknown: tuple[Pointer, ...] = () if device.knows("gfci") else (device.where("gfci"),)
-    halves = [_unknown_breaker(each) for each in left if not _protects(each)] or [(device.where("circuit"),)]
-    if interrupter is None and left and not _protects(left[0]):
+    halves = [_unknown_breaker(each) for each in left if not protects_people(each)] or [(device.where("circuit"),)]
+    if interrupter is None and left and not protects_people(left[0]):
         halves[0] += _unknown_feed(survey, chain, left[0])
     if all(halves):  # a half about which nothing is unknown is unprotected, whatever the other is
         unknown += tuple(pointer for half in halves for pointer in half)
@@ -101,7 +101,8 @@ def _circuits(survey: Survey, chain: list[Device]) -> tuple[Circuit, ...]:
     return tuple(survey.plan.circuits[each] for each in dict.fromkeys((first, second)) if each is not None)
 
 
-def _protects(circuit: Circuit) -> bool:
+def protects_people(circuit: Circuit) -> bool:
+    """Whether a circuit's breaker is stated to be a GFCI."""
     return circuit.knows("breaker") and circuit.breaker.knows("protects") and circuit.breaker.protects.gfci
 
 

@@ -37,6 +37,7 @@ from nailplate.survey.protection import (
     appliances_served,
     ground_fault_protection,
     name_of,
+    protects_people,
     receptacle_amperes,
     receptacle_volts,
 )
@@ -175,7 +176,7 @@ def _needs_one(device: Device, place: GfciPlace) -> str:
 
 def _unprotected(device: Device, job: Job, place: GfciPlace, protection: GroundFaultProtection, doubts: str) -> Outcome:
     message = (
-        f"Receptacle {name_of(device)} has no GFCI protection, and {place.words} ({place.item}, 210.8(A)). "
+        f"Receptacle {name_of(device)} has no GFCI protection, and {place.words}. 210.8(A) lists {place.item}. "
         f"Neither the receptacle, nor a device that feeds it, nor {_breakers(protection.circuits)} gives any."
     )
     related = (place.fixture.pointer,) if place.fixture else ()
@@ -195,7 +196,7 @@ def _figures(place: GfciPlace) -> tuple[Measure | None, Measure | None]:
 
 
 def _breakers(circuits: tuple[Circuit, ...]) -> str:
-    return " and ".join(f"the breaker of circuit {name_of(circuit)}" for circuit in circuits)
+    return " or ".join(f"the breaker of circuit {name_of(circuit)}" for circuit in circuits if not protects_people(circuit))
 
 
 def _remedies(device: Device, job: Job, protection: GroundFaultProtection) -> tuple[Remedy, ...]:

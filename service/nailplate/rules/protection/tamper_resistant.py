@@ -8,7 +8,7 @@ Exceptions count only where the plan states what they rest on: the height, the a
 appliance in whose space it stands.
 """
 
-from nailplate.plan import Device, UnknownFact
+from nailplate.plan import Device, Room, UnknownFact
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import ApplianceKind, DeviceKind, Use
 from nailplate.rulekit import (
@@ -27,7 +27,7 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey import place_of
+from nailplate.survey import place_of, standing
 from nailplate.survey.protection import appliances_served, name_of, receptacle_amperes
 from nailplate.units import Inches, inches, shown, within
 
@@ -111,9 +111,16 @@ def _stays(appliance: Appliance) -> bool:
     return appliance.kind in _NOT_EASILY_MOVED or (appliance.knows("fastened") and appliance.fastened)
 
 
+def _room(device: Device, job: Job) -> Room | None:
+    """The room it is in. Where that cannot be told, every room but an attic or crawl space gives the same answer."""
+    try:
+        return standing(job.survey, device).room
+    except UnknownFact:
+        return None
+
+
 def _without_shutters(device: Device, job: Job) -> Outcome:
-    where = standing(job.survey, device)
-    height, room = inches(where.height), where.room
+    height, room = inches(place_of(job.survey, device).height), _room(device, job)
     message = (
         f"Receptacle {name_of(device)} is not tamper-resistant and stands {shown(height)} above the floor; in a dwelling only "
         f"those over {shown(inches(OUT_OF_REACH))}, in the space of an appliance that is not easily moved, or built into "

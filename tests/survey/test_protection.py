@@ -1,0 +1,157 @@
+"""Where GFCI protection comes from, and what a circuit supplies."""
+
+import json
+from typing import Any
+
+import pytest
+
+from nailplate.survey import Survey
+from nailplate.survey.protection import (
+    GroundFaultProtection,
+    feed_chain,
+    ground_fault_protection,
+    home_run,
+    receptacle_amperes,
+    supplied,
+)
+from nailplate.wire import read_plan
+
+
+def circuit(protects: str | None = "none") -> dict[str, Any]:
+    return {"voltage": 120, "breaker": {"rating": 20, **({"protects": protects} if protects else {})}}
+
+
+def surveyed(devices: dict[str, Any], protects: str | None = "none", **more: Any) -> Survey:
+    whole = {name: {"kind": "receptacle", "circuit": "c", **facts} for name, facts in devices.items()}
+    maps = {"circuits": {"c": circuit(protects), "d": circuit()}, "devices": whole, **more}
+    return Survey(read_plan(json.dumps({"plan_format": 1, "name": "p", "basis": {"edition": "2023"}, **maps}).encode()))
+
+
+def traced(survey: Survey, device: str = "r") -> GroundFaultProtection:
+    return ground_fault_protection(survey, survey.plan.devices[device])
+
+
+def source(survey: Survey) -> str | None:
+    found = traced(survey).source
+    return found.id if found else None
+
+
+def chain(length: int, last: dict[str, Any]) -> dict[str, Any]:
+    """``r``, fed from 0, fed from 1, and so on up to ``last``."""
+    devices: dict[str, Any] = {"r": {"gfci": False, "feed_through_source": "0"}}
+    for number in range(length):
+        devices[str(number)] = {"gfci": False, "feed_through_source": str(number + 1)}
+    return {**devices, str(length): last}
+
+
+@pytest.mark.parametrize("protects", ["gfci", "dual"])
+def test_breaker_that_protects_people_is_the_source(protects: str) -> None:
+    assert source(surveyed({"r": {}}, protects)) == "c"
+
+
+@pytest.mark.parametrize("length", [0, 1, 12])
+def test_interrupter_any_number_of_devices_upstream_is_the_source(length: int) -> None:
+    assert source(surveyed(chain(length, {"kind": "blank_gfci"}))) == str(length)
+    assert source(surveyed(chain(length, {"gfci": True}))) == str(length)
+
+
+def test_nearest_interrupter_is_the_source() -> None:
+    assert source(surveyed(chain(2, {"gfci": True}) | {"0": {"gfci": True, "feed_through_source": "1"}})) == "0"
+
+
+def test_feeds_that_close_on_themselves_end() -> None:
+    survey = surveyed({"r": {"gfci": False, "feed_through_source": "s"}, "s": {"gfci": False, "feed_through_source": "r"}})
+    assert [each.id for each in feed_chain(survey, survey.plan.devices["r"])] == ["r", "s"]
+    assert traced(survey) == GroundFaultProtection(None, (), (survey.plan.circuits["c"],))
+
+
+def test_device_that_feeds_itself_ends() -> None:
+    assert traced(surveyed({"r": {"gfci": False, "feed_through_source": "r"}})).unknown == ()
+
+
+def test_circuit_of_what_feeds_it_is_the_circuit_of_a_device_that_states_none() -> None:
+    devices = {"r": {"kind": "receptacle", "feed_through_source": "s"}, "s": {"kind": "receptacle", "circuit": "c"}}
+    plan = {"plan_format": 1, "name": "p", "basis": {"edition": "2023"}, "circuits": {"c": circuit("gfci")}, "devices": devices}
+    assert source(Survey(read_plan(json.dumps(plan).encode()))) == "c"
+
+
+@pytest.mark.parametrize(
+    ("facts", "protects", "unknown"),
+    [
+        ({"gfci": False}, "none", ()),
+        ({"gfci": False}, "afci", ()),
+        ({"gfci": False}, None, ("/circuits/c/breaker/protects",)),
+        ({}, "none", ("/devices/r/gfci",)),
+        ({}, None, ("/devices/r/gfci", "/circuits/c/breaker/protects")),
+        ({"gfci": False, "second_circuit": "d"}, "gfci", ()),  # d's breaker is known not to protect its half
+        ({"second_circuit": "d"}, None, ("/devices/r/gfci",)),  # whatever c's breaker does, d's half has none
+    ],
+)
+def test_what_is_unknown_is_what_would_settle_it(facts: dict[str, Any], protects: str | None, unknown: tuple[str, ...]) -> None:
+    found = traced(surveyed({"r": facts}, protects))
+    assert found.source is None
+    assert found.unknown == unknown
+
+
+def test_upstream_device_of_unknown_kind_is_asked_about() -> None:
+    survey = surveyed({"r": {"gfci": False, "feed_through_source": "s"}, "s": {}})
+    assert traced(survey).unknown == ("/devices/s/gfci",)
+
+
+def test_feed_is_asked_for_only_where_an_interrupter_could_be_its_source() -> None:
+    lone = {"r": {"gfci": False}}
+    assert traced(surveyed(lone)).unknown == ()
+    assert traced(surveyed({**lone, "g": {"gfci": True}})).unknown == ("/devices/r/feed_through_source",)
+    assert traced(surveyed({**lone, "g": {"gfci": True, "circuit": "d"}})).unknown == ()
+    assert traced(surveyed({**lone, "g": {"gfci": True, "feed_through_source": "r"}})).unknown == ()
+
+
+def test_load_side_feeds_one_half_of_a_split_receptacle() -> None:
+    devices = {"r": {"gfci": False, "feed_through_source": "g", "second_circuit": "d"}, "g": {"gfci": True}}
+    assert source(surveyed(devices)) is None
+    assert source(surveyed(devices, circuits={"c": circuit(), "d": circuit("gfci")})) == "g"
+
+
+def test_receptacle_without_a_rating_is_bounded_by_its_circuit() -> None:
+    survey = surveyed({"r": {}, "s": {"rating": 15}})
+    assert [receptacle_amperes(survey, survey.plan.devices[each]) for each in "rs"] == [20, 15]
+
+
+def test_home_run_is_the_cable_from_the_panel() -> None:
+    survey = surveyed(
+        {"r": {"box": "a"}, "s": {"box": "b"}},
+        panels={"p": {"kind": "service"}},
+        boxes={"a": {}, "b": {}},
+        cables={
+            "run": {"circuit": "c", "ends": [{"panel": "p"}, {"box": "a"}]},
+            "on": {"circuit": "c", "ends": [{"box": "a"}, {"box": "b"}]},
+        },
+    )
+    run = home_run(survey, survey.plan.circuits["c"])
+    assert run is not None
+    assert run.cable.id == "run"
+    assert [run.ends_at(survey.plan.devices[each]) for each in "rs"] == [True, False]
+    assert home_run(survey, survey.plan.circuits["d"]) is None
+
+
+def test_circuit_supplies_the_switches_that_control_its_outlets() -> None:
+    rooms = {"x": {"level": "main", "uses": ["bathroom"]}, "hall": {"level": "main", "uses": ["hallway"]}}
+    devices = {
+        "light": {"kind": "luminaire", "circuit": "c", "at": {"room": "x", "point": [0, 0]}},
+        "switch": {"kind": "switch", "at": {"room": "hall", "point": [0, 0]}},
+        "lost": {"kind": "luminaire", "circuit": "c"},
+    }
+    plan = {
+        "plan_format": 1,
+        "name": "p",
+        "basis": {"edition": "2023"},
+        "levels": {"main": {"kind": "storey"}},
+        "rooms": rooms,
+        "circuits": {"c": circuit()},
+        "devices": devices,
+        "controls": {"k": {"switches": ["switch"], "outlets": ["light"]}},
+    }
+    survey = Survey(read_plan(json.dumps(plan).encode()))
+    found = supplied(survey, survey.plan.circuits["c"])
+    assert [(part.id, room.id if room else None) for part, room in found.places] == [("light", "x"), ("switch", "hall")]
+    assert found.unknown == ("/devices/lost/at",)
