@@ -1,0 +1,86 @@
+"""The quantity grammar, its refusals, and every unit of the table against pint, an independent unit library."""
+
+from fractions import Fraction
+
+import pint
+import pytest
+
+from nailplate.units import CANONICAL, SCALES, Dimension, Measure, QuantityError, Unit, inches, read_quantity, reaches, shown, within, written
+
+
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        ("7 ft 6 in", 90),
+        ("7'-6\"", 90),
+        ("7′-6″", 90),
+        ("7' 6 1/2\"", 90.5),
+        ("3 1/2 in", 3.5),
+        ("3-1/2 in", 3.5),
+        ("1828.8 mm", 72),
+        ("2.54 cm", 1),
+        ("1/2 in", 0.5),
+    ],
+)
+def test_lengths_are_read(text: str, wanted: float) -> None:
+    assert read_quantity(text, Dimension.LENGTH) == wanted
+
+
+@pytest.mark.parametrize("text", ["18.0 in**3", "18 in³", "18 in^3", "18 in3", "18 cu in"])
+def test_volumes_are_read(text: str) -> None:
+    assert read_quantity(text, Dimension.VOLUME) == 18.0
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["7'-12\"", "7.5 ft 6 in", "7 ft 6", "5", "in", "1,5 m", "1e3 m", "1/0 in", "٣ ft", "7 ft\n", "9**9**9 ft", "10**10**10 ft",
+     "nan ft", "inf ft", "1.2.3 m", "2 7 ft", "10 #", "call()", "a" * 100_000, "12 AWG", "18 in3", ""],
+)  # fmt: skip
+def test_what_is_no_length_is_refused(text: str) -> None:
+    with pytest.raises(QuantityError):
+        read_quantity(text, Dimension.LENGTH)
+
+
+_PINT_NAMES = {
+    '"': "inch", "″": "inch", "'": "foot", "′": "foot", "in2": "inch**2", "sq in": "inch**2", "ft2": "foot**2", "sq ft": "foot**2",
+    "mm2": "mm**2", "cm2": "cm**2", "m2": "m**2", "in3": "inch**3", "cu in": "inch**3", "ft3": "foot**3", "mm3": "mm**3", "cm3": "cm**3",
+    "amp": "ampere", "amps": "ampere", "pounds": "pound", "lbs": "pound",
+}  # fmt: skip
+_CANONICAL_PINT = {
+    Unit.INCH: "inch", Unit.SQUARE_INCH: "inch**2", Unit.CUBIC_INCH: "inch**3", Unit.AMPERE: "ampere", Unit.VOLT: "volt",
+    Unit.VOLT_AMPERE: "watt", Unit.OHM: "ohm", Unit.POUND: "pound", Unit.HERTZ: "hertz",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("spelling", [each for each, scale in SCALES.items() if scale.dimension is not Dimension.TEMPERATURE])
+def test_every_unit_is_what_pint_says(spelling: str) -> None:
+    registry = pint.UnitRegistry(non_int_type=Fraction)
+    scale = SCALES[spelling]
+    name = _PINT_NAMES.get(spelling, spelling)
+    converted = registry.Quantity(Fraction(1), name).to(_CANONICAL_PINT[CANONICAL[scale.dimension]])
+    assert float(converted.magnitude) == pytest.approx(float(scale.factor), rel=1e-12)
+
+
+@pytest.mark.parametrize(("text", "celsius"), [("32 degF", 0.0), ("212 degF", 100.0), ("104 °F", 40.0), ("40 degC", 40.0)])
+def test_temperatures_are_what_pint_says(text: str, celsius: float) -> None:
+    number, unit = text.split()
+    registry = pint.UnitRegistry()
+    wanted = registry.Quantity(float(number), unit.replace("°", "deg")).to("degC").magnitude
+    assert read_quantity(text, Dimension.TEMPERATURE) == pytest.approx(wanted) == pytest.approx(celsius)
+
+
+@pytest.mark.parametrize("feet", range(1, 101))
+def test_feet_in_millimetres_are_within_their_limit(feet: int) -> None:
+    figure = read_quantity(f"{feet * 304.8:.1f} mm", Dimension.LENGTH)
+    assert reaches(figure, feet * 12)
+    assert within(figure, feet * 12)
+    assert not within(figure + 0.01, feet * 12)
+
+
+@pytest.mark.parametrize(("value", "text"), [(90, "7 ft 6 in"), (5, "5 in"), (72, "6 ft"), (0.5, "1/2 in"), (90.5, "7 ft 6 1/2 in")])
+def test_lengths_are_shown_as_a_tape_shows_them(value: float, text: str) -> None:
+    assert shown(inches(value)) == text
+
+
+def test_what_is_written_reads_back() -> None:
+    assert read_quantity(written(Measure(20.25, Unit.CUBIC_INCH)), Dimension.VOLUME) == 20.25
