@@ -169,3 +169,15 @@ def test_opening_the_doorways_never_makes_a_way_longer(x: int) -> None:
     survey = surveyed(openings=opening("door"), devices=at(x, 60, "hall"))
     shut, through = sink(survey, SHUT).nearest, sink(survey, OPEN).nearest
     assert shut is None or (through is not None and (through.length or 0) <= (shut.length or 0))
+
+
+def test_search_among_countless_walls_is_given_up_and_says_so() -> None:
+    # Short walls in a lattice, with gaps everywhere: each of their ends is a place where a cord may turn.
+    lattice = {
+        f"{x}-{y}": {"level": "main", "from": [x, y], "to": [x + 2, y + (x + y) % 3 - 1], "thickness": 1, "kind": "interior"}
+        for x in range(60, 140, 3)
+        for y in range(104, 176, 3)
+    }
+    reach = sink(surveyed(walls=lattice, devices=at(135, 172)))
+    assert reach.nearest is None
+    assert reach.given_up

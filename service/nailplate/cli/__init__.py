@@ -4,6 +4,8 @@ Exit: 0 clean at the chosen threshold, 1 findings at or over it, 2 usage or unre
 failed, 4 something undetermined when asked to fail on it. 3 beats 1, 1 beats 4.
 """
 
+import json
+import os
 import sys
 from collections.abc import Callable, Sequence
 from datetime import UTC, datetime
@@ -19,7 +21,7 @@ from nailplate.plan import PlanRefused
 from nailplate.render import html, markdown, rule_page
 from nailplate.review import Options, Report, check
 from nailplate.rulekit import Severity
-from nailplate.wire import NotJson, plan_digest, read_json, read_plan_value, report_json
+from nailplate.wire import CALCULATIONS, NotJson, calculate, plan_digest, plan_schema, read_json, read_plan_value, report_json, text_of
 
 
 
@@ -60,7 +62,7 @@ def check_command(
         if report is None:
             codes.append(UNREADABLE)
             continue
-        click.get_binary_stream("stdout").write(WRITERS[shape](report))
+        sys.stdout.buffer.write(WRITERS[shape](report))
         _write(report, outputs)
         codes.append(exit_code(report, Severity(fail_at), fail_on_undetermined=fail_on_undetermined))
     sys.exit(worst(codes))
@@ -121,3 +123,49 @@ def rules_command(packs: Sequence[str]) -> None:
     """List the rules in force."""
     for rule in catalog(packs).rules.values():
         click.echo(f"{rule.id:32} {rule.severity.value:8} {rule.title}")
+
+
+@main.command()
+@click.option("--format", "shape", type=click.Choice(["markdown", "html"]), default="markdown", show_default=True)
+def demo(shape: str) -> None:
+    """Start the service, check an example house with faults in it, print the report, stop."""
+    from nailplate.cli.demo import HOUSE, show  # only this command needs the service and the client
+
+    show(HOUSE, f"text/{shape}")
+
+
+@main.command()
+@click.option("--host", help="Address to listen on; loopback unless said.")
+@click.option("--port", type=int, help="Port to listen on.")
+@click.option("--workers", type=int, help="Worker processes; one per core unless said.")
+def serve(host: str | None, port: int | None, workers: int | None) -> None:
+    """Serve over HTTP with gunicorn until stopped."""
+    from nailplate.web import SettingsError, serve_command
+
+    try:
+        command = serve_command(host, port, workers)
+    except SettingsError as error:
+        raise click.UsageError(str(error)) from None
+    os.execv(command[0], command)  # noqa: S606 - gunicorn takes this process's place, its signals and its exit code
+
+
+@main.command()
+def schema() -> None:
+    """Print the plan's JSON Schema."""
+    click.echo(json.dumps(plan_schema(), indent=2, ensure_ascii=False))
+
+
+@main.command("calculate")
+@click.argument("name", type=click.Choice(list(CALCULATIONS)))
+@click.argument("request", type=click.File("rb"))
+def calculate_command(name: str, request: BinaryIO) -> None:
+    """Work out one figure from a REQUEST file, or - for standard input."""
+    try:
+        sys.stdout.buffer.write(text_of(calculate(name, read_json(request.read()))))
+    except NotJson as error:
+        click.echo(f"{request.name}: not JSON: {error}", err=True)
+        sys.exit(UNREADABLE)
+    except PlanRefused as refused:
+        for fault in refused.faults:
+            click.echo(f"{request.name}: {fault.pointer or '/'}: {fault.detail}", err=True)
+        sys.exit(UNREADABLE)

@@ -2,6 +2,6 @@
 
 from nailplate.render.html import html
 from nailplate.render.markdown import markdown
-from nailplate.render.pages import rule_page
+from nailplate.render.pages import rule_html, rule_page
 
-__all__ = ["html", "markdown", "rule_page"]
+__all__ = ["html", "markdown", "rule_html", "rule_page"]

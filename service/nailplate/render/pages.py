@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Iterator, Sequence
+from html import escape
 
 from nailplate.rulekit import Rule
 
@@ -46,3 +47,13 @@ def _cases(rule: Rule, editions: Sequence[str]) -> Iterator[str]:
     for case in rule.cases:
         if str(case["edition"]).removeprefix("nec-") in editions:
             yield f"- {case['description']} ({case['edition']}): `{json.dumps(case['expect'], ensure_ascii=False)}`"
+
+
+def rule_html(rule: Rule, editions: Sequence[str]) -> str:
+    """The page as a self-contained HTML document; its text is the Markdown page, shown as it stands."""
+    return (
+        f'<!doctype html><html lang="en"><head><meta charset="utf-8"><title>{escape(rule.id)}</title>'
+        "<style>body { font: 16px/1.5 Georgia, serif; max-width: 60rem; margin: 2rem auto; padding: 0 1rem }"
+        " pre { white-space: pre-wrap; font: inherit }</style></head>"
+        f"<body><pre>{escape(rule_page(rule, editions))}</pre></body></html>\n"
+    )

@@ -61,7 +61,7 @@ _FIXTURES: Final = {
 _STOPS_A_CORD: Final = frozenset({WallKind.EXTERIOR, WallKind.INTERIOR, WallKind.GLASS})
 _DOORWAYS: Final = frozenset(set(OpeningKind) - {OpeningKind.WINDOW, OpeningKind.FIXED_GLASS})
 _OFF_THE_LINE: Final = 0.001  # inches: a wall drawn without thickness is a barrier, and its receptacle stands on one side of it
-_BUDGET: Final = 200_000  # comparisons in one search; a house takes a few thousand
+_BUDGET: Final = 50_000  # comparisons for one receptacle, all fixtures near it together; a house takes under 1000 for each
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +122,7 @@ def _in_reach(survey: Survey, device_id: str, water: Water, through_doorways: bo
     if not near:
         return CordReach(None, unplaced, given_up=False)
     barriers = barriers_on(survey, where.level, through_doorways=through_doorways)
-    search = _Search(point, barriers)
+    search = _Search(point, barriers, _BUDGET // len(near))
     for straight, edge in sorted(((distance_to_outline(point, each.ring), each) for each in near), key=lambda each: each[0]):
         search.look(edge, straight)
     if search.nearest:
@@ -133,9 +133,10 @@ def _in_reach(survey: Survey, device_id: str, water: Water, through_doorways: bo
 class _Search:
     """Looks along cord paths from one receptacle, each no longer than the best so far."""
 
-    def __init__(self, point: Point, barriers: Barriers) -> None:
+    def __init__(self, point: Point, barriers: Barriers, budget: int) -> None:
         self._point = point
         self._barriers = barriers
+        self._budget = budget
         self._limit: float = REACH
         self.nearest: InReach | None = None
         self.unknown: list[Pointer] = []
@@ -145,7 +146,7 @@ class _Search:
         if not within(straight, self._limit):
             return
         try:
-            found = shortest_path(edge.ring, [self._point], self._barriers, self._limit, budget=_BUDGET)
+            found = shortest_path(edge.ring, [self._point], self._barriers, self._limit, budget=self._budget)
         except SearchTooLarge:
             self.given_up = True
             return

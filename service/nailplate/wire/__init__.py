@@ -1,7 +1,9 @@
 """The only room that knows JSON shapes: bytes in, plans out; reports in, bytes out."""
 
+from nailplate.wire.calculations import CALCULATIONS, calculate
+from nailplate.wire.json_schema import plan_schema
 from nailplate.wire.json_text import NotJson, read_json
 from nailplate.wire.reading import plan_digest, read_plan, read_plan_value
 from nailplate.wire.report import report_json, report_value, text_of
 
-__all__ = ["NotJson", "plan_digest", "read_json", "read_plan", "read_plan_value", "report_json", "report_value", "text_of"]
+__all__ = ["CALCULATIONS", "NotJson", "calculate", "plan_digest", "plan_schema", "read_json", "read_plan", "read_plan_value", "report_json", "report_value", "text_of"]

@@ -40,10 +40,10 @@ def read_plan_value(value: object) -> Plan:
     try:
         loaded: Loaded[Plan] = schema_of(Plan)().load(value)
     except ValidationError as error:
-        raise PlanRefused(tuple(_faults(error.messages, ROOT))) from None
+        raise PlanRefused(tuple(faults_in(error.messages, ROOT))) from None
     finally:
         LENGTH_FACTOR.reset(token)
-    plan = Plan({name: _built(fact, ROOT / name) for name, fact in loaded.facts.items()})
+    plan = Plan({name: built(fact, ROOT / name) for name, fact in loaded.facts.items()})
     faults = (*_dangling(plan), *drawing_faults(plan))
     if faults:
         raise PlanRefused(faults)
@@ -57,25 +57,26 @@ def _length_factor(value: Mapping[str, Any]) -> float:
     return float(SCALES[unit].factor) if isinstance(unit, str) and unit in list(LengthUnit) else 1.0
 
 
-def _faults(messages: Any, pointer: Pointer) -> Iterator[Fault]:
+def faults_in(messages: Any, pointer: Pointer) -> Iterator[Fault]:
+    """The faults in marshmallow's tree of messages, each with its pointer."""
     if isinstance(messages, dict):
         for key, inner in messages.items():
-            yield from _faults(inner, pointer if key == "_schema" else pointer / key)
+            yield from faults_in(inner, pointer if key == "_schema" else pointer / key)
     else:
         for message in messages:
             problem = message if isinstance(message, Problem) else Problem(FaultCode.WRONG_TYPE, str(message))
             yield Fault(pointer, problem.code, problem.detail)
 
 
-def _built(value: Any, pointer: Pointer) -> Any:
+def built(value: Any, pointer: Pointer) -> Any:
     """Gives everything that was read its pointer."""
     if isinstance(value, Loaded):
         names = json_names(value.kind)
-        return value.kind(pointer, {name: _built(fact, pointer / names[name]) for name, fact in value.facts.items()})
+        return value.kind(pointer, {name: built(fact, pointer / names[name]) for name, fact in value.facts.items()})
     if isinstance(value, dict):
-        return {key: _built(part, pointer / key) for key, part in value.items()}
+        return {key: built(part, pointer / key) for key, part in value.items()}
     if type(value) is tuple and value and isinstance(value[0], Loaded):
-        return tuple(_built(item, pointer / index) for index, item in enumerate(value))
+        return tuple(built(item, pointer / index) for index, item in enumerate(value))
     return value
 
 

@@ -163,7 +163,7 @@ def _at_outlet(circuit: Circuit, job: Job, interrupter: Device, why: str) -> Out
     readings = (
         Reading(
             "Breaker and device are listed to work together, the device is at the first outlet in a marked box, and the "
-            "home run is unbroken and no longer than 50 ft (14 AWG) or 70 ft (12 AWG); or the home run is in metal or concrete.",
+            "home run is unbroken and no longer than 50 ft (14 AWG) or 70 ft (12 AWG); or it is in metal or concrete.",
             "pass",
         ),
         Reading("One of these conditions is not met.", "violation"),

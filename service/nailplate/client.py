@@ -1,0 +1,211 @@
+"""The service's calls from another process: ``Client("http://127.0.0.1:8080").check(plan)``.
+
+Every call may be repeated safely, so connection errors and the answers 429, 502, 503 and 504 are tried again.
+
+    ClientError
+        Unreachable (no answer came, however often it was tried)
+        Unreadable (an answer came that this client does not understand)
+        Refused (the service answered with a problem; carries its type, status, detail, errors and request id)
+            NotAuthorized (401), NotFound (404), TooLarge (413), Invalid (400 and 422: what was sent is wrong), ServerFault (5xx)
+"""
+
+import time
+from collections.abc import Callable, Mapping
+from typing import Any
+from urllib.parse import quote
+
+import requests
+from requests.auth import AuthBase
+
+from nailplate import __version__
+
+TRY_AGAIN = frozenset({429, 502, 503, 504})
+LONGEST_WAIT = 10.0
+"""Seconds waited at most between two tries, whatever ``Retry-After`` says."""
+FIRST_WAIT = 0.25
+_PROBLEM = "application/problem+json"
+
+
+class ClientError(Exception):
+    """A call that brought no result."""
+
+
+class Unreachable(ClientError):
+    """No answer came."""
+
+
+class Unreadable(ClientError):
+    """An answer that is not one of this service's."""
+
+
+class Refused(ClientError):
+    """The service answered with a problem."""
+
+    def __init__(self, problem: Mapping[str, Any]) -> None:
+        super().__init__(f"{problem.get('status')} {problem.get('title')} {problem.get('detail')}")
+        self.type = str(problem.get("type", "about:blank"))
+        self.status = int(problem.get("status", 0))
+        self.title = str(problem.get("title", ""))
+        self.detail = str(problem.get("detail", ""))
+        self.request_id = str(problem.get("request_id", ""))
+        self.errors: tuple[Mapping[str, str], ...] = tuple(problem.get("errors", ()))
+        self.total = int(problem.get("total", len(self.errors)))
+
+
+class Invalid(Refused):
+    """What was sent is not JSON, no plan, or asks for what there is not."""
+
+
+class NotAuthorized(Refused):
+    """The token is missing or not known."""
+
+
+class NotFound(Refused):
+    """There is no such rule, calculation or resource."""
+
+
+class TooLarge(Refused):
+    """The plan is larger than the service takes."""
+
+
+class ServerFault(Refused):
+    """Something went wrong in the service."""
+
+
+_KINDS: Mapping[int, type[Refused]] = {400: Invalid, 401: NotAuthorized, 404: NotFound, 413: TooLarge, 422: Invalid}
+
+
+class _Bearer(AuthBase):
+    """Puts the token on a request; as an auth object it also keeps a netrc file from replacing it."""
+
+    def __init__(self, token: str | None) -> None:
+        self._token = token
+
+    def __call__(self, request: requests.PreparedRequest) -> requests.PreparedRequest:
+        if self._token:
+            request.headers["Authorization"] = f"Bearer {self._token}"
+        return request
+
+
+class Client:
+    """Calls one service. ``tries`` is how often a call is sent at most; ``timeout`` is in seconds, for each try."""
+
+    def __init__(
+        self,
+        base_url: str,
+        token: str | None = None,
+        *,
+        timeout: float = 35.0,
+        tries: int = 4,
+        sleep: Callable[[float], None] = time.sleep,
+    ) -> None:
+        self._base = base_url.rstrip("/")
+        self._timeout, self._tries, self._sleep = timeout, max(1, tries), sleep
+        self._session = requests.Session()
+        self._session.auth = _Bearer(token)
+        self._session.headers["User-Agent"] = f"nailplate-client/{__version__}"
+
+    def check(self, plan: Mapping[str, Any], *, max_findings: int | None = None) -> dict[str, Any]:
+        """The report on a plan. Raises Invalid with every fault where the document is no plan."""
+        return self._json("POST", "/v1/checks", _submission(plan, max_findings))
+
+    def check_page(self, plan: Mapping[str, Any], media: str = "text/markdown", *, max_findings: int | None = None) -> str:
+        """The same report for people, as ``text/markdown`` or ``text/html``."""
+        return self._call("POST", "/v1/checks", _submission(plan, max_findings), media).text
+
+    def lint(self, plan: Mapping[str, Any]) -> dict[str, Any]:
+        """Whether the document is a plan, and its faults; no rule is run."""
+        return self._json("POST", "/v1/plan-lints", {"plan": plan})
+
+    def calculate(self, name: str, request: Mapping[str, Any]) -> dict[str, Any]:
+        """One figure with its steps and citations."""
+        return self._json("POST", f"/v1/calculations/{quote(name, safe='')}", request)
+
+    def rules(self, *, edition: str | None = None) -> list[dict[str, Any]]:
+        """The rules in force."""
+        found: list[dict[str, Any]] = self._json("GET", "/v1/rules", edition=edition)["rules"]
+        return found
+
+    def explain(self, rule_id: str, *, edition: str | None = None) -> dict[str, Any]:
+        """What a rule asks, why, how to put it right, its citations and cases."""
+        return self._json("GET", f"/v1/rules/{quote(rule_id, safe='/')}", edition=edition)
+
+    def explain_page(self, rule_id: str, media: str = "text/markdown", *, edition: str | None = None) -> str:
+        """The rule's page for people, as ``text/markdown`` or ``text/html``."""
+        return self._call("GET", f"/v1/rules/{quote(rule_id, safe='/')}", None, media, edition).text
+
+    def version(self) -> dict[str, Any]:
+        """Versions, rule packs and limits of the service."""
+        return self._json("GET", "/v1/version")
+
+    def _json(self, method: str, path: str, body: object = None, edition: str | None = None) -> dict[str, Any]:
+        answer = self._call(method, path, body, "application/json", edition)
+        value = _object(answer)
+        if value is None:
+            raise Unreadable(f"{method} {path} answered with something that is no JSON object")
+        return value
+
+    def _call(self, method: str, path: str, body: object, media: str, edition: str | None = None) -> requests.Response:
+        """Sends until an answer stands, at most ``tries`` times. Raises ClientError."""
+        answer: requests.Response | None = None
+        last: Exception | None = None
+        for number in range(self._tries):
+            if number:
+                self._sleep(_wait(answer, number))
+            try:
+                answer = self._send(method, path, body, media, edition)
+            except (requests.ConnectionError, requests.Timeout) as error:
+                answer, last = None, error
+                continue
+            except (requests.RequestException, ValueError) as error:
+                raise ClientError(f"{method} {path} could not be sent: {error}") from error
+            if answer.status_code not in TRY_AGAIN:
+                break
+        if answer is None:
+            raise Unreachable(f"{self._base} did not answer, tried {self._tries} times") from last
+        return _result(answer)
+
+    def _send(self, method: str, path: str, body: object, media: str, edition: str | None) -> requests.Response:
+        parameters = {"edition": edition} if edition else None
+        return self._session.request(
+            method,
+            f"{self._base}{path}",
+            json=body,
+            params=parameters,
+            headers={"Accept": f"{media}, {_PROBLEM};q=0.5"},
+            timeout=self._timeout,
+            allow_redirects=False,
+        )
+
+
+def _submission(plan: Mapping[str, Any], max_findings: int | None) -> dict[str, Any]:
+    options = {} if max_findings is None else {"options": {"max_findings": max_findings}}
+    return {"plan": plan, **options}
+
+
+def _wait(answer: requests.Response | None, number: int) -> float:
+    """Seconds until the next try: what the service asks for, else twice as long each time; never very long."""
+    asked = answer.headers.get("Retry-After", "") if answer is not None else ""
+    seconds = float(asked[:9]) if asked.isascii() and asked.isdigit() else FIRST_WAIT * 2.0 ** (number - 1)
+    return min(seconds, LONGEST_WAIT)
+
+
+def _result(answer: requests.Response) -> requests.Response:
+    if answer.status_code == requests.codes.ok:
+        return answer
+    problem = _object(answer) if answer.headers.get("Content-Type", "").startswith(_PROBLEM) else None
+    status = answer.status_code
+    if problem is None:
+        problem = {"status": status, "title": answer.reason or "", "detail": "The answer has no problem body."}
+        if status < 400:
+            raise Unreadable(f"{answer.url} answered with {status}")
+    kind = _KINDS.get(status, ServerFault if status >= 500 else Refused)
+    raise kind({**problem, "status": status})
+
+
+def _object(answer: requests.Response) -> dict[str, Any] | None:
+    try:
+        value = answer.json()
+    except ValueError:
+        return None
+    return value if isinstance(value, dict) else None

@@ -1,0 +1,30 @@
+"""The application factory."""
+
+import os
+
+from flask import Flask
+
+from nailplate.catalog import catalog
+from nailplate.web import calculating, checking, description, docs, health, reference
+from nailplate.web.access import guard, read_tokens
+from nailplate.web.problems import answer_problems
+from nailplate.web.settings import Settings, read_settings
+from nailplate.web.traffic import watch
+
+
+def create_app(settings: Settings | None = None) -> Flask:
+    """The service. Everything it needs is built here, before workers fork. Raises SettingsError and PackError."""
+    chosen = settings or read_settings(os.environ)
+    app = Flask("nailplate.web", static_folder=None)
+    app.url_map.merge_slashes = False  # a redirect would lose the body of a POST
+    app.extensions["nailplate.settings"] = chosen
+    app.extensions["nailplate.catalog"] = catalog(chosen.packs)
+    answer_problems(app)
+    watch(app)
+    if chosen.tokens:
+        guard(app, read_tokens(chosen.tokens))
+    for room in (checking, calculating, reference, description, docs, health):
+        app.register_blueprint(room.routes)
+    description.prepare(app)
+    docs.prepare(app)
+    return app

@@ -1,0 +1,108 @@
+"""What is in force, as values: rules, editions of the code, units."""
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from nailplate.catalog import Catalog
+from nailplate.codes import EDITIONS, edition
+from nailplate.codes.editions import table_types
+from nailplate.plan import PART_KINDS
+from nailplate.rulekit import Cite, Rule
+from nailplate.units import CANONICAL, EXAMPLES, LONGEST_TEXT, SCALES
+
+GRAMMAR = (
+    f"A quantity is text of at most {LONGEST_TEXT} ASCII characters (the signs ′ ″ ° ² ³ are taken too): a number, a space or none, "
+    "and one unit of the list for its dimension. A number is a decimal, a fraction or a whole number and a fraction: 7, 7.5, 1/2, "
+    "3 1/2, 3-1/2. Feet and inches may stand together, the inches under 12: 7 ft 6 in, 7'-6\". There is no exponent, no comma "
+    "and no arithmetic. A wire size (14 AWG) and a trade size (4 x 1-1/2 round) are names, not quantities."
+)
+_BARE = {
+    "length": "the plan's units.length, inches unless it says otherwise",
+    "current": "amperes",
+    "voltage": "volts",
+    "power": "volt-amperes",
+}
+
+
+def rules_value(catalog: Catalog, years: Sequence[str]) -> dict[str, Any]:
+    """The rules that any of the editions has."""
+    return {"rules": [_rule_head(rule, years) for rule in catalog.rules.values() if any(rule.cite(int(year)) for year in years)]}
+
+
+def rule_value(rule: Rule, years: Sequence[str]) -> dict[str, Any]:
+    """All that a rule says of itself, with its cases."""
+    cases = [case for case in rule.cases if str(case["edition"]).removeprefix("nec-") in years]
+    return {**_rule_head(rule, years), "why": rule.why, "put_right": rule.put_right, "cases": cases}
+
+
+def _rule_head(rule: Rule, years: Sequence[str]) -> dict[str, Any]:
+    return {
+        "id": rule.id,
+        "title": rule.title,
+        "severity": rule.severity.value,
+        "family": rule.family,
+        "judges": _judged(rule),
+        "needs": list(rule.needs),
+        "dwelling_only": rule.dwelling_only,
+        "hazards": [{"name": hazard.value, "caution": hazard.caution} for hazard in rule.hazards],
+        "citations": [*_nec(rule, years), *_irc(rule)],
+    }
+
+
+def _judged(rule: Rule) -> str:
+    """The map of a plan whose parts it judges; a rule over the whole plan judges ``plan``."""
+    return next((name for name, kind in PART_KINDS.items() if kind is rule.over), "plan")
+
+
+def _nec(rule: Rule, years: Sequence[str]) -> Iterator[dict[str, Any]]:
+    for year in years:
+        cite = rule.cite(int(year))
+        if cite:
+            yield _citation("NEC", int(year), cite)
+
+
+def _irc(rule: Rule) -> Iterator[dict[str, Any]]:
+    """Each edition of the residential code from which on another section is cited."""
+    for key, cite in sorted(rule.cites.items()):
+        if key.startswith("irc-") and cite:
+            yield _citation("IRC", int(key.removeprefix("irc-")), cite)
+
+
+def _citation(document: str, year: int, cite: Cite) -> dict[str, Any]:
+    value = {"document": document, "edition": str(year), "section": cite.section, "text_status": cite.status(year).value}
+    return {**value, "source": cite.note} if cite.note else value
+
+
+def editions_value() -> dict[str, Any]:
+    """The code editions, each with its tables and how sure their text is."""
+    return {"editions": [_edition(year) for year in EDITIONS]}
+
+
+def _edition(year: str) -> dict[str, Any]:
+    one = edition(year)
+    tables = [(name, getattr(one, name)) for name in table_types()]
+    value = {
+        "edition": year,
+        "id": one.id,
+        "tables": [
+            {"name": name, "section": table.cite, "text_status": table.text_status.value, "source": table.source} for name, table in tables
+        ],
+    }
+    return {**value, "based_on": one.based_on} if one.based_on else value
+
+
+def units_value() -> dict[str, Any]:
+    """How quantities are written."""
+    return {
+        "grammar": GRAMMAR,
+        "dimensions": [
+            {
+                "name": dimension.value,
+                "canonical": unit.value,
+                "spellings": [spelling for spelling, scale in SCALES.items() if scale.dimension is dimension],
+                "example": EXAMPLES[dimension],
+                "bare_number": _BARE.get(dimension.value, "refused: write the unit"),
+            }
+            for dimension, unit in CANONICAL.items()
+        ],
+    }

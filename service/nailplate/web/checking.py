@@ -1,0 +1,105 @@
+"""Plans in, judgements out. Every call is pure: nothing is kept, and repeating one is safe."""
+
+from datetime import UTC, datetime
+
+from flask import Blueprint, Response, current_app
+
+from nailplate.catalog import Catalog
+from nailplate.plan import PlanRefused
+from nailplate.render import html, markdown
+from nailplate.review import Options, Report, check
+from nailplate.web.answers import json_answer, text_answer
+from nailplate.web.described import described, refer
+from nailplate.web.negotiation import HTML, JSON, MARKDOWN, check_parameters, chosen
+from nailplate.web.problems import fault_value, invalid_plan
+from nailplate.web.submission import Submission, submitted
+from nailplate.web.traffic import note, timed
+from nailplate.wire import plan_digest, read_plan_value, report_json
+
+routes = Blueprint("checking", __name__)
+MOST_FAULTS = 1000
+"""Faults that one lint lists."""
+
+SUBMISSION = {"anyOf": [refer("Plan"), refer("Submission")]}
+_BODY_PROBLEMS = ("malformed-json", "body-too-large", "unsupported-media", "invalid-request")
+_TEXT = {"type": "string"}
+
+
+def in_force() -> Catalog:
+    """The rule packs in force."""
+    held: Catalog = current_app.extensions["nailplate.catalog"]
+    return held
+
+
+@routes.post("/v1/checks")
+@described(
+    group="Checking",
+    answer="The report: findings, what was looked at and what was not, and cautions.",
+    takes=SUBMISSION,
+    gives={JSON: refer("Report"), MARKDOWN: _TEXT, HTML: _TEXT},
+    parameters={"format": "`json`, `markdown` or `html`, for people who cannot set Accept"},
+    problems=(*_BODY_PROBLEMS, "invalid-plan", "not-acceptable"),
+)
+def check_plan() -> Response:
+    """Check a plan.
+
+    Send a bare plan, or `{"plan": ..., "options": ...}`. A violation is a result, answered with 200; so is a fact that the plan
+    leaves out (`undetermined`, with the pointer where it would stand). 422 means that the document is no plan and nothing
+    was judged. Pointers of a report are into the plan; pointers of a problem are into the body as sent.
+    """
+    check_parameters("format")
+    media = chosen()
+    report = _report(submitted())
+    with timed("write"):
+        match media:
+            case "text/markdown":
+                return text_answer(markdown(report), MARKDOWN)
+            case "text/html":
+                return text_answer(html(report), HTML)
+            case _:
+                return text_answer(report_json(report), JSON)
+
+
+def _report(submission: Submission) -> Report:
+    digest = plan_digest(submission.plan)
+    note(plan=digest)
+    options = Options(today=datetime.now(UTC).date().isoformat(), max_findings=submission.max_findings)
+    try:
+        with timed("plan"):
+            plan = read_plan_value(submission.plan)
+        with timed("check"):
+            report = check(plan, in_force(), options, digest)
+    except PlanRefused as refused:
+        note(faults=len(refused.faults))
+        raise invalid_plan(refused, submission.at) from None
+    crashed = [coverage.rule for coverage in report.coverage.rules if coverage.crashed]
+    note(verdict=report.verdict, violations=report.summary.violations, undetermined=report.summary.undetermined, crashed=crashed)
+    return report
+
+
+@routes.post("/v1/plan-lints")
+@described(
+    group="Checking",
+    answer="Whether the document is a plan, and what is wrong with it.",
+    takes=SUBMISSION,
+    gives={JSON: refer("Lint")},
+    problems=_BODY_PROBLEMS,
+)
+def lint_plan() -> Response:
+    """Look at a document without judging it.
+
+    Shape, units, references and the drawing itself are looked at; no rule is run. Faults are the result here, so a document
+    that is JSON is answered with 200, `valid` telling whether it is a plan; only what is not JSON is a 400. Pointers are into
+    the plan. Quick enough to ask while someone types.
+    """
+    check_parameters()
+    chosen((JSON,))
+    submission = submitted()
+    try:
+        with timed("plan"):
+            read_plan_value(submission.plan)
+    except PlanRefused as refused:
+        faults = [fault_value(fault) for fault in refused.faults]
+        note(faults=len(faults))
+        return json_answer({"valid": False, "faults": faults[:MOST_FAULTS], "total": len(faults)})
+    return json_answer({"valid": True, "faults": [], "total": 0})

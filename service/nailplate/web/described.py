@@ -1,0 +1,45 @@
+"""What a route says of itself for the API description; its docstring says the rest."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Any, TypeVar
+
+from flask.typing import ResponseReturnValue
+
+View = TypeVar("View", bound=Callable[..., ResponseReturnValue])
+
+ANY_JSON: dict[str, Any] = {"type": "object"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Described:
+    """One operation: its group, what it takes and gives. Schemas are JSON Schema; ``refer`` names a published one."""
+
+    group: str
+    answer: str
+    takes: Mapping[str, Any] | None = None
+    gives: Mapping[str, Mapping[str, Any]] = field(default_factory=dict)
+    """Media type to schema."""
+    parameters: Mapping[str, str] = field(default_factory=dict)
+    """Query parameters and what they mean."""
+    problems: tuple[str, ...] = ()
+    """Names of the problem types it may answer with, beside those that every route may."""
+
+
+DESCRIBED: dict[Callable[..., Any], Described] = {}
+"""View function to its description."""
+
+
+def refer(name: str) -> dict[str, str]:
+    """A reference to a schema of the API description."""
+    return {"$ref": f"#/components/schemas/{name}"}
+
+
+def described(**words: Any) -> Callable[[View], View]:
+    """Describes the view function under it."""
+
+    def keep(view: View) -> View:
+        DESCRIBED[view] = Described(**words)
+        return view
+
+    return keep

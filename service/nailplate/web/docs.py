@@ -1,0 +1,36 @@
+"""The API description as a page to read: no script, no outside host."""
+
+import json
+from typing import Any
+
+from flask import Blueprint, Flask, Response, current_app, render_template
+
+from nailplate.web.answers import kept, text_answer
+from nailplate.web.described import described
+from nailplate.web.negotiation import HTML, check_parameters
+
+routes = Blueprint("docs", __name__, template_folder="templates")
+
+
+@routes.get("/docs")
+@described(group="Reference", answer="The page.", gives={HTML: {"type": "string"}})
+def show_docs() -> Response:
+    """Show the API description as a page."""
+    check_parameters()
+    return kept(text_answer(current_app.extensions["nailplate.docs"], HTML))
+
+
+def prepare(app: Flask) -> None:
+    """Makes the page once, before the service serves."""
+    description = json.loads(app.extensions["nailplate.description"])
+    with app.app_context():
+        app.extensions["nailplate.docs"] = render_template("docs.html", api=description, named=_named, text=_text)
+
+
+def _named(reference: str) -> str:
+    """The last part of a reference within the description."""
+    return reference.rpartition("/")[2]
+
+
+def _text(value: Any) -> str:
+    return json.dumps(value, ensure_ascii=False, indent=2)

@@ -1,0 +1,42 @@
+"""Which representation of an answer its caller gets."""
+
+from collections.abc import Sequence
+
+from flask import request
+
+from nailplate.web.problems import BAD_PARAMETER, NOT_ACCEPTABLE, Problem
+
+JSON, MARKDOWN, HTML = "application/json", "text/markdown", "text/html"
+FORMATS = {"json": JSON, "markdown": MARKDOWN, "html": HTML}
+"""Values of the ``format`` parameter, for people who cannot set a header."""
+
+
+def chosen(offered: Sequence[str] = (JSON, MARKDOWN, HTML)) -> str:
+    """The representation wanted most among those offered, the first where nothing is said. Raises Problem."""
+    wanted = request.args.get("format")
+    if wanted is not None:
+        media = FORMATS.get(wanted)
+        if media in offered:
+            return media
+        raise _none(offered)
+    if "Accept" not in request.headers:
+        return offered[0]
+    best: str | None = request.accept_mimetypes.best_match(offered)
+    if best is None:
+        raise _none(offered)
+    return best
+
+
+def _none(offered: Sequence[str]) -> Problem:
+    names = [f"{media} (format={name})" for name, media in FORMATS.items() if media in offered]
+    return Problem(NOT_ACCEPTABLE, f"This is given as {', '.join(names)}.")
+
+
+def check_parameters(*known: str) -> None:
+    """Raises Problem for a query parameter that is not known, or given twice."""
+    for name, values in request.args.lists():
+        if name not in known:
+            takes = f"it takes {', '.join(known)}" if known else "it takes none"
+            raise Problem(BAD_PARAMETER, f"This resource has no parameter {name[:40]!r}; {takes}.")
+        if len(values) > 1:
+            raise Problem(BAD_PARAMETER, f"The parameter {name!r} is given {len(values)} times.")

@@ -1,0 +1,128 @@
+"""What an operator may set: read once from the environment, typed, and refused where a name or a value is not known.
+
+Errors: ``SettingsError``; it stops the start.
+"""
+
+import ipaddress
+import os
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, fields
+from pathlib import Path
+
+from nailplate.codes import nearest
+
+PREFIX = "NAILPLATE_"
+
+
+class SettingsError(ValueError):
+    """A setting that is not known, or whose value cannot be."""
+
+
+def _cores() -> int:
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Settings:
+    """The service's settings. Each is an environment variable: ``max_body`` is ``NAILPLATE_MAX_BODY``."""
+
+    host: str = "127.0.0.1"
+    port: int = 8080
+    workers: int = 0
+    """Worker processes; 0 is one per core."""
+    max_body: int = 2_000_000
+    """The largest body taken, in bytes."""
+    max_findings: int = 1000
+    """The most findings that one report lists."""
+    packs: tuple[str, ...] = ()
+    """Installed rule packs in force beside our own, separated by commas."""
+    tokens: Path | None = None
+    """A file of bearer tokens, one SHA-256 in hexadecimal a line, a name before it if wanted."""
+    open: bool = False
+    """Whether an address that others can reach may be bound without tokens."""
+
+    @property
+    def worker_count(self) -> int:
+        """How many workers to run."""
+        return self.workers or _cores()
+
+
+def read_settings(environ: Mapping[str, str]) -> Settings:
+    """The settings that ``environ`` makes. Raises SettingsError."""
+    known = {PREFIX + field.name.upper(): field.name for field in fields(Settings)}
+    given = {name: text for name, text in environ.items() if name.startswith(PREFIX)}
+    for name in given:
+        if name not in known:
+            close = nearest(name, known)
+            raise SettingsError(f"there is no setting {name}" + (f"; did you mean {close}?" if close else ""))
+    return Settings(**{known[name]: _value(name, known[name], text.strip()) for name, text in given.items()})
+
+
+def _value(name: str, field: str, text: str) -> object:
+    try:
+        return _READERS[field](text)
+    except ValueError as error:
+        raise SettingsError(f"{name}={text!r}: {error}") from None
+
+
+def _whole(least: int, most: int) -> Callable[[str], int]:
+    def read(text: str) -> int:
+        if not (text.isascii() and text.isdigit() and least <= int(text[:12]) <= most):
+            raise ValueError(f"a whole number from {least} to {most} was wanted")
+        return int(text)
+
+    return read
+
+
+def _host(text: str) -> str:
+    if not text or any(character.isspace() or character == "/" for character in text):
+        raise ValueError("a host name or an address was wanted")
+    return text
+
+
+def _yes_no(text: str) -> bool:
+    if text not in ("0", "1"):
+        raise ValueError("0 or 1 was wanted")
+    return text == "1"
+
+
+def _names(text: str) -> tuple[str, ...]:
+    return tuple(name for part in text.split(",") if (name := part.strip()))
+
+
+def _file(text: str) -> Path | None:
+    if not text:
+        return None
+    path = Path(text)
+    if not path.is_file():
+        raise ValueError("there is no such file")
+    return path
+
+
+_READERS: dict[str, Callable[[str], object]] = {
+    "host": _host,
+    "port": _whole(0, 65535),
+    "workers": _whole(0, 256),
+    "max_body": _whole(1000, 64_000_000),
+    "max_findings": _whole(1, 100_000),
+    "packs": _names,
+    "tokens": _file,
+    "open": _yes_no,
+}
+
+
+def check_binding(host: str, settings: Settings) -> None:
+    """Raises SettingsError where others could reach ``host`` and neither tokens nor the open switch are set."""
+    if settings.tokens or settings.open or _loopback(host):
+        return
+    raise SettingsError(
+        f"{host} can be reached from other machines; name a file of tokens in {PREFIX}TOKENS, "
+        f"or set {PREFIX}OPEN=1 to serve whoever asks"
+    )
+
+
+def _loopback(host: str) -> bool:
+    try:
+        return ipaddress.ip_address(host.strip("[]")).is_loopback
+    except ValueError:
+        return host == "localhost"

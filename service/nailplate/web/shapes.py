@@ -1,0 +1,147 @@
+"""Schemas of what only the service answers with; plans, reports and calculations are published by ``wire``."""
+
+from typing import Any
+
+from nailplate.codes import EDITIONS
+from nailplate.plan import FaultCode
+from nailplate.web.described import refer
+from nailplate.web.problems import MOST_ERRORS, PROBLEM_TYPES
+
+TEXT = {"type": "string"}
+WHOLE = {"type": "integer", "minimum": 0}
+
+
+def an_object(needed: dict[str, Any], further: dict[str, Any] | None = None, **words: Any) -> dict[str, Any]:
+    """An object whose first fields are always there; readers ignore fields they don't know."""
+    return {"type": "object", "properties": {**needed, **(further or {})}, "required": list(needed), **words}
+
+
+def _a_list(items: dict[str, Any], **words: Any) -> dict[str, Any]:
+    return {"type": "array", "items": items, **words}
+
+
+_CITATION = an_object(
+    {
+        "document": {"enum": ["NEC", "IRC"]},
+        "edition": TEXT,
+        "section": TEXT,
+        "text_status": {"enum": ["verified", "memory", "assumed"], "description": "how sure the citation is"},
+    },
+    {"source": {**TEXT, "description": "the public source in which it was seen"}},
+)
+
+_RULE_HEAD = {
+    "id": {**TEXT, "examples": ["box-volume"]},
+    "title": TEXT,
+    "severity": {"enum": ["danger", "code", "advice"]},
+    "family": TEXT,
+    "judges": {**TEXT, "description": "the map of a plan whose parts it judges, or `plan`"},
+    "needs": _a_list(TEXT, description="facts of the part without which nothing is judged"),
+    "dwelling_only": {"type": "boolean"},
+    "hazards": _a_list(an_object({"name": TEXT, "caution": TEXT})),
+    "citations": _a_list(_CITATION),
+}
+
+_PROBLEM_TYPE = an_object({"type": TEXT, "status": WHOLE, "title": TEXT, "meaning": TEXT})
+
+_CASE = an_object(
+    {
+        "description": TEXT,
+        "edition": TEXT,
+        "plan": {"type": "object", "description": "the parts of a plan that matter"},
+        "expect": _a_list({"type": "object"}),
+    }
+)
+
+SHAPES: dict[str, dict[str, Any]] = {
+    "Submission": {
+        "type": "object",
+        "properties": {
+            "plan": refer("Plan"),
+            "options": {
+                "type": "object",
+                "properties": {"max_findings": {"type": "integer", "minimum": 1, "description": "the most findings to list"}},
+                "additionalProperties": False,
+            },
+        },
+        "required": ["plan"],
+        "additionalProperties": False,
+    },
+    "Fault": an_object(
+        {
+            "pointer": {**TEXT, "description": "a JSON Pointer (RFC 6901)"},
+            "code": {"enum": [code.value for code in FaultCode]},
+            "detail": TEXT,
+        }
+    ),
+    "Lint": an_object(
+        {
+            "valid": {"type": "boolean"},
+            "faults": _a_list(refer("Fault")),
+            "total": {**WHOLE, "description": "how many faults there are; not all of very many are listed"},
+        }
+    ),
+    "Problem": an_object(
+        {
+            "type": {"enum": [kind.uri for kind in PROBLEM_TYPES.values()], "description": "address of what it means"},
+            "title": TEXT,
+            "status": {"type": "integer"},
+            "detail": TEXT,
+            "request_id": TEXT,
+        },
+        {
+            "errors": _a_list(
+                an_object({"pointer": {**TEXT, "description": "into the body as sent"}, "code": TEXT, "detail": TEXT}),
+                maxItems=MOST_ERRORS,
+            ),
+            "total": {**WHOLE, "description": "how many errors there are"},
+        },
+        description="RFC 9457 problem details",
+    ),
+    "ProblemType": _PROBLEM_TYPE,
+    "ProblemTypes": an_object({"problems": _a_list(refer("ProblemType"))}),
+    "RuleHead": an_object(_RULE_HEAD),
+    "Rules": an_object({"rules": _a_list(refer("RuleHead"))}),
+    "Rule": an_object({**_RULE_HEAD, "why": TEXT, "put_right": TEXT, "cases": _a_list(_CASE)}),
+    "Editions": an_object(
+        {
+            "editions": _a_list(
+                an_object(
+                    {
+                        "edition": {"enum": list(EDITIONS)},
+                        "id": TEXT,
+                        "tables": _a_list(an_object({"name": TEXT, "section": TEXT, "text_status": TEXT, "source": TEXT})),
+                    },
+                    {"based_on": TEXT},
+                )
+            )
+        }
+    ),
+    "Units": an_object(
+        {
+            "grammar": TEXT,
+            "dimensions": _a_list(
+                an_object({"name": TEXT, "canonical": TEXT, "spellings": _a_list(TEXT), "example": TEXT, "bare_number": TEXT})
+            ),
+        }
+    ),
+    "Calculation": an_object(
+        {
+            "name": TEXT,
+            "edition": {"enum": list(EDITIONS)},
+            "result": {"type": "object", "description": "figures by name; a quantity is a value and a unit"},
+            "steps": _a_list(an_object({"what": TEXT, "value": {"type": "number"}, "unit": TEXT, "citation": TEXT}, {"note": TEXT})),
+            "citations": _a_list(TEXT),
+            "cautions": _a_list(TEXT),
+        }
+    ),
+    "Names": an_object({"names": _a_list(TEXT)}),
+    "Version": an_object(
+        {
+            "version": TEXT,
+            "packs": _a_list(an_object({"name": TEXT, "version": TEXT, "rules": WHOLE})),
+            "editions": _a_list(TEXT),
+            "limits": an_object({"max_body": WHOLE, "max_findings": WHOLE}),
+        }
+    ),
+}

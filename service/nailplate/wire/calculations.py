@@ -1,0 +1,228 @@
+"""Calculations without a plan: a request's JSON in, the figure with its steps and sections out.
+
+Errors: ``PlanRefused`` with the faults of the request, ``KeyError`` for a name that is no calculation.
+"""
+
+from collections.abc import Callable, Iterable
+from typing import Annotated, Any
+
+from marshmallow import ValidationError
+
+from nailplate.calc.ampacity import ConductorUse, Method, ampacity
+from nailplate.calc.box_fill import BoxContents, Conductors, FixtureWires, GroundingConductors, SupportFitting, Yoke, box_fill
+from nailplate.calc.overcurrent import OvercurrentLimit, max_overcurrent
+from nailplate.calc.spacing import RunKind, spacing
+from nailplate.calc.steps import CalculationError, Step
+from nailplate.codes import Column, Edition, Material, edition
+from nailplate.plan import ROOT, Facts, Fault, FaultCode, PlanRefused
+from nailplate.plan.facts import Doc, Items, Needed, drawn
+from nailplate.plan.marks import Count, Distance, Length, Temperature, TradeSize, Volume, WireSize
+from nailplate.plan.words import EditionName, SupportFitting as FittingKind
+from nailplate.review.cautions import STANDING
+from nailplate.units import CubicInches, Inches, Measure, amperes, cubic_inches, inches
+from nailplate.wire.fields import found
+from nailplate.wire.plan_schema import schema_of
+from nailplate.wire.reading import built, faults_in
+
+
+@drawn
+class SizedCount(Facts):
+    """Conductors of one size."""
+
+    size: Annotated[WireSize, Doc("their size"), Needed]
+    count: Annotated[Count, Doc("how many"), Needed]
+
+
+@drawn
+class FillDevice(Facts):
+    """One yoke."""
+
+    size: Annotated[WireSize, Doc("largest conductor on it"), Needed]
+    gangs: Annotated[Count, Doc("its width, 1 unless said")]
+
+
+@drawn
+class FillFitting(Facts):
+    """A stud or hickey."""
+
+    kind: Annotated[FittingKind, Doc("which")]
+    size: Annotated[WireSize, Doc("the conductor that it counts for")]
+
+
+@drawn
+class FillWires(Facts):
+    """A luminaire's own wires."""
+
+    size: Annotated[WireSize, Doc("their size"), Needed]
+    count: Annotated[Count, Doc("how many"), Needed]
+    through_canopy: Annotated[bool, Doc("they come from a domed canopy and end in the box")]
+
+
+@drawn
+class FillBlock(Facts):
+    """A terminal block assembly."""
+
+    size: Annotated[WireSize, Doc("largest conductor on it"), Needed]
+
+
+@drawn
+class BoxFillRequest(Facts):
+    """What a box holds."""
+
+    edition: Annotated[EditionName, Doc("the NEC edition"), Needed]
+    conductors: Annotated[tuple[SizedCount, ...], Doc("insulated, entering or spliced"), Items(0, 50)]
+    grounding_conductors: Annotated[tuple[SizedCount, ...], Doc("equipment grounding conductors"), Items(0, 50)]
+    isolated_grounding: Annotated[tuple[SizedCount, ...], Doc("a second, isolated set"), Items(0, 50)]
+    devices: Annotated[tuple[FillDevice, ...], Doc("one entry per yoke"), Items(0, 50)]
+    internal_clamps: Annotated[bool, Doc("whether there are clamps inside")]
+    clamp_size: Annotated[WireSize, Doc("largest conductor present, where it is none of those given")]
+    support_fittings: Annotated[tuple[FillFitting, ...], Doc("studs and hickeys"), Items(0, 10)]
+    fixture_wires: Annotated[tuple[FillWires, ...], Doc("wires of a luminaire"), Items(0, 50)]
+    terminal_blocks: Annotated[tuple[FillBlock, ...], Doc("terminal block assemblies"), Items(0, 10)]
+    volume: Annotated[Volume, Doc("marked volume")]
+    trade_size: Annotated[tuple[TradeSize, ...], Doc("standard boxes and rings, summed"), Items(1, 20)]
+
+
+@drawn
+class AmpacityRequest(Facts):
+    """A conductor and how it runs."""
+
+    edition: Annotated[EditionName, Doc("the NEC edition"), Needed]
+    size: Annotated[WireSize, Doc("of the conductor"), Needed]
+    material: Annotated[Material, Doc("copper unless said")]
+    method: Annotated[Method, Doc("the wiring method")]
+    insulation: Annotated[Column, Doc("temperature rating of the insulation")]
+    ambient: Annotated[Temperature, Doc("30 degC unless said")]
+    current_carrying: Annotated[Count, Doc("current-carrying conductors bundled together")]
+    terminations: Annotated[Column, Doc("temperature rating of the terminals")]
+
+
+@drawn
+class SpacingRequest(Facts):
+    """One unbroken run of wall or counter."""
+
+    edition: Annotated[EditionName, Doc("the NEC edition"), Needed]
+    kind: Annotated[RunKind, Doc("wall or counter"), Needed]
+    run: Annotated[Length, Doc("its length"), Needed]
+    positions: Annotated[tuple[Distance, ...], Doc("receptacles along it"), Items(0, 200)]
+
+
+def calculate(name: str, value: object) -> dict[str, Any]:
+    """The answer of one calculation. Raises KeyError and PlanRefused."""
+    request_kind, work_out = CALCULATIONS[name]
+    request = _read(request_kind, value)
+    in_force = edition(str(request.edition))  # type: ignore[attr-defined]  # every request states its edition
+    try:
+        result, steps = work_out(request, in_force)
+    except CalculationError as error:
+        raise PlanRefused((Fault(ROOT, FaultCode.BAD_VALUE, str(error)),)) from None
+    return {
+        "name": name,
+        "edition": str(in_force.year),
+        "result": result,
+        "steps": [_step(step) for step in steps],
+        "citations": list(dict.fromkeys(step.citation for step in steps if step.citation)),
+        "cautions": list(STANDING),
+    }
+
+
+def _read(kind: type[Facts], value: object) -> Facts:
+    if not isinstance(value, dict):
+        raise PlanRefused((Fault(ROOT, FaultCode.WRONG_TYPE, f"{found(value)} was found; an object was wanted"),))
+    if kind is BoxFillRequest and isinstance(value.get("trade_size"), str):
+        value = {**value, "trade_size": [value["trade_size"]]}  # one size may stand without its list
+    try:
+        request: Facts = built(schema_of(kind)().load(value), ROOT)
+        return request
+    except ValidationError as error:
+        raise PlanRefused(tuple(faults_in(error.messages, ROOT))) from None
+
+
+def _step(step: Step) -> dict[str, Any]:
+    said: dict[str, Any] = {"what": step.what, **_measure(step.measure), "citation": step.citation}
+    return {**said, "note": step.note} if step.note else said
+
+
+def _measure(measure: Measure) -> dict[str, Any]:
+    return {"value": round(measure.value, 6), "unit": measure.unit.value}
+
+
+def _given(facts: Facts, name: str) -> Any:
+    return getattr(facts, name) if facts.knows(name) else ()
+
+
+def _contents(request: BoxFillRequest) -> BoxContents:
+    return BoxContents(
+        conductors=tuple(Conductors(each.size, each.count) for each in _given(request, "conductors")),
+        grounding_conductors=tuple(GroundingConductors(each.size, each.count) for each in _given(request, "grounding_conductors")),
+        isolated_grounding=tuple(GroundingConductors(each.size, each.count) for each in _given(request, "isolated_grounding")),
+        yokes=tuple(Yoke(each.size, each.gangs if each.knows("gangs") else 1) for each in _given(request, "devices")),
+        internal_clamps=bool(_given(request, "internal_clamps")),
+        clamp_size=request.clamp_size if request.knows("clamp_size") else None,
+        support_fittings=tuple(_fittings(_given(request, "support_fittings"))),
+        fixture_wires=tuple(
+            FixtureWires(each.size, each.count, bool(_given(each, "through_canopy"))) for each in _given(request, "fixture_wires")
+        ),
+        terminal_blocks=tuple(each.size for each in _given(request, "terminal_blocks")),
+    )
+
+
+def _fittings(fittings: Iterable[FillFitting]) -> Iterable[SupportFitting]:
+    for number, each in enumerate(fittings):
+        kind = each.kind.value if each.knows("kind") else f"fitting {number + 1}"
+        yield SupportFitting(kind, each.size if each.knows("size") else None)
+
+
+def _box_fill(request: Any, in_force: Edition) -> tuple[dict[str, Any], tuple[Step, ...]]:
+    volume = request.volume if request.knows("volume") else None
+    answer = box_fill(_contents(request), in_force, volume=volume, trade_sizes=_given(request, "trade_size"))
+    result: dict[str, Any] = {"counted": _measure(cubic_inches(answer.counted))}
+    if answer.volume is not None:
+        spare = answer.spare if answer.spare is not None else CubicInches(0.0)
+        result |= {"volume": _measure(cubic_inches(answer.volume)), "fits": answer.fits, "spare": _measure(cubic_inches(spare))}
+    if answer.smallest_standard:
+        result["smallest_standard"] = answer.smallest_standard
+    return result, answer.steps
+
+
+def _ampacity(request: Any, in_force: Edition) -> tuple[dict[str, Any], tuple[Step, ...]]:
+    names = ("material", "method", "insulation", "ambient", "current_carrying", "terminations")
+    use = ConductorUse(size=request.size, **{name: getattr(request, name) for name in names if request.knows(name)})
+    figures = ampacity(use, in_force)
+    limits = max_overcurrent(figures.ampacity, use.size, use.material, in_force)
+    result = {
+        "table_value": _measure(amperes(figures.table_value)),
+        "correction": figures.correction,
+        "adjustment": figures.adjustment,
+        "derated": _measure(amperes(figures.derated)),
+        "ampacity": _measure(amperes(figures.ampacity)),
+        "max_overcurrent": {
+            "next_size_up": _limit(limits.next_size_up),
+            "cord_and_plug_receptacles": _limit(limits.cord_and_plug_receptacles),
+        },
+    }
+    return result, (*figures.steps, *limits.steps)
+
+
+def _limit(limit: OvercurrentLimit) -> dict[str, Any]:
+    return {**(_measure(amperes(limit.rating)) if limit.rating is not None else {}), "by": limit.by}
+
+
+def _spacing(request: Any, in_force: Edition) -> tuple[dict[str, Any], tuple[Step, ...]]:
+    answer = spacing(request.kind, Inches(request.run), _given(request, "positions"), in_force)
+    result = {
+        "required": answer.required,
+        "covered": answer.covered,
+        "gaps": [{"from": _measure(inches(gap.start)), "to": _measure(inches(gap.end))} for gap in answer.gaps],
+        "suggested": [_measure(inches(place)) for place in answer.suggested],
+    }
+    return result, answer.steps
+
+
+Working = Callable[[Any, Edition], tuple[dict[str, Any], tuple[Step, ...]]]
+CALCULATIONS: dict[str, tuple[type[Facts], Working]] = {
+    "box-fill": (BoxFillRequest, _box_fill),
+    "ampacity": (AmpacityRequest, _ampacity),
+    "spacing": (SpacingRequest, _spacing),
+}
+"""Name to the request that it takes and how it is worked out."""
