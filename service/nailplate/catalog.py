@@ -21,7 +21,9 @@ class Catalog:
     @cached_property
     def rules(self) -> dict[str, Rule]:
         """Rule id to rule, sorted by id."""
-        return {rule.id: rule for rule in sorted((rule for pack in self.packs for rule in pack.rules), key=lambda rule: rule.id)}
+        return {
+            rule.id: rule for rule in sorted((rule for pack in self.packs for rule in pack.rules), key=lambda rule: rule.id)
+        }
 
     def nearest_id(self, wrong: str) -> str | None:
         """The rule id that a misspelt one probably meant."""
@@ -35,11 +37,8 @@ def installed() -> tuple[str, ...]:
 
 def catalog(extra: Sequence[str] = ()) -> Catalog:
     """Our pack and those named. Raises PackError for a name that is not installed, or a pack that is not sound."""
-    packs = [rules.pack()]
-    for name in dict.fromkeys(extra):
-        if name != "nailplate":
-            packs.append(_load(name))
-    return Catalog(tuple(packs))
+    others = [_load(name) for name in dict.fromkeys(extra) if name != "nailplate"]
+    return Catalog((rules.pack(), *others))
 
 
 def _load(name: str) -> RulePack:

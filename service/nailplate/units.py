@@ -189,7 +189,9 @@ def _signed(sign: str, value: Fraction) -> Fraction:
 def _scale(spelling: str, dimension: Dimension) -> Scale:
     scale = SCALES.get(spelling)
     if scale is None:
-        raise QuantityError(f"{spelling[:20]!r} is no unit that is known here; a {dimension} is written like {EXAMPLES[dimension]!r}")
+        raise QuantityError(
+            f"{spelling[:20]!r} is no unit that is known here; a {dimension} is written like {EXAMPLES[dimension]!r}"
+        )
     if scale.dimension is not dimension:
         raise QuantityError(f"{spelling!r} measures {scale.dimension}; wanted is a {dimension}, like {EXAMPLES[dimension]!r}")
     return scale

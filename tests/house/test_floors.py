@@ -26,7 +26,7 @@ def test_pint_is_not_imported_on_the_way_of_a_plan() -> None:
     code = (
         "import sys; from nailplate.wire import read_plan; from nailplate.review import check; from nailplate.catalog import catalog;"
         "import nailplate.web;"
-        "check(read_plan(b'{\"plan_format\": 1, \"name\": \"x\", \"basis\": {\"edition\": \"2023\"}}'), catalog());"
+        'check(read_plan(b\'{"plan_format": 1, "name": "x", "basis": {"edition": "2023"}}\'), catalog());'
         "print([name for name in ('pint', 'shapely', 'networkx', 'numpy') if name in sys.modules])"
     )
     answer = subprocess.run(

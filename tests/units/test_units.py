@@ -1,11 +1,25 @@
 """The quantity grammar, its refusals, and every unit of the table against pint, an independent unit library."""
 
 from fractions import Fraction
+from typing import Any
 
 import pint
 import pytest
 
-from nailplate.units import CANONICAL, SCALES, Dimension, Measure, QuantityError, Unit, inches, read_quantity, reaches, shown, within, written
+from nailplate.units import (
+    CANONICAL,
+    SCALES,
+    Dimension,
+    Measure,
+    QuantityError,
+    Unit,
+    inches,
+    reaches,
+    read_quantity,
+    shown,
+    within,
+    written,
+)
 
 
 @pytest.mark.parametrize(
@@ -54,7 +68,7 @@ _CANONICAL_PINT = {
 
 @pytest.mark.parametrize("spelling", [each for each, scale in SCALES.items() if scale.dimension is not Dimension.TEMPERATURE])
 def test_every_unit_is_what_pint_says(spelling: str) -> None:
-    registry = pint.UnitRegistry(non_int_type=Fraction)
+    registry: Any = pint.UnitRegistry(non_int_type=Fraction)
     scale = SCALES[spelling]
     name = _PINT_NAMES.get(spelling, spelling)
     converted = registry.Quantity(Fraction(1), name).to(_CANONICAL_PINT[CANONICAL[scale.dimension]])
@@ -64,7 +78,7 @@ def test_every_unit_is_what_pint_says(spelling: str) -> None:
 @pytest.mark.parametrize(("text", "celsius"), [("32 degF", 0.0), ("212 degF", 100.0), ("104 °F", 40.0), ("40 degC", 40.0)])
 def test_temperatures_are_what_pint_says(text: str, celsius: float) -> None:
     number, unit = text.split()
-    registry = pint.UnitRegistry()
+    registry: Any = pint.UnitRegistry()
     wanted = registry.Quantity(float(number), unit.replace("°", "deg")).to("degC").magnitude
     assert read_quantity(text, Dimension.TEMPERATURE) == pytest.approx(wanted) == pytest.approx(celsius)
 
@@ -77,7 +91,9 @@ def test_feet_in_millimetres_are_within_their_limit(feet: int) -> None:
     assert not within(figure + 0.01, feet * 12)
 
 
-@pytest.mark.parametrize(("value", "text"), [(90, "7 ft 6 in"), (5, "5 in"), (72, "6 ft"), (0.5, "1/2 in"), (90.5, "7 ft 6 1/2 in")])
+@pytest.mark.parametrize(
+    ("value", "text"), [(90, "7 ft 6 in"), (5, "5 in"), (72, "6 ft"), (0.5, "1/2 in"), (90.5, "7 ft 6 1/2 in")]
+)
 def test_lengths_are_shown_as_a_tape_shows_them(value: float, text: str) -> None:
     assert shown(inches(value)) == text
 

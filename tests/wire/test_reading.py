@@ -49,7 +49,11 @@ def test_what_is_not_json_is_told_by_its_kind(source: bytes, code: str) -> None:
         ({"boxes": {"a": {"depth": True}}}, "/boxes/a/depth", "wrong-type"),
         ({"boxes": {"a": {"gangs": "2"}}}, "/boxes/a/gangs", "wrong-type"),
         ({"boxes": {"a": {"depth": None}}}, "/boxes/a/depth", "wrong-type"),
-        ({"rooms": {"r": {"level": "m", "uses": ["den"], "outline": [[0, 0], [9, 9]]}}, **LEVEL}, "/rooms/r/outline", "bad-value"),
+        (
+            {"rooms": {"r": {"level": "m", "uses": ["den"], "outline": [[0, 0], [9, 9]]}}, **LEVEL},
+            "/rooms/r/outline",
+            "bad-value",
+        ),
         (
             {"rooms": {"r": {"level": "m", "uses": ["den"], "outline": [[0, 0], [9, 9], [9, 0], [0, 9]]}}, **LEVEL},
             "/rooms/r/outline",

@@ -13,7 +13,11 @@ from nailplate.publish import published
 from nailplate.wire import read_plan
 
 ROOT = Path(__file__).parents[2]
-EXAMPLES = [path for path in files("nailplate").joinpath("examples").iterdir() if path.name.endswith(".json") and "faults" not in path.name]
+EXAMPLES = [
+    path
+    for path in files("nailplate").joinpath("examples").iterdir()
+    if path.name.endswith(".json") and "faults" not in path.name
+]
 SMALL: dict[str, Any] = {"plan_format": 1, "name": "small", "basis": {"edition": "2023"}}
 
 

@@ -57,7 +57,7 @@ _TURN: Final = 2 * math.pi
 _FLAT: Final = math.pi - 1e-3  # a sector narrower than this has nothing to walk around
 
 
-class SearchTooLarge(RuntimeError):  # noqa: N818 - named for what is said of the drawing, as its callers word it
+class SearchTooLarge(RuntimeError):
     """So many barriers are in reach that the search was given up. Nothing is known about the way then."""
 
 

@@ -21,8 +21,17 @@ from nailplate.plan import PlanRefused
 from nailplate.render import html, markdown, rule_page
 from nailplate.review import Options, Report, check
 from nailplate.rulekit import Severity
-from nailplate.wire import CALCULATIONS, NotJson, calculate, plan_digest, plan_schema, read_json, read_plan_value, report_json, text_of
-
+from nailplate.wire import (
+    CALCULATIONS,
+    NotJson,
+    calculate,
+    plan_digest,
+    plan_schema,
+    read_json,
+    read_plan_value,
+    report_json,
+    text_of,
+)
 
 
 def _markdown(report: Report) -> bytes:
@@ -52,7 +61,12 @@ def main() -> None:
 @click.option("--fail-on-undetermined", is_flag=True, help="Exit 4 where something could not be decided.")
 @click.option("--pack", "packs", multiple=True, help="Put an installed rule pack in force.")
 def check_command(
-    plans: Sequence[BinaryIO], shape: str, outputs: Sequence[str], fail_at: str, fail_on_undetermined: bool, packs: Sequence[str]
+    plans: Sequence[BinaryIO],
+    shape: str,
+    outputs: Sequence[str],
+    fail_at: str,
+    fail_on_undetermined: bool,
+    packs: Sequence[str],
 ) -> None:
     """Check PLANS (files, or - for standard input) and print the reports."""
     in_force = catalog(packs)
@@ -94,7 +108,11 @@ def exit_code(report: Report, fail_at: Severity, *, fail_on_undetermined: bool) 
     order = list(Severity)
     if any(coverage.crashed for coverage in report.coverage.rules):
         return BROKEN
-    violations = {Severity.DANGER: report.summary.danger, Severity.CODE: report.summary.code, Severity.ADVICE: report.summary.advice}
+    violations = {
+        Severity.DANGER: report.summary.danger,
+        Severity.CODE: report.summary.code,
+        Severity.ADVICE: report.summary.advice,
+    }
     if any(number and order.index(severity) <= order.index(fail_at) for severity, number in violations.items()):
         return FOUND
     return OPEN if fail_on_undetermined and (report.summary.undetermined or report.verdict == "incomplete") else CLEAN

@@ -86,7 +86,7 @@ class Plan(Facts):
     extra: Annotated[dict[str, object], Doc("the caller's own data; nothing reads it")]
 
     def __init__(self, facts: Mapping[str, object]) -> None:
-        Facts.__init__(self, ROOT, {**dict.fromkeys(PART_KINDS, {}), **facts})
+        Facts.__init__(self, ROOT, {**{name: {} for name in PART_KINDS}, **facts})
 
     def map_of(self, kind: type[Part]) -> Mapping[str, Part]:
         """The map that holds parts of this kind."""

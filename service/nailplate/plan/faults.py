@@ -1,7 +1,7 @@
 """What can be wrong with a plan document itself, before any rule looks at it.
 
-    PlanRefused (carries every Fault found, each with its pointer)
-    UnknownFact (a fact that the plan leaves out was read; an AttributeError)
+PlanRefused (carries every Fault found, each with its pointer)
+UnknownFact (a fact that the plan leaves out was read; an AttributeError)
 """
 
 from dataclasses import dataclass

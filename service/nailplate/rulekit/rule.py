@@ -124,5 +124,10 @@ def rule(
 
 def _page(docstring: str) -> tuple[str, str, str]:
     paragraphs = [" ".join(block.split()) for block in docstring.split("\n\n")]
-    said = {key: text[len(key) + 1 :].strip() for text in paragraphs for key in ("Why", "Put it right") if text.startswith(f"{key}:")}
+    said = {
+        key: text[len(key) + 1 :].strip()
+        for text in paragraphs
+        for key in ("Why", "Put it right")
+        if text.startswith(f"{key}:")
+    }
     return paragraphs[0], said.get("Why", ""), said.get("Put it right", "")

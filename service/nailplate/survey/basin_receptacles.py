@@ -19,7 +19,7 @@ REACH = 36.0
 BELOW_TOP = 12.0
 """Inches below the top of the basin or its counter, at most."""
 HIGHEST_RIM = 42.0
-"""Inches; no basin stands higher (common practice). A receptacle that is high enough for it is so for a rim that is not stated."""
+"""Inches; no basin stands higher (common practice). A receptacle high enough for it is so for any unstated rim."""
 ADJACENT = 12.0
 """Inches from basin or counter within which a wall is surely adjacent to it (our own measure); farther off it is contested."""
 USUAL_HEIGHT = 42.0
@@ -40,7 +40,7 @@ class Near:
 
 @dataclass(frozen=True, slots=True)
 class AtBasin:
-    """What can be said of the receptacles in a basin's room; ``unplaced`` are the places left out of those that may be in it."""
+    """What can be said of the receptacles in a basin's room; ``unplaced``: the places left out of others."""
 
     near: tuple[Near, ...]
     unplaced: tuple[Pointer, ...]
@@ -161,9 +161,9 @@ def _tops(survey: Survey, basin: Fixture) -> tuple[geometry.Outline, ...]:
 
 
 def place_beside(survey: Survey, basin: Fixture) -> Added | None:
-    """The nearest place beside the basin on a wall adjacent to it, out of the tub's zone and clear of openings; None if none is."""
+    """The nearest place beside the basin on an adjacent wall, out of the tub's zone and clear of openings, if there is one."""
     try:
-        line = survey.once(floor_line, basin.room, False)
+        line = survey.once(floor_line, basin.room, _TOPS_BREAK)
         found = [spot for stretch in line for spot in _spots(survey, basin, stretch)]
     except UnknownFact:
         return None
@@ -186,6 +186,7 @@ def _spots(survey: Survey, basin: Fixture, stretch: Stretch) -> Iterator[tuple[f
                 yield distance, Added(wall, side, stretch.along_wall(along), USUAL_HEIGHT)
 
 
+_TOPS_BREAK = False  # no matter here: over a vanity's top is where the receptacle goes
 _NO_PLACE = (WallKind.GLASS, WallKind.RAILING, WallKind.HALF)
 
 

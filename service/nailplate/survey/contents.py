@@ -3,7 +3,15 @@
 from dataclasses import dataclass
 from itertools import chain
 
-from nailplate.calc.box_fill import BoxContents, Conductors, FixtureWires, GroundingConductors, SupportFitting, Yoke, run_of_unbroken
+from nailplate.calc.box_fill import (
+    BoxContents,
+    Conductors,
+    FixtureWires,
+    GroundingConductors,
+    SupportFitting,
+    Yoke,
+    run_of_unbroken,
+)
 from nailplate.codes import Edition
 from nailplate.plan import Box, Cable, Device, Pointer
 from nailplate.plan.words import Clamps, DeviceKind
@@ -45,9 +53,13 @@ def contents_of(survey: Survey, box: Box, edition: Edition) -> Found:
         "conductors": conductors,
         "isolated_grounding": tuple(_isolated(cables)),
         "yokes": tuple(yoke for device in devices if (yoke := _yoke(device, cables, edition))),
-        "support_fittings": tuple(SupportFitting(each.value) for each in (box.support_fittings if box.knows("support_fittings") else ())),
+        "support_fittings": tuple(
+            SupportFitting(each.value) for each in (box.support_fittings if box.knows("support_fittings") else ())
+        ),
         "fixture_wires": tuple(
-            FixtureWires(device.fixture_wires.size, device.fixture_wires.count, device.knows("domed_canopy") and device.domed_canopy)
+            FixtureWires(
+                device.fixture_wires.size, device.fixture_wires.count, device.knows("domed_canopy") and device.domed_canopy
+            )
             for device in devices
             if device.knows("fixture_wires")
         ),
@@ -85,7 +97,9 @@ def _grounded(cable: Cable) -> bool:
 
 
 def _isolated(cables: list[Cable]) -> list[GroundingConductors]:
-    return [GroundingConductors(cable.size) for cable in cables if cable.knows("isolated_grounding") and cable.isolated_grounding]
+    return [
+        GroundingConductors(cable.size) for cable in cables if cable.knows("isolated_grounding") and cable.isolated_grounding
+    ]
 
 
 def _yoke(device: Device, cables: list[Cable], edition: Edition) -> Yoke | None:

@@ -35,7 +35,9 @@ def guard(app: Flask, digests: Sequence[bytes]) -> None:
 
     def check() -> None:
         if request.path not in ALWAYS_OPEN and not _known(request.headers.get("Authorization", ""), digests):
-            raise Problem(UNAUTHORIZED, "A known bearer token was wanted.", headers={"WWW-Authenticate": 'Bearer realm="nailplate"'})
+            raise Problem(
+                UNAUTHORIZED, "A known bearer token was wanted.", headers={"WWW-Authenticate": 'Bearer realm="nailplate"'}
+            )
 
     app.before_request(check)
 

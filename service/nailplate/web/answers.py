@@ -20,4 +20,5 @@ def kept(response: Response) -> Response:
     """The same answer until the service changes: with an ETag, and 304 for a caller who has it already."""
     response.headers["Cache-Control"] = "private, no-cache"
     response.add_etag()
-    return response.make_conditional(request)
+    response.make_conditional(request)
+    return response

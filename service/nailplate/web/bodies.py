@@ -3,8 +3,9 @@
 from typing import IO, Any
 
 from flask import current_app, request
+from gunicorn.http.errors import ParseException
 
-from nailplate.web.problems import BODY_TOO_LARGE, UNSUPPORTED_MEDIA, Problem
+from nailplate.web.problems import BAD_REQUEST, BODY_TOO_LARGE, UNSUPPORTED_MEDIA, Problem
 from nailplate.web.settings import Settings
 from nailplate.web.traffic import note, timed
 from nailplate.wire import read_json
@@ -32,7 +33,9 @@ def _check_kind() -> None:
     coding = request.headers.get("Content-Encoding", "identity").strip().lower()
     if coding != "identity":
         headers = {"Accept-Encoding": "identity"}
-        raise _refused(Problem(UNSUPPORTED_MEDIA, f"The body is encoded as {coding[:40]!r}; send it as it is.", headers=headers))
+        raise _refused(
+            Problem(UNSUPPORTED_MEDIA, f"The body is encoded as {coding[:40]!r}; send it as it is.", headers=headers)
+        )
     kind = request.mimetype
     if kind != ACCEPTED and not (kind.startswith("application/") and kind.endswith("+json")):
         said = f"The body is {kind[:80]!r}" if kind else "The request does not say what its body is"
@@ -50,7 +53,7 @@ def _refused(problem: Problem) -> Problem:
 def _bytes(most: int) -> bytes:
     """The body, whether its length was declared or it comes in chunks."""
     declared = request.content_length
-    body = request.stream.read(most + 1) if declared is None or declared <= most else None
+    body = _read(request.stream, most + 1) if declared is None or declared <= most else None
     if body is None or len(body) > most:
         _throw_away(request.stream)
         raise Problem(BODY_TOO_LARGE, f"The body is larger than the {most} bytes that are taken here.")
@@ -60,5 +63,13 @@ def _bytes(most: int) -> bytes:
 
 def _throw_away(stream: IO[bytes]) -> None:
     left = _THROWN_AWAY
-    while left > 0 and (piece := stream.read(_PIECE)):
+    while left > 0 and (piece := _read(stream, _PIECE)):
         left -= len(piece)
+
+
+def _read(stream: IO[bytes], size: int) -> bytes:
+    """Reads from a connection, whose chunks may be none or end too soon. Raises Problem."""
+    try:
+        return stream.read(size)
+    except (OSError, ParseException):
+        raise Problem(BAD_REQUEST, "The body does not arrive as its head says.") from None

@@ -26,7 +26,9 @@ _BARE = {
 
 def rules_value(catalog: Catalog, years: Sequence[str]) -> dict[str, Any]:
     """The rules that any of the editions has."""
-    return {"rules": [_rule_head(rule, years) for rule in catalog.rules.values() if any(rule.cite(int(year)) for year in years)]}
+    return {
+        "rules": [_rule_head(rule, years) for rule in catalog.rules.values() if any(rule.cite(int(year)) for year in years)]
+    }
 
 
 def rule_value(rule: Rule, years: Sequence[str]) -> dict[str, Any]:
@@ -85,7 +87,8 @@ def _edition(year: str) -> dict[str, Any]:
         "edition": year,
         "id": one.id,
         "tables": [
-            {"name": name, "section": table.cite, "text_status": table.text_status.value, "source": table.source} for name, table in tables
+            {"name": name, "section": table.cite, "text_status": table.text_status.value, "source": table.source}
+            for name, table in tables
         ],
     }
     return {**value, "based_on": one.based_on} if one.based_on else value

@@ -61,19 +61,21 @@ def check_plan() -> Response:
 
 
 def _report(submission: Submission) -> Report:
-    digest = plan_digest(submission.plan)
-    note(plan=digest)
     options = Options(today=datetime.now(UTC).date().isoformat(), max_findings=submission.max_findings)
     try:
         with timed("plan"):
             plan = read_plan_value(submission.plan)
+            digest = plan_digest(submission.plan)
+        note(plan=digest)
         with timed("check"):
             report = check(plan, in_force(), options, digest)
     except PlanRefused as refused:
         note(faults=len(refused.faults))
         raise invalid_plan(refused, submission.at) from None
     crashed = [coverage.rule for coverage in report.coverage.rules if coverage.crashed]
-    note(verdict=report.verdict, violations=report.summary.violations, undetermined=report.summary.undetermined, crashed=crashed)
+    note(
+        verdict=report.verdict, violations=report.summary.violations, undetermined=report.summary.undetermined, crashed=crashed
+    )
     return report
 
 

@@ -69,7 +69,9 @@ def described_app(app: Flask) -> str:
         security=[{}, {"token": []}],
         tags=[{"name": name, "description": words} for name, words in _GROUPS.items()],
     )
-    spec.components.security_scheme("token", {"type": "http", "scheme": "bearer", "description": "where the operator asks for one"})
+    spec.components.security_scheme(
+        "token", {"type": "http", "scheme": "bearer", "description": "where the operator asks for one"}
+    )
     for name, schema in {**contracts.components(), **SHAPES}.items():
         spec.components.schema(name, schema)
     for kind in PROBLEM_TYPES.values():

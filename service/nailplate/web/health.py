@@ -69,4 +69,6 @@ def _crowded_boxes() -> list[str]:
         report = check(read_plan_value(SELF_CHECK), in_force())
     except PlanRefused:
         return []
-    return [finding.where.pointer for finding in report.findings if finding.rule == "box-volume" and finding.outcome == "violation"]
+    return [
+        finding.where.pointer for finding in report.findings if finding.rule == "box-volume" and finding.outcome == "violation"
+    ]

@@ -16,7 +16,7 @@ def chosen(offered: Sequence[str] = (JSON, MARKDOWN, HTML)) -> str:
     wanted = request.args.get("format")
     if wanted is not None:
         media = FORMATS.get(wanted)
-        if media in offered:
+        if media is not None and media in offered:
             return media
         raise _none(offered)
     if "Accept" not in request.headers:

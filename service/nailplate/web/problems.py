@@ -1,6 +1,6 @@
 """The one shape of an error: RFC 9457 problem details, whatever went wrong and wherever.
 
-    Problem (one request that cannot be answered; carries its type and what callers are told)
+Problem (one request that cannot be answered; carries its type and what callers are told)
 """
 
 import json
@@ -50,7 +50,10 @@ BAD_PARAMETER = ProblemType(
     "Parameters are never ignored, so that a misspelt one is noticed.",
 )
 BAD_REQUEST = ProblemType(
-    "bad-request", HTTPStatus.BAD_REQUEST, "The request cannot be understood.", "Something in the request's head is not sound HTTP."
+    "bad-request",
+    HTTPStatus.BAD_REQUEST,
+    "The request cannot be understood.",
+    "Something in the request's head is not sound HTTP.",
 )
 UNAUTHORIZED = ProblemType(
     "unauthorized",
@@ -127,7 +130,7 @@ PROBLEM_TYPES: Mapping[str, ProblemType] = {
 
 
 @dataclass
-class Problem(Exception):  # noqa: N818 - RFC 9457's own word
+class Problem(Exception):
     """A request that cannot be answered, as its caller is told."""
 
     type: ProblemType

@@ -103,7 +103,9 @@ def list_schemas() -> Response:
 
 
 @routes.get("/v1/schemas/<name>")
-@described(group="Reference", answer="The schema, JSON Schema 2020-12.", gives={SCHEMA: {"type": "object"}}, problems=("not-found",))
+@described(
+    group="Reference", answer="The schema, JSON Schema 2020-12.", gives={SCHEMA: {"type": "object"}}, problems=("not-found",)
+)
 def show_schema(name: str) -> Response:
     """Give one JSON Schema."""
     check_parameters()

@@ -8,6 +8,7 @@ import os
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, fields
 from pathlib import Path
+from typing import Any
 
 from nailplate.codes import nearest
 
@@ -55,7 +56,8 @@ def read_settings(environ: Mapping[str, str]) -> Settings:
         if name not in known:
             close = nearest(name, known)
             raise SettingsError(f"there is no setting {name}" + (f"; did you mean {close}?" if close else ""))
-    return Settings(**{known[name]: _value(name, known[name], text.strip()) for name, text in given.items()})
+    values: dict[str, Any] = {known[name]: _value(name, known[name], text.strip()) for name, text in given.items()}
+    return Settings(**values)
 
 
 def _value(name: str, field: str, text: str) -> object:

@@ -130,7 +130,9 @@ SHAPES: dict[str, dict[str, Any]] = {
             "name": TEXT,
             "edition": {"enum": list(EDITIONS)},
             "result": {"type": "object", "description": "figures by name; a quantity is a value and a unit"},
-            "steps": _a_list(an_object({"what": TEXT, "value": {"type": "number"}, "unit": TEXT, "citation": TEXT}, {"note": TEXT})),
+            "steps": _a_list(
+                an_object({"what": TEXT, "value": {"type": "number"}, "unit": TEXT, "citation": TEXT}, {"note": TEXT})
+            ),
             "citations": _a_list(TEXT),
             "cautions": _a_list(TEXT),
         }

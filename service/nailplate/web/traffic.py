@@ -18,7 +18,9 @@ _REQUEST_ID = re.compile(r"[A-Za-z0-9._-]{1,64}", re.ASCII)
 _LOG = logging.getLogger("nailplate.requests")
 
 NOTHING = "default-src 'none'; frame-ancestors 'none'"
-PAGE = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+PAGE = (
+    "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+)
 """Our own pages carry their style and need nothing else: no script, no host."""
 
 _HEADERS = {
@@ -76,7 +78,9 @@ def _finish(response: Response) -> Response:
     for name, value in _HEADERS.items():
         response.headers[name] = value
     response.headers["X-Request-Id"] = g.request_id
-    response.headers["Server-Timing"] = ", ".join(f"{what};dur={spent:.1f}" for what, spent in {**g.times, "total": total}.items())
+    response.headers["Server-Timing"] = ", ".join(
+        f"{what};dur={spent:.1f}" for what, spent in {**g.times, "total": total}.items()
+    )
     response.headers.setdefault("Cache-Control", "no-store")
     response.vary.update(("Accept", "Authorization"))
     _log(response, total)

@@ -6,4 +6,16 @@ from nailplate.wire.json_text import NotJson, read_json
 from nailplate.wire.reading import plan_digest, read_plan, read_plan_value
 from nailplate.wire.report import report_json, report_value, text_of
 
-__all__ = ["CALCULATIONS", "NotJson", "calculate", "plan_digest", "plan_schema", "read_json", "read_plan", "read_plan_value", "report_json", "report_value", "text_of"]
+__all__ = [
+    "CALCULATIONS",
+    "NotJson",
+    "calculate",
+    "plan_digest",
+    "plan_schema",
+    "read_json",
+    "read_plan",
+    "read_plan_value",
+    "report_json",
+    "report_value",
+    "text_of",
+]

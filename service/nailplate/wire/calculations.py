@@ -17,7 +17,8 @@ from nailplate.codes import Column, Edition, Material, edition
 from nailplate.plan import ROOT, Facts, Fault, FaultCode, PlanRefused
 from nailplate.plan.facts import Doc, Items, Needed, drawn
 from nailplate.plan.marks import Count, Distance, Length, Temperature, TradeSize, Volume, WireSize
-from nailplate.plan.words import EditionName, SupportFitting as FittingKind
+from nailplate.plan.words import EditionName
+from nailplate.plan.words import SupportFitting as FittingKind
 from nailplate.review.cautions import STANDING
 from nailplate.units import CubicInches, Inches, Measure, amperes, cubic_inches, inches
 from nailplate.wire.fields import found
@@ -154,14 +155,17 @@ def _given(facts: Facts, name: str) -> Any:
 def _contents(request: BoxFillRequest) -> BoxContents:
     return BoxContents(
         conductors=tuple(Conductors(each.size, each.count) for each in _given(request, "conductors")),
-        grounding_conductors=tuple(GroundingConductors(each.size, each.count) for each in _given(request, "grounding_conductors")),
+        grounding_conductors=tuple(
+            GroundingConductors(each.size, each.count) for each in _given(request, "grounding_conductors")
+        ),
         isolated_grounding=tuple(GroundingConductors(each.size, each.count) for each in _given(request, "isolated_grounding")),
         yokes=tuple(Yoke(each.size, each.gangs if each.knows("gangs") else 1) for each in _given(request, "devices")),
         internal_clamps=bool(_given(request, "internal_clamps")),
         clamp_size=request.clamp_size if request.knows("clamp_size") else None,
         support_fittings=tuple(_fittings(_given(request, "support_fittings"))),
         fixture_wires=tuple(
-            FixtureWires(each.size, each.count, bool(_given(each, "through_canopy"))) for each in _given(request, "fixture_wires")
+            FixtureWires(each.size, each.count, bool(_given(each, "through_canopy")))
+            for each in _given(request, "fixture_wires")
         ),
         terminal_blocks=tuple(each.size for each in _given(request, "terminal_blocks")),
     )

@@ -133,7 +133,10 @@ class Quantity(PlanField):
             except QuantityError as error:
                 raise refuse(FaultCode.BAD_QUANTITY, f"{found(value)}: {error}") from None
         if type(value) not in (int, float):
-            raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; a {self.dimension} like {EXAMPLES[self.dimension]!r} was wanted")
+            raise refuse(
+                FaultCode.WRONG_TYPE,
+                f"{found(value)} was found; a {self.dimension} like {EXAMPLES[self.dimension]!r} was wanted",
+            )
         if self.dimension not in BARE_NUMBERS:
             raise refuse(FaultCode.BAD_QUANTITY, f"{found(value)} has no unit; write it like {EXAMPLES[self.dimension]!r}")
         return float(value) * LENGTH_FACTOR.get() if self.dimension is Dimension.LENGTH else float(value)
@@ -233,7 +236,9 @@ class Choice(PlanField):
             raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; a name like {next(iter(self.choices))!r} was wanted")
         chosen = self.choices.get(value)
         if chosen is None:
-            raise refuse(FaultCode.BAD_CHOICE, f"{found(value)} is none of {', '.join(self.choices)}{meant(value, self.choices)}")
+            raise refuse(
+                FaultCode.BAD_CHOICE, f"{found(value)} is none of {', '.join(self.choices)}{meant(value, self.choices)}"
+            )
         return chosen
 
     def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
@@ -370,7 +375,9 @@ class OneOf(PlanField):
             raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; an object with {self._keys()} was wanted")
         given = [key for key in self.details if key in value]
         if len(given) != 1:
-            raise refuse(FaultCode.CONTRADICTION if given else FaultCode.MISSING_FIELD, f"exactly one of {self._keys()} was wanted")
+            raise refuse(
+                FaultCode.CONTRADICTION if given else FaultCode.MISSING_FIELD, f"exactly one of {self._keys()} was wanted"
+            )
         return self.details[given[0]].deserialize(value)
 
     def _keys(self) -> str:

@@ -29,13 +29,15 @@ def read_json(source: bytes) -> Any:
     text = _decoded(source)
     _check_depth(source)
     try:
-        return json.loads(
+        value = json.loads(
             text,
             object_pairs_hook=_single_keys,
             parse_constant=_no_constant,
             parse_float=_finite,
             parse_int=_whole,
         )
+        _clean_items([value])  # texts outside every object, which the hook does not see
+        return value
     except NotJson:
         raise
     except json.JSONDecodeError as error:

@@ -175,6 +175,8 @@ def _trade_sizes(more: dict[str, Any]) -> PlanField:
     return Choice({size: size for shape in BoxShape for size in volumes.get(shape, ())}, "trade size", **more)
 
 
-_NAMED: dict[object, Callable[[dict[str, Any]], PlanField]] = {WireSize: _wire_sizes, TradeSize: _trade_sizes, Date: lambda more: Day(**more)}
-
-
+_NAMED: dict[object, Callable[[dict[str, Any]], PlanField]] = {
+    WireSize: _wire_sizes,
+    TradeSize: _trade_sizes,
+    Date: lambda more: Day(**more),
+}

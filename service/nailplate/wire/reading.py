@@ -21,6 +21,10 @@ MOST_PARTS = 100_000
 """Parts of one map; the size of the body bounds a plan before this does."""
 
 
+MOST_SUGGESTIONS = 20
+"""References to nothing for which the id that was probably meant is looked for."""
+
+
 def read_plan(source: bytes) -> Plan:
     """The plan that ``source`` holds. Raises NotJson, or PlanRefused with every fault found."""
     return read_plan_value(read_json(source))
@@ -81,28 +85,30 @@ def built(value: Any, pointer: Pointer) -> Any:
 
 
 def _dangling(plan: Plan) -> Iterator[Fault]:
-    """Faults for references to nothing."""
-    for part in (*plan.parts(), *_amendments(plan)):
-        yield from _dangling_in(part, plan)
+    """Faults for references to nothing. Looking for what was meant takes long in a large plan; it is done for the first few."""
+    lost = (each for part in (*plan.parts(), *_amendments(plan)) for each in _lost(part, plan))
+    for number, (pointer, wanted, map_name) in enumerate(lost):
+        yield Fault(pointer, FaultCode.DANGLING_REFERENCE, _nowhere(wanted, map_name, plan, suggest=number < MOST_SUGGESTIONS))
 
 
 def _amendments(plan: Plan) -> tuple[Facts, ...]:
     return tuple(plan.basis.amendments.values()) if plan.basis.knows("amendments") else ()
 
 
-def _dangling_in(facts: Facts, plan: Plan) -> Iterator[Fault]:
+def _lost(facts: Facts, plan: Plan) -> Iterator[tuple[Pointer, str, str]]:
+    """Where a reference to nothing stands, the id it gives, and the map that was meant."""
     references, details = _references(type(facts))
     for name, map_name in references.items():
         if facts.knows(name):
             value = getattr(facts, name)
             for pointer, wanted in _ids(value, facts.where(name)):
                 if wanted not in getattr(plan, map_name):
-                    yield Fault(pointer, FaultCode.DANGLING_REFERENCE, _nowhere(wanted, map_name, plan))
+                    yield pointer, wanted, map_name
     for name in details:
         if facts.knows(name):
             value = getattr(facts, name)
             for detail in value if isinstance(value, tuple) else (value,):
-                yield from _dangling_in(detail, plan)
+                yield from _lost(detail, plan)
 
 
 def _ids(value: Any, pointer: Pointer) -> Iterator[tuple[Pointer, str]]:
@@ -112,11 +118,11 @@ def _ids(value: Any, pointer: Pointer) -> Iterator[tuple[Pointer, str]]:
         yield pointer, value
 
 
-def _nowhere(wanted: str, map_name: str, plan: Plan) -> str:
+def _nowhere(wanted: str, map_name: str, plan: Plan, *, suggest: bool) -> str:
     elsewhere = [name for name in PART_KINDS if wanted in getattr(plan, name)]
     if elsewhere:
         return f"{wanted!r} is one of the {elsewhere[0]}; the id of one of the {map_name} was wanted"
-    close = difflib.get_close_matches(wanted, list(getattr(plan, map_name)), n=1, cutoff=0.5)
+    close = difflib.get_close_matches(wanted, list(getattr(plan, map_name)), n=1, cutoff=0.5) if suggest else []
     return f"there is none of the {map_name} with the id {wanted!r}" + (f"; did you mean {close[0]!r}?" if close else "")
 
 
@@ -145,7 +151,9 @@ def _refers(hint: Any) -> str | None:
     marks = [mark for mark in getattr(hint, "__metadata__", ()) if isinstance(mark, Refers)]
     if marks:
         return marks[0].map_name
-    return next((found for inner in get_args(hint) if (found := _refers(inner))), None) if get_origin(hint) is not dict else None
+    return (
+        next((found for inner in get_args(hint) if (found := _refers(inner))), None) if get_origin(hint) is not dict else None
+    )
 
 
 def _holds_facts(hint: Any) -> bool:

@@ -6,7 +6,6 @@ from dataclasses import fields, is_dataclass
 from enum import Enum
 from typing import Any
 
-
 from nailplate.review import Report
 
 

@@ -67,7 +67,11 @@ def _volume(box: Box, edition: Edition) -> CubicInches:
     if not box.knows("extension"):
         return own
     ring = box.extension
-    more = ring.volume if ring.knows("volume") or not ring.knows("trade_size") else trade_size_volume(ring.trade_size, edition.box_volumes)
+    more = (
+        ring.volume
+        if ring.knows("volume") or not ring.knows("trade_size")
+        else trade_size_volume(ring.trade_size, edition.box_volumes)
+    )
     return CubicInches(own + more)
 
 
@@ -82,7 +86,8 @@ def _too_small(box: Box, volume: float, least: CountedVolume, most: CountedVolum
         measured=cubic_inches(volume),
         limit=cubic_inches(least.total),
         lines=tuple(
-            Line(line.what, line.how_many, cubic_inches(line.each), cubic_inches(line.subtotal), line.section) for line in least.lines
+            Line(line.what, line.how_many, cubic_inches(line.each), cubic_inches(line.subtotal), line.section)
+            for line in least.lines
         ),
         remedies=_remedies(box, most.total, job),
     )
@@ -106,5 +111,3 @@ def _remedies(box: Box, wanted: CubicInches, job: Job) -> tuple[Remedy, ...]:
 
 def _words(wanted: float) -> tuple[Remedy, ...]:
     return (Remedy(f"Use a box of at least {shown(cubic_inches(wanted))}, add an extension ring, or splice somewhere else."),)
-
-

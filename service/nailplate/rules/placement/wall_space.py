@@ -1,0 +1,320 @@
+"""Along the walls of living rooms no point of the floor line is more than 6 ft from a receptacle in the same wall space.
+
+Why: lamps and appliances have cords of about 6 ft; where receptacles are farther apart, extension cords are run across
+doorways and under rugs, where they are damaged.
+
+Put it right: add a receptacle within 6 ft of every point of each wall space of 2 ft or more; one across a doorway
+does not count.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from nailplate.codes.tables import RunLimits
+from nailplate.plan import ROOT, Pointer, Room
+from nailplate.plan.words import Use
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    Judgement,
+    NotConcerned,
+    Operation,
+    Outcome,
+    Pass,
+    Reading,
+    Remedy,
+    Severity,
+    Undetermined,
+    Violation,
+    add,
+    rule,
+)
+from nailplate.survey.added_receptacles import Added, additions
+from nailplate.survey.edge_marks import Contest
+from nailplate.survey.floor_line import Stretch, Surface, floor_line, undrawn
+from nailplate.survey.shortages import (
+    Case,
+    Judged,
+    Longest,
+    Patch,
+    cases,
+    counted_enough,
+    judged_in_room,
+    longest_way,
+    needs_of,
+    overlap,
+    unplaced_needs,
+)
+from nailplate.survey.wall_spaces import WallSpace, inner_walls
+from nailplate.units import inches, shown, written
+
+CONCERNED = frozenset(
+    {
+        Use.KITCHEN,
+        Use.FAMILY,
+        Use.DINING,
+        Use.LIVING,
+        Use.BREAKFAST,
+        Use.DEN,
+        Use.LIBRARY,
+        Use.OFFICE,
+        Use.SUNROOM,
+        Use.BEDROOM,
+        Use.LOFT_SLEEPING,
+        Use.RECREATION,
+    }
+)
+"""The rooms that 210.52(A) names, and those like them; halls, baths, closets, laundries and garages have rules of their own."""
+CABINETS_BREAK = 2026
+"""The edition from which fixed cabinets with a countertop or work surface break the wall space too."""
+
+READINGS = {
+    Contest.GUARD: (
+        "A railing is named among the fixed room dividers, so the length of this guard is wall space.",
+        "A guard keeps people from falling and divides no room, so its length is no wall space.",
+    ),
+    Contest.LOW: (
+        "The code names no least height of a wall, so this low wall is wall space.",
+        "A wall too low to stand or place anything at is no wall space.",
+    ),
+}
+
+
+@rule(
+    id="wall-space",
+    over=Room,
+    severity=Severity.CODE,
+    cites={
+        "nec-2017": Cite(
+            "210.52(A)",
+            seen=(2017, 2020, 2023),
+            note="https://forums.mikeholt.com/threads/2587744; cabinets with a top: "
+            "https://www.jadelearning.com/blog/fixed-cabinets-equipped-with-countertops-are-considered-wall-space-2017-nec-210-52a21/",
+        ),
+        "nec-2026": Cite(
+            "210.52(A)", note="fixed cabinets seen in a public course on the 2026 edition; the distances assumed unchanged"
+        ),
+    },
+    needs=("outline",),
+    hazards=(Hazard.CORDS, Hazard.TRIP, Hazard.FIRE),
+    dwelling_only=True,
+)
+def wall_space(room: Room, job: Job) -> Outcome | list[Outcome]:
+    """210.52(A)(1) to (4), one outcome for each wall space of the room."""
+    if not _is_concerned(room):
+        return NotConcerned()
+    line = job.survey.once(floor_line, room.id, _tops_break(job))
+    if all(stretch.surface is Surface.OPEN for stretch in line):
+        return Undetermined(
+            (ROOT / "walls",), f"No wall is drawn along the outline of {_name(room)}, so no wall space can be measured."
+        )
+    found = [*_not_drawn(room, job, line), *_standing_inside(room, job), *_wall_spaces(room, job)]
+    return found or [Pass()]
+
+
+def _is_concerned(room: Room) -> bool:
+    if CONCERNED.intersection(room.uses):
+        return True
+    # A finished basement that is lived in is a "similar room"; what it is used for may be said later.
+    return set(room.uses) == {Use.BASEMENT} and room.finished and room.habitable
+
+
+def _tops_break(job: Job) -> bool:
+    return job.edition.since(CABINETS_BREAK)
+
+
+# What the drawing leaves out
+
+
+def _not_drawn(room: Room, job: Job, line: Iterable[Stretch]) -> Iterator[Outcome]:
+    for stretch in undrawn(job.survey, room, line):
+        (x, y), _ = stretch.segment
+        yield Undetermined(
+            (ROOT / "walls",),
+            f"The outline of {_name(room)} has an edge from [{x:g}, {y:g}] with neither a wall nor another room beyond it; "
+            "what stands there was not judged.",
+            facet=f"edge {stretch.edge}@{round(stretch.start)}",
+        )
+
+
+def _standing_inside(room: Room, job: Job) -> Iterator[Outcome]:
+    """A wall within the outline has faces that the outline, which is the floor line, does not follow."""
+    for wall in job.survey.once(inner_walls, room.level, _tops_break(job)).get(room.id, ()):
+        yield Undetermined(
+            (room.where("outline"),),
+            f"Wall {wall} stands inside the outline of {_name(room)}; its faces are wall space too and were not judged. "
+            "Draw the outline around it.",
+            facet=f"inside {wall}",
+        )
+
+
+# The wall spaces
+
+
+@dataclass(frozen=True, slots=True)
+class _Short:
+    """A wall space with a receptacle missing, and the cases in which it is."""
+
+    judged: Judged
+    patches: tuple[Patch, ...]
+    within: tuple[Case, ...]
+
+
+def _wall_spaces(room: Room, job: Job) -> Iterator[Outcome]:
+    tops_break, limits = _tops_break(job), job.edition.spacing.wall
+    every = sorted(cases(job.survey, room.level, tops_break), key=lambda case: case.reading.contested_counts)
+    by_case = {case: job.survey.once(judged_in_room, room.level, tops_break, limits, case).get(room.id, ()) for case in every}
+    told: list[Patch] = []
+    for case in every:
+        for judged in by_case[case]:
+            patches = judged.short_in(room.id)
+            if patches and not overlap(patches, told):
+                alike = {other: _overlapping(by_case[other], room, patches) for other in every}
+                told += [patch for patches_of in alike.values() for patch in patches_of]
+                yield _short(room, job, _Short(judged, patches, tuple(other for other in every if alike[other])), every)
+    for judged in by_case[every[-1]]:
+        if counted_enough(judged.space, limits) and not overlap(_in_room(judged.space, room), told):
+            way = longest_way(judged, room.id, limits)
+            yield Pass(inches(way.measured), inches(way.limit), facet=_facet(judged.space, room))
+
+
+def _overlapping(some: Sequence[Judged], room: Room, patches: Sequence[Patch]) -> list[Patch]:
+    """What of these is out of reach where ``patches`` are, with all else that is out of reach in the same wall space."""
+    return [each for judged in some if overlap(judged.short_in(room.id), patches) for each in judged.short_in(room.id)]
+
+
+def _in_room(space: WallSpace, room: Room) -> list[Patch]:
+    return [(stretch.edge, stretch.start, stretch.end) for stretch in space.stretches if stretch.room == room.id]
+
+
+def _short(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Outcome:
+    tops_break = _tops_break(job)
+    unplaced = unplaced_needs(job.survey, room.level, tops_break, room.id)
+    strict, lenient = ([case for case in every if case.reading.contested_counts is counts] for counts in (True, False))
+    if len(short.within) == len(every) and not unplaced:
+        return _violation(room, job, short, every)
+    if lenient and not unplaced and list(short.within) in (strict, lenient):
+        return _judgement(room, job, short, every)
+    spaces = [
+        judged.space
+        for case in every
+        for judged in job.survey.once(judged_in_room, room.level, tops_break, job.edition.spacing.wall, case).get(room.id, ())
+        if overlap(_in_room(judged.space, room), short.patches)
+    ]
+    needs = needs_of(job.survey, room.level, tops_break, spaces, room.id)
+    return Undetermined(needs, facet=_facet(short.judged.space, room))
+
+
+def _violation(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Violation:
+    limits = job.edition.spacing.wall
+    way = longest_way(short.judged, room.id, limits)
+    return Violation(
+        message=_message(room, short.judged, way, limits),
+        measured=inches(way.measured),
+        limit=inches(way.limit),
+        remedies=(_remedy(room, job, short, every),),
+        facet=_facet(short.judged.space, room),
+        related=_walls(short.judged.space, room),
+    )
+
+
+def _judgement(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Judgement:
+    limits = job.edition.spacing.wall
+    way = longest_way(short.judged, room.id, limits)
+    counts, counts_not = READINGS[_contest(room, job)]
+    strictly = short.within[0].reading.contested_counts
+    return Judgement(
+        message=f"{_message(room, short.judged, way, limits)} Ask the authority having jurisdiction.",
+        readings=(
+            Reading(counts, "violation" if strictly else "pass"),
+            Reading(counts_not, "pass" if strictly else "violation"),
+        ),
+        measured=inches(way.measured),
+        limit=inches(way.limit),
+        remedies=(_remedy(room, job, short, every),),
+        facet=_facet(short.judged.space, room),
+        related=_walls(short.judged.space, room),
+    )
+
+
+def _contest(room: Room, job: Job) -> Contest:
+    line = job.survey.once(floor_line, room.id, _tops_break(job))
+    return next((stretch.contest for stretch in line if stretch.contest), Contest.GUARD)
+
+
+# Words and remedies
+
+
+def _message(room: Room, judged: Judged, way: Longest, limits: RunLimits) -> str:
+    space = judged.space
+    where = f"In {_name(room)} the wall space from {_spot(space, 0.0)} to {_spot(space, space.length)}"
+    measured, limit = shown(inches(way.measured)), shown(inches(way.limit))
+    if not judged.places:
+        return f"{where}, {measured} long, has no receptacle; one of {limit} or more needs one."
+    if way.inner:
+        between = f"between {_spot(space, way.start)} and {_spot(space, way.end % space.length)}"
+        return f"{where} has {measured} without a receptacle, {between}; {limit} is the most."
+    end = way.start if way.end in judged.places else way.end
+    return f"{where} runs {measured} past its last receptacle, to {_spot(space, end)}; {limit} is the most."
+
+
+def _spot(space: WallSpace, at: float) -> str:
+    stretch, along = space.place(at)
+    wall = stretch.wall.id if stretch.wall else f"edge {stretch.edge}"
+    return f"{shown(inches(stretch.along_wall(along)))} along {wall}"
+
+
+def _name(room: Room) -> str:
+    return room.label if room.knows("label") else room.id
+
+
+def _facet(space: WallSpace, room: Room) -> str:
+    first = next(stretch for stretch in space.stretches if stretch.room == room.id)
+    wall = first.wall.id if first.wall else f"edge {first.edge}"
+    return f"{wall} {first.side}@{round(first.along_wall(first.start))}"
+
+
+def _walls(space: WallSpace, room: Room) -> tuple[Pointer, ...]:
+    return tuple(dict.fromkeys(each.wall.pointer for each in space.stretches if each.wall and each.room == room.id))
+
+
+def _remedy(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Remedy:
+    limits = job.edition.spacing.wall
+    counting = [case for case in every if case.all_count]
+    places = additions(job.survey, room.id, room.level, _tops_break(job), limits, counting, short.patches)
+    if not places:
+        return Remedy(
+            "Add a receptacle here; where the wall has no place for one, a listed floor receptacle within 18 in of it."
+        )
+    words = ", ".join(f"{shown(inches(each.along))} along {each.wall.id}" for each in places)
+    new = {f"receptacle-{each.wall.id[:36]}-{each.side[0]}{round(each.along)}": new_receptacle(each) for each in places}
+    return Remedy(f"Add {len(places)} receptacle{'s' if len(places) > 1 else ''}: {words}.", added_devices(job, new))
+
+
+def added_devices(job: Job, new: Mapping[str, object]) -> tuple[Operation, ...]:
+    """Adds devices under ids that the plan does not use; a plan that has no devices yet gets the map with them."""
+    devices = job.plan.devices
+    named = {name if name not in devices else f"{name}-new": value for name, value in new.items()}
+    if not devices:
+        return (add(ROOT / "devices", named),)
+    return tuple(add(ROOT / "devices" / name, value) for name, value in named.items())
+
+
+def new_receptacle(place: Added) -> dict[str, object]:
+    """A tamper-resistant 15 A duplex receptacle on a wall, as a plan writes it."""
+    return {
+        "kind": "receptacle",
+        "mount": "wall",
+        "at": {
+            "wall": place.wall.id,
+            "along": written(inches(place.along)),
+            "height": written(inches(place.height)),
+            "side": place.side.value,
+        },
+        "rating": "15 A",
+        "voltage": "125 V",
+        "contacts": 2,
+        "switched_half": "none",
+        "tamper_resistant": True,
+    }

@@ -1,0 +1,86 @@
+"""What callers look up."""
+
+import jsonschema
+import pytest
+
+from nailplate import __version__
+from nailplate.catalog import catalog
+from nailplate.codes import EDITIONS
+from nailplate.render import rule_html, rule_page
+from nailplate.units import SCALES
+from web.plans import DRAWN, SMALL
+from web.served import Served
+from web.test_hostile_bodies import problem
+
+
+def test_catalogue_lists_every_rule_in_force(service: Served) -> None:
+    listed = service.get("/v1/rules").json()["rules"]
+    assert [rule["id"] for rule in listed] == list(catalog().rules)
+    assert all(rule["title"] and rule["citations"] and rule["hazards"] for rule in listed)
+
+
+def test_catalogue_of_one_edition_cites_that_edition_alone(service: Served) -> None:
+    for year in EDITIONS:
+        listed = service.get(f"/v1/rules?edition={year}").json()["rules"]
+        assert [rule["id"] for rule in listed] == [rule.id for rule in catalog().rules.values() if rule.cite(int(year))]
+        assert {each["edition"] for rule in listed for each in rule["citations"] if each["document"] == "NEC"} == {year}
+
+
+@pytest.mark.parametrize("year", ["2018", "٢٠٢٣", "", "nec-2023", "2023 "])
+def test_unknown_edition_as_a_parameter_is_400(service: Served, year: str) -> None:
+    problem(service.get("/v1/rules", params={"edition": year}), 400, "bad-parameter")
+    problem(service.get("/v1/rules/box-volume", params={"edition": year}), 400, "bad-parameter")
+
+
+def test_rule_page_in_every_representation(service: Served) -> None:
+    rule = catalog().rules["box-volume"]
+    value = service.get("/v1/rules/box-volume").json()
+    assert value["why"] == rule.why
+    assert value["put_right"] == rule.put_right
+    assert value["judges"] == "boxes"
+    assert value["cases"] == list(rule.cases)
+    assert service.get("/v1/rules/box-volume", headers={"Accept": "text/markdown"}).text == rule_page(rule, EDITIONS)
+    assert service.get("/v1/rules/box-volume?format=markdown&edition=2023").text == rule_page(rule, ("2023",))
+    assert service.get("/v1/rules/box-volume", headers={"Accept": "text/html"}).text == rule_html(rule, EDITIONS)
+    problem(service.get("/v1/rules/box-volume", headers={"Accept": "text/csv"}), 406, "not-acceptable")
+
+
+def test_editions_tell_their_tables(service: Served) -> None:
+    editions = service.get("/v1/editions").json()["editions"]
+    assert [each["edition"] for each in editions] == list(EDITIONS)
+    for each in editions:
+        assert {"ampacity", "box_fill"} <= {table["name"] for table in each["tables"]}
+        assert {table["text_status"] for table in each["tables"]} <= {"verified", "memory", "assumed"}
+
+
+def test_units_tell_every_spelling(service: Served) -> None:
+    units = service.get("/v1/units").json()
+    assert {spelling for each in units["dimensions"] for spelling in each["spellings"]} == set(SCALES)
+    assert "7 ft 6 in" in units["grammar"]
+
+
+def test_schemas_are_sound_and_take_a_plan(service: Served) -> None:
+    for name in service.get("/v1/schemas").json()["names"]:
+        answer = service.get(f"/v1/schemas/{name}")
+        assert answer.headers["Content-Type"] == "application/schema+json"
+        jsonschema.Draft202012Validator.check_schema(answer.json())
+    plan_schema = jsonschema.Draft202012Validator(service.get("/v1/schemas/plan-1").json())
+    for plan in (SMALL, DRAWN):
+        plan_schema.validate(plan)
+    assert not plan_schema.is_valid({**SMALL, "boxs": {}})
+
+
+def test_example_plans_are_plans(service: Served) -> None:
+    names = service.get("/v1/examples").json()["names"]
+    assert names
+    for name in names:
+        plan = service.get(f"/v1/examples/{name}")
+        assert service.send(plan.content, "/v1/plan-lints").json()["valid"] is True
+
+
+def test_version_tells_packs_and_limits(service: Served) -> None:
+    value = service.get("/v1/version").json()
+    assert value["version"] == __version__
+    assert value["packs"] == [{"name": "nailplate", "version": __version__, "rules": len(catalog().rules)}]
+    assert value["limits"] == {"max_body": 2_000_000, "max_findings": 1000}
+    assert value["editions"] == list(EDITIONS)
