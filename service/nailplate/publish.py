@@ -1,15 +1,21 @@
-"""Prints the published schemas: ``python -m nailplate.publish ROOT`` writes them below ROOT/schemas."""
+"""Prints the published schemas and the API description: ``python -m nailplate.publish ROOT`` writes them below ROOT."""
 
 import json
 import sys
 from pathlib import Path
 
+from nailplate.web import openapi_text
 from nailplate.wire.json_schema import plan_schema
+from nailplate.wire.report_schema import report_schema
 
 
 def published() -> dict[str, str]:
     """Path below the project's root to the text that stands there."""
-    return {"schemas/plan-1.json": json.dumps(plan_schema(), indent=2, ensure_ascii=False) + "\n"}
+    schemas = {"plan-1": plan_schema(), "report-1": report_schema()}
+    printed = {
+        f"schemas/{name}.json": json.dumps(schema, indent=2, ensure_ascii=False) + "\n" for name, schema in schemas.items()
+    }
+    return {**printed, "openapi/openapi.json": openapi_text()}
 
 
 def main(root: Path) -> None:

@@ -131,7 +131,7 @@ def test_a_half_wall_between_two_rooms(year: str) -> None:
 @EVERY_EDITION
 def test_two_feet_between_two_doors(year: str) -> None:
     openings = {"one": door("s", 60, 36), "two": door("s", 120, 36)}
-    round_about = {"a": receptacle("s", 54), "b": receptacle("s", 162), "c": receptacle("e", 100), "d": receptacle("w", 40)}
+    round_about = {"a": receptacle("s", 54), "b": receptacle("s", 162), "c": receptacle("e", 80), "d": receptacle("w", 40)}
     around = {**round_about, "f": receptacle("n", 50), "g": receptacle("n", 170)}
     plan = house(216, 110, openings, around)
     assert 24 in lengths(plan)
@@ -339,3 +339,72 @@ def test_the_mouth_of_a_hall_is_counted_to_the_far_face_of_the_corner() -> None:
         (Surface.WALL, 0, 100 + FACE),
         (Surface.OPEN, 100 + FACE, 200),
     ]
+
+
+def test_the_two_faces_of_a_thin_divider_are_two_wall_spaces() -> None:
+    plan = house(200, 200, {name: door(name, 0, 200, "cased") for name in "senw"}, {})
+    plan["walls"]["rail"] = {"level": "m", "from": [100, 0], "to": [100, 60], "thickness": 1, "kind": "railing", "height": 36}
+    plan["rooms"] = {
+        "r": {"level": "m", "uses": ["living"], "outline": [[0, 0], [99.5, 0], [99.5, 60], [99.5, 200], [0, 200]]},
+        "k": {
+            "level": "m",
+            "uses": ["dining"],
+            "outline": [[100.5, 0], [200, 0], [200, 200], [99.5, 200], [99.5, 60], [100.5, 60]],
+        },
+    }
+    assert lengths(plan) == [60, 60]
+    # An open railing is one line that both rooms use: one floor receptacle beside it serves both
+    # (https://www.ecmag.com/section/codes-standards/article-210-branch-circuits).
+    at = {"room": "r", "point": [90, 30], "height": 0}
+    plan["devices"] = {"a": {"kind": "receptacle", "mount": "floor", "at": at, "rating": 15, "voltage": 125}}
+    assert [outcome for _, outcome, _ in outcomes(plan)] == ["pass", "pass"]
+
+
+# Places that remedies propose
+
+
+def proposed(plan: Json, rule: str = "wall-space") -> list[tuple[str, float]]:
+    """Wall and place along it of each receptacle that the rule's remedies add."""
+    whole = loaded(document({"edition": "nec-2023", "plan": plan}))
+    found = []
+    for _, outcome in answers(packs().rules[rule], whole):
+        for operation in (step for remedy in getattr(outcome, "remedies", ()) for step in remedy.patch):
+            added = operation.value if "kind" not in operation.value else {"only": operation.value}
+            found += [(new["at"]["wall"], float(new["at"]["along"].split()[0])) for new in added.values()]
+    return found
+
+
+@settings(max_examples=40, deadline=None)
+@given(plan=plans())
+def test_a_proposed_receptacle_has_room_for_its_box(plan: Json) -> None:
+    width, depth = (max(point[axis] for point in plan["rooms"]["r"]["outline"]) for axis in (0, 1))
+    lengths_of = {"s": width, "n": width, "e": depth, "w": depth}
+    for wall, along in proposed(plan):
+        assert FACE + 3 - 1e-6 <= along <= FACE + lengths_of[wall] - 3 + 1e-6
+        for opening in plan["openings"].values():
+            if opening["wall"] == wall and opening["kind"] != "window":
+                assert not opening["along"] - 3 + 1e-6 < along < opening["along"] + opening["width"] + 3 - 1e-6
+
+
+@settings(max_examples=40, deadline=None)
+@given(plan=plans())
+def test_a_proposal_clears_the_room_with_no_more_than_the_least_number(plan: Json) -> None:
+    """In a room without receptacles or glass, remedies add as many as each wall space needs by its length, and that is enough."""
+    plan["devices"] = {}
+    plan["openings"] = {name: each for name, each in plan["openings"].items() if each["kind"] in ("door", "window")}
+    least = sum(math.ceil(length / 144) for length in lengths(plan) if length >= 24)
+    places = proposed(plan)
+    assert len(places) == least
+    plan["devices"] = {f"p{n}": {**receptacle(wall, along - FACE)} for n, (wall, along) in enumerate(places)}
+    assert {outcome for _, outcome, _ in outcomes(plan)} == {"pass"}
+
+
+def test_a_receptacle_for_a_basin_is_proposed_out_of_the_tubs_zone_and_beside_the_door() -> None:
+    plan = house(120, 96, {"d": door("s", 2, 30)}, {}, use="bathroom")
+    basin = {"room": "r", "kind": "basin", "height": 34, "outline": rectangle(40, 0, 60, 18)}
+    plan["fixtures"] = {"b": basin, "t": {"room": "r", "kind": "tub", "outline": rectangle(88, 0, 120, 60)}}
+    ((wall, along),) = proposed(plan, "bath-receptacle")
+    assert wall == "s"
+    assert 35 <= along - FACE <= 88 - 36
+    plan["fixtures"]["t"]["outline"] = rectangle(62, 0, 120, 60)
+    assert proposed(plan, "bath-receptacle") == []

@@ -6,7 +6,7 @@ import pytest
 import requests
 
 from web.plans import SMALL
-from web.served import Served
+from web.served import Served, raw
 from web.test_hostile_bodies import problem
 
 GETS = (
@@ -68,13 +68,17 @@ def test_wrong_method_is_405_with_allow(service: Served) -> None:
     assert {"GET", "HEAD", "OPTIONS"} == set(answer.headers["Allow"].split(", "))
 
 
-@pytest.mark.parametrize(
-    "path", ["/", "/v1", "/v1/checks/", "//v1/rules", "/v1/rules/", "/v1/nothing", "/static/x", "/v1/rules/Box-Volume"]
-)
+@pytest.mark.parametrize("path", ["/", "/v1", "/v1/checks/", "/v1/rules/", "/v1/nothing", "/static/x", "/v1/rules/Box-Volume"])
 def test_unknown_address_is_404_and_never_a_redirect(service: Served, path: str) -> None:
     problem(service.get(path, allow_redirects=False), 404, "not-found")
     if not path.startswith("/v1/rules/"):
         problem(service.send(b"{}", path, Accept="text/html"), 404, "not-found")
+
+
+def test_doubled_slash_is_404_and_no_redirect(service: Served) -> None:
+    answer = raw(service.port, [b"GET /v1//rules HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n\r\n"])
+    assert answer.startswith(b"HTTP/1.1 404 ")
+    assert b"application/problem+json" in answer
 
 
 @pytest.mark.parametrize("path", ["/v1/rules/box-volum", "/v1/schemas/plan", "/v1/problems/invalid-plans", "/v1/examples/none"])

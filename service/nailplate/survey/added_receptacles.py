@@ -34,6 +34,14 @@ def additions(
     survey: Survey, room: str, level: str, tops_break: bool, limits: RunLimits, cases: Sequence[Case], region: Sequence[Patch]
 ) -> tuple[Added, ...]:
     """Places that clear what is short in ``region`` of a room's floor line, in every case; none if the walls have no room."""
+    ways = (_in_turn(survey, room, level, tops_break, limits, order, region) for order in (cases, cases[::-1]))
+    return min((way for way in ways if way), key=len, default=())
+
+
+def _in_turn(
+    survey: Survey, room: str, level: str, tops_break: bool, limits: RunLimits, cases: Sequence[Case], region: Sequence[Patch]
+) -> tuple[Added, ...]:
+    """Case after case, with what the ones before have added; fewer may do in another order."""
     spots: list[Spot] = []
     added: list[Added] = []
     for case in cases:

@@ -6,11 +6,12 @@ Follows 210.52(A)(2): doorways, fireplaces and fixed cabinets break a wall space
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from itertools import pairwise
 
 from nailplate.calc import geometry
-from nailplate.plan import Counter, Opening, Pointer, Room, Wall
+from nailplate.plan import Appliance, Counter, Opening, Pointer, Room, Wall
 from nailplate.plan.words import ApplianceKind, CounterKind, FixtureKind, OpeningKind, SliderPanel, Use, WallKind
-from nailplate.survey.contact import footprints, touched, widest_footprints
+from nailplate.survey.contact import TOUCH, footprints, touched, widest_footprints
 from nailplate.survey.edge_walls import SNAP, OnWall, half_thickness
 from nailplate.survey.index import Survey
 from nailplate.survey.places import room_at
@@ -20,6 +21,9 @@ THRESHOLD = 2.0
 """Inches; an opening that begins no higher begins at the floor."""
 LOW_WALL = 24.0
 """Inches; whether a wall lower than this is wall space is asked of the authority having jurisdiction (our own threshold)."""
+SET_IN = (ApplianceKind.RANGE, ApplianceKind.COOKTOP, ApplianceKind.WALL_OVEN, ApplianceKind.DISHWASHER)
+WIDEST_SET_IN = 48.0
+"""Inches; a range is no wider (common practice). Only used to see whether a footprint left out could matter."""
 COUNTER_ROOMS = frozenset({Use.KITCHEN, Use.PANTRY, Use.BREAKFAST, Use.DINING})
 """Where 210.52(C) speaks of counters, so that (A) does not."""
 
@@ -171,15 +175,44 @@ def _heaters(survey: Survey) -> dict[str, list[geometry.Outline]]:
 
 
 def _counter_marks(survey: Survey, room: Room, edge: geometry.Segment, tops_break: bool) -> Iterator[Mark]:
+    all_surely: list[geometry.Interval] = []
     for counter in survey.counters_in_room.get(room.id, []):
         if counter.kind in (CounterKind.ISLAND, CounterKind.DIVIDER):
             continue
         surely = [place for each in footprints(counter, room) if (place := touched(edge, each))]
         perhaps = [place for each in widest_footprints(counter, room) if (place := touched(edge, each))]
+        all_surely += surely
         for place in surely:
             yield _counter_mark(counter, room, place, tops_break)
         for place in geometry.subtracted(perhaps, surely):
             yield Mark(*place, variants=AS_WALL, needs=(counter.where("depth"),), clear=False)
+    if COUNTER_ROOMS.intersection(room.uses):
+        yield from _set_in_marks(survey, room, edge, geometry.merged(all_surely))
+
+
+def _set_in_marks(
+    survey: Survey, room: Room, edge: geometry.Segment, counters: tuple[geometry.Interval, ...]
+) -> Iterator[Mark]:
+    """A range or the like between two counters stands in the counter's line, which is 210.52(C)'s (common practice)."""
+    for (_, start), (end, _) in pairwise(counters):
+        for appliance in survey.once(_set_in).get(room.id, []):
+            if not appliance.knows("footprint"):
+                if within(end - start, WIDEST_SET_IN):
+                    yield Mark(start, end, variants=AS_WALL, needs=(appliance.where("footprint"),), clear=False)
+            elif (
+                (place := touched(edge, appliance.footprint))
+                and within(place[0], start + TOUCH)
+                and reaches(place[1], end - TOUCH)
+            ):
+                yield Mark(start, end, breaks=True)
+
+
+def _set_in(survey: Survey) -> dict[str, list[Appliance]]:
+    found: dict[str, list[Appliance]] = {}
+    for each in survey.plan.appliances.values():
+        if each.kind in SET_IN and each.knows("room"):
+            found.setdefault(each.room, []).append(each)
+    return found
 
 
 def _counter_mark(counter: Counter, room: Room, place: geometry.Interval, tops_break: bool) -> Mark:

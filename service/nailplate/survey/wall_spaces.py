@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from nailplate.calc import geometry
-from nailplate.plan import UnknownFact
+from nailplate.plan import Pointer, UnknownFact
 from nailplate.plan.words import WallKind
 from nailplate.survey.floor_line import Stretch, Surface, floor_line
 from nailplate.survey.index import Survey
@@ -65,13 +65,24 @@ class _Chain:
 
 def floor_lines(survey: Survey, level: str, tops_break: bool) -> tuple[tuple[Stretch, ...], ...]:
     """The floor lines of a level's rooms that can be told; a room that asks for its own is answered with what is missing."""
-    found = []
+    return survey.once(_told, level, tops_break)[0]
+
+
+def untold(survey: Survey, level: str, tops_break: bool) -> tuple[Pointer, ...]:
+    """What is missing for the floor lines of the level's other rooms, of those that have an outline."""
+    return survey.once(_told, level, tops_break)[1]
+
+
+def _told(survey: Survey, level: str, tops_break: bool) -> tuple[tuple[tuple[Stretch, ...], ...], tuple[Pointer, ...]]:
+    lines, missing = [], []
     for room in survey.rooms_on_level.get(level, []):
-        try:
-            found.append(survey.once(floor_line, room.id, tops_break))
-        except UnknownFact:
+        if not room.knows("outline"):
             continue
-    return tuple(found)
+        try:
+            lines.append(survey.once(floor_line, room.id, tops_break))
+        except UnknownFact as unknown:
+            missing.append(unknown.pointer)
+    return tuple(lines), tuple(missing)
 
 
 def inner_walls(survey: Survey, level: str, tops_break: bool) -> Mapping[str, tuple[str, ...]]:

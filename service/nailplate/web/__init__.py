@@ -3,8 +3,7 @@
 Start it with ``nailplate serve``, or with gunicorn and ``python:nailplate.web.gunicorn_settings``.
 """
 
-from nailplate.web.app import create_app
-from nailplate.web.description import openapi_text
+from nailplate.web.app import create_app, openapi_text
 from nailplate.web.serving import serve_command
 from nailplate.web.settings import Settings, SettingsError, read_settings
 

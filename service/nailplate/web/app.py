@@ -28,3 +28,9 @@ def create_app(settings: Settings | None = None) -> Flask:
     description.prepare(app)
     docs.prepare(app)
     return app
+
+
+def openapi_text() -> str:
+    """The API description as it is published: of the service with our own rule pack."""
+    text: str = create_app(Settings()).extensions["nailplate.description"]
+    return text

@@ -1,41 +1,51 @@
 """The published contracts as the API shows them: schemas under one roof, and examples out of example plans and rules' cases."""
 
 import json
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from functools import cache
 from importlib.resources import files
 from typing import Any
 
 from nailplate.catalog import catalog
 from nailplate.review import check
+from nailplate.web.described import refer
 from nailplate.web.shapes import SHAPES
-from nailplate.wire import plan_digest, read_plan_value, report_value
-from nailplate.wire.json_schema import plan_schema
-
-_ROOTS: Mapping[str, tuple[str, Callable[[], dict[str, Any]]]] = {
-    "plan-1": ("Plan", plan_schema),
-}
-"""Name of a published schema, its name in the API description, and who makes it."""
+from nailplate.wire import (
+    calculate,
+    calculation_schemas,
+    plan_digest,
+    plan_schema,
+    read_plan_value,
+    report_schema,
+    report_value,
+)
 
 
 @cache
 def schemas() -> Mapping[str, dict[str, Any]]:
     """The published JSON Schemas by name."""
-    return {name: make() for name, (_, make) in _ROOTS.items()}
+    requests = {f"{name}-request": schema for name, schema in calculation_schemas().items()}
+    return {"plan-1": plan_schema(), "report-1": report_schema(), **requests}
+
+
+def _title(name: str) -> str:
+    """What a published schema is called in the API description: ``Plan``, ``BoxFillRequest``."""
+    return "".join(word.capitalize() for word in name.removesuffix("-1").split("-"))
 
 
 def components() -> dict[str, Any]:
     """The same schemas with their definitions side by side, as an API description wants them."""
     found: dict[str, Any] = {}
-    for name, (title, _) in _ROOTS.items():
-        whole = schemas()[name]
+    roots = [_title(name) for name in schemas()]
+    for title, whole in zip(roots, schemas().values(), strict=True):
         definitions = whole.get("$defs", {})
-        taken = {*SHAPES, *found, *(root for root, _ in _ROOTS.values())}
+        taken = {*SHAPES, *found, *roots}
         names = {inner: f"{title}{inner}" if inner in taken else inner for inner in definitions}
         root = {key: value for key, value in whole.items() if key not in ("$defs", "$schema", "$id")}
         found[title] = _pointed(root, names, title)
         found |= {names[inner]: _pointed(schema, names, title) for inner, schema in definitions.items()}
-    return found
+    requests = [refer(_title(f"{name}-request")) for name in calculation_schemas()]
+    return {**found, "CalculationRequest": {"anyOf": requests, "description": "what the named calculation takes"}}
 
 
 def _pointed(value: Any, names: Mapping[str, str], root: str) -> Any:
@@ -77,8 +87,21 @@ def _expected(case: Mapping[str, Any]) -> list[Any]:
     return expected
 
 
+BOX_FILL = {
+    "edition": "2023",
+    "conductors": [{"size": "14 AWG", "count": 4}],
+    "grounding_conductors": [{"size": "14 AWG", "count": 2}],
+    "devices": [{"size": "14 AWG"}],
+    "internal_clamps": True,
+    "volume": "18 in3",
+}
+"""Two 14-2 cables and a switch in a box of 18 in³."""
+
+
 def request_examples(operation: str) -> dict[str, Any]:
     """Examples of what an operation takes."""
+    if operation == "work_out":
+        return {"examples": {"box-fill": {"summary": "box-fill: two cables and a switch", "value": BOX_FILL}}}
     if operation not in ("check_plan", "lint_plan"):
         return {}
     small = example_plan()
@@ -87,8 +110,12 @@ def request_examples(operation: str) -> dict[str, Any]:
 
 
 def answer_examples(operation: str, media: str) -> dict[str, Any]:
-    """Examples of what an operation answers."""
-    if operation != "check_plan" or media != "application/json":
+    """Examples of what an operation answers to the first example of what it takes."""
+    if media != "application/json":
+        return {}
+    if operation == "work_out":
+        return {"examples": {"box-fill": {"summary": "box-fill", "value": calculate("box-fill", BOX_FILL)}}}
+    if operation != "check_plan":
         return {}
     value = example_plan()
     report = report_value(check(read_plan_value(value), catalog(), digest=plan_digest(value)))
@@ -97,8 +124,5 @@ def answer_examples(operation: str, media: str) -> dict[str, Any]:
 
 def parameter_schema(route: str) -> dict[str, Any]:
     """What a path parameter may be, where the list is closed."""
-    if route.startswith("/v1/schemas/"):
-        return {"enum": sorted(schemas())}
-    if route.startswith("/v1/examples/"):
-        return {"enum": sorted(examples())}
-    return {}
+    closed = {"/v1/schemas/": schemas(), "/v1/examples/": examples(), "/v1/calculations/": calculation_schemas()}
+    return next(({"enum": sorted(names)} for start, names in closed.items() if route.startswith(start)), {})

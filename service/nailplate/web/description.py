@@ -49,15 +49,6 @@ def prepare(app: Flask) -> None:
     app.extensions["nailplate.description"] = described_app(app)
 
 
-def openapi_text() -> str:
-    """The API description as it is published: of the service with our own rule pack."""
-    from nailplate.web.app import create_app  # the factory needs this module
-    from nailplate.web.settings import Settings
-
-    text: str = create_app(Settings()).extensions["nailplate.description"]
-    return text
-
-
 def described_app(app: Flask) -> str:
     """The description of an application's routes, as text."""
     spec = APISpec(

@@ -22,6 +22,7 @@ from nailplate.plan.words import SupportFitting as FittingKind
 from nailplate.review.cautions import STANDING
 from nailplate.units import CubicInches, Inches, Measure, amperes, cubic_inches, inches
 from nailplate.wire.fields import found
+from nailplate.wire.json_schema import facts_schema
 from nailplate.wire.plan_schema import schema_of
 from nailplate.wire.reading import built, faults_in
 
@@ -230,3 +231,11 @@ CALCULATIONS: dict[str, tuple[type[Facts], Working]] = {
     "spacing": (SpacingRequest, _spacing),
 }
 """Name to the request that it takes and how it is worked out."""
+
+
+def calculation_schemas() -> dict[str, dict[str, Any]]:
+    """Name of each calculation to the JSON Schema of its request."""
+    return {
+        name: facts_schema(kind, f"{name}-request", f"nailplate calculation: {name}")
+        for name, (kind, _) in CALCULATIONS.items()
+    }

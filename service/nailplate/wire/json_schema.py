@@ -4,7 +4,7 @@ from typing import Any
 
 from marshmallow import Schema
 
-from nailplate.plan import Plan
+from nailplate.plan import Facts, Plan
 from nailplate.wire.fields import PlanField
 from nailplate.wire.plan_schema import schema_of
 
@@ -13,15 +13,15 @@ DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 def plan_schema() -> dict[str, Any]:
     """The published schema of plan format 1. References and geometry are checked by the service, beyond what a schema can say."""
+    return facts_schema(Plan, "plan-1", "nailplate plan, format 1")
+
+
+def facts_schema(kind: type[Facts], name: str, title: str) -> dict[str, Any]:
+    """The schema of what is read into one kind of facts, under its published name."""
     definitions: dict[str, Any] = {}
-    root = _object(schema_of(Plan), definitions)
-    return {
-        "$schema": DIALECT,
-        "$id": "urn:nailplate:schemas:plan-1",
-        "title": "nailplate plan, format 1",
-        **root,
-        "$defs": dict(sorted(definitions.items())),
-    }
+    root = _object(schema_of(kind), definitions)
+    head = {"$schema": DIALECT, "$id": f"urn:nailplate:schemas:{name}", "title": title}
+    return {**head, **root, "$defs": dict(sorted(definitions.items()))}
 
 
 def _object(schema: type[Schema], definitions: dict[str, Any]) -> dict[str, Any]:

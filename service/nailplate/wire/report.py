@@ -32,7 +32,7 @@ def _value(thing: Any) -> Any:
         return {
             field.name: _value(said)
             for field in fields(thing)
-            if (said := getattr(thing, field.name)) is not None and not (said == () and field.name in _LEFT_OUT_EMPTY)
+            if (said := getattr(thing, field.name)) is not None and not (said == () and field.name in LEFT_OUT_EMPTY)
         }
     if isinstance(thing, tuple | list):
         return [_value(item) for item in thing]
@@ -43,4 +43,4 @@ def _value(thing: Any) -> Any:
     return str(thing) if isinstance(thing, str) else thing
 
 
-_LEFT_OUT_EMPTY = frozenset({"lines", "needs", "readings", "remedies", "related", "patch", "hazards", "cautions", "citations"})
+LEFT_OUT_EMPTY = frozenset({"lines", "needs", "readings", "remedies", "related", "patch", "hazards", "cautions", "citations"})

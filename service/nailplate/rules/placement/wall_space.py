@@ -46,7 +46,7 @@ from nailplate.survey.shortages import (
     overlap,
     unplaced_needs,
 )
-from nailplate.survey.wall_spaces import WallSpace, inner_walls
+from nailplate.survey.wall_spaces import WallSpace, inner_walls, untold
 from nailplate.units import inches, shown, written
 
 CONCERNED = frozenset(
@@ -190,11 +190,11 @@ def _in_room(space: WallSpace, room: Room) -> list[Patch]:
 
 def _short(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Outcome:
     tops_break = _tops_break(job)
-    unplaced = unplaced_needs(job.survey, room.level, tops_break, room.id)
+    missing = (*unplaced_needs(job.survey, room.level, tops_break, room.id), *_beyond(room, job))
     strict, lenient = ([case for case in every if case.reading.contested_counts is counts] for counts in (True, False))
-    if len(short.within) == len(every) and not unplaced:
+    if len(short.within) == len(every) and not missing:
         return _violation(room, job, short, every)
-    if lenient and not unplaced and list(short.within) in (strict, lenient):
+    if lenient and not missing and list(short.within) in (strict, lenient):
         return _judgement(room, job, short, every)
     spaces = [
         judged.space
@@ -203,7 +203,14 @@ def _short(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Outcom
         if overlap(_in_room(judged.space, room), short.patches)
     ]
     needs = needs_of(job.survey, room.level, tops_break, spaces, room.id)
-    return Undetermined(needs, facet=_facet(short.judged.space, room))
+    return Undetermined(tuple(dict.fromkeys((*needs, *missing))), facet=_facet(short.judged.space, room))
+
+
+def _beyond(room: Room, job: Job) -> tuple[Pointer, ...]:
+    """What is missing of the zones that an open plan goes on into: the wall space may go on there, and be served there."""
+    line = job.survey.once(floor_line, room.id, _tops_break(job))
+    is_open = any(stretch.surface is Surface.OPEN for stretch in line)
+    return job.survey.once(untold, room.level, _tops_break(job)) if is_open else ()
 
 
 def _violation(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Violation:
@@ -262,7 +269,7 @@ def _message(room: Room, judged: Judged, way: Longest, limits: RunLimits) -> str
 def _spot(space: WallSpace, at: float) -> str:
     stretch, along = space.place(at)
     wall = stretch.wall.id if stretch.wall else f"edge {stretch.edge}"
-    return f"{shown(inches(stretch.along_wall(along)))} along {wall}"
+    return f"{shown(inches(stretch.along_wall(along)))} along wall {wall}"
 
 
 def _name(room: Room) -> str:
@@ -287,7 +294,7 @@ def _remedy(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Remed
         return Remedy(
             "Add a receptacle here; where the wall has no place for one, a listed floor receptacle within 18 in of it."
         )
-    words = ", ".join(f"{shown(inches(each.along))} along {each.wall.id}" for each in places)
+    words = ", ".join(f"{shown(inches(each.along))} along wall {each.wall.id}" for each in places)
     new = {f"receptacle-{each.wall.id[:36]}-{each.side[0]}{round(each.along)}": new_receptacle(each) for each in places}
     return Remedy(f"Add {len(places)} receptacle{'s' if len(places) > 1 else ''}: {words}.", added_devices(job, new))
 

@@ -1,0 +1,70 @@
+"""The report as JSON Schema 2020-12, made out of the report's own classes; a test holds real reports against it."""
+
+import types
+from dataclasses import MISSING, fields, is_dataclass
+from enum import Enum
+from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
+
+from nailplate.review import Report
+from nailplate.wire.json_schema import DIALECT
+from nailplate.wire.report import LEFT_OUT_EMPTY
+
+
+def report_schema() -> dict[str, Any]:
+    """The published schema of report format 1. Readers ignore fields they don't know."""
+    definitions: dict[str, Any] = {}
+    root = _object(Report, definitions)
+    return {
+        "$schema": DIALECT,
+        "$id": "urn:nailplate:schemas:report-1",
+        "title": "nailplate report, format 1",
+        **root,
+        "$defs": dict(sorted(definitions.items())),
+    }
+
+
+def _object(kind: type, definitions: dict[str, Any]) -> dict[str, Any]:
+    hints = get_type_hints(kind)
+    properties = {field.name: _schema(hints[field.name], definitions) for field in fields(kind)}
+    always = [
+        field.name
+        for field in fields(kind)
+        if field.name not in LEFT_OUT_EMPTY
+        and not _may_be_none(hints[field.name])
+        and (field.default is MISSING or field.default is not None)
+    ]
+    return {
+        "type": "object",
+        "description": " ".join((kind.__doc__ or "").split()),
+        "properties": properties,
+        "required": always,
+    }
+
+
+def _may_be_none(hint: Any) -> bool:
+    return type(None) in get_args(hint) or hint is object
+
+
+def _schema(hint: Any, definitions: dict[str, Any]) -> dict[str, Any]:
+    origin, inner = get_origin(hint), get_args(hint)
+    if origin in (Union, types.UnionType):
+        return _schema(next(each for each in inner if each is not type(None)), definitions)
+    if origin is Literal:
+        return {"enum": list(inner)}
+    if origin is tuple:
+        return {"type": "array", "items": _schema(inner[0], definitions)}
+    if is_dataclass(hint) and isinstance(hint, type):
+        if hint.__name__ not in definitions:
+            definitions[hint.__name__] = {}
+            definitions[hint.__name__] = _object(hint, definitions)
+        return {"$ref": f"#/$defs/{hint.__name__}"}
+    if isinstance(hint, type) and issubclass(hint, Enum):
+        return {"enum": [member.value for member in hint]}
+    return _plain(hint)
+
+
+def _plain(hint: Any) -> dict[str, Any]:
+    names = {bool: "boolean", int: "integer", float: "number"}
+    if hint is object:
+        return {}
+    return {"type": names.get(hint, "string")}
