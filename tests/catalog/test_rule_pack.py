@@ -4,7 +4,6 @@ import os
 import subprocess
 import sys
 import zipfile
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -51,7 +50,7 @@ PLAN = '{"plan_format": 1, "name": "p", "basis": {"edition": "2023"}, "boxes": {
 
 
 @pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A folder as pip would leave it: the pack's wheel unpacked."""
     project = tmp_path_factory.mktemp("acme")
     (project / "acme_rules").mkdir()
@@ -63,7 +62,7 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     installed = project / "site"
     with zipfile.ZipFile(next((project / "dist").glob("*.whl"))) as wheel:
         wheel.extractall(installed)
-    yield installed
+    return installed
 
 
 def run(site: Path, *words: str) -> subprocess.CompletedProcess[str]:

@@ -12,7 +12,7 @@ import pytest
 from nailplate.web import SettingsError, read_settings, serve_command
 from nailplate.web.settings import Settings, check_binding
 from web.plans import SMALL, with_change
-from web.served import environment, free_port, served
+from web.served import SERVICE, environment, free_port, served
 from web.test_hostile_bodies import problem
 
 TOKEN = "correct horse 7"
@@ -54,6 +54,45 @@ def test_limits_are_the_operator_s(tmp_path: Path) -> None:
         assert len(service.check(SMALL).json()["findings"]) == 1
         problem(service.check(with_change(SMALL, "name", to="n" * 1990)), 413, "body-too-large")
         problem(service.check({"plan": SMALL, "options": {"max_findings": 2}}), 422, "invalid-request")
+
+
+PACK = '''"""A box says its ganging.
+
+Why: the shop cuts by it.
+
+Put it right: state the gangs.
+"""
+
+from nailplate.plan import Box
+from nailplate.rulekit import Hazard, Job, Outcome, Pass, Severity, rule
+
+
+@rule(id="acme/box-gangs", over=Box, severity=Severity.ADVICE, cites={"nec-2017": "shop rule 7"}, needs=("gangs",), hazards=(Hazard.BURIED,))
+def box_gangs(box: Box, job: Job) -> Outcome:
+    return Pass()
+'''
+
+
+def test_named_packs_are_in_force_and_their_rules_have_pages(tmp_path: Path) -> None:
+    rules = tmp_path / "acme_rules"
+    rules.mkdir()
+    (rules / "__init__.py").write_text(
+        "from nailplate.rulekit import RulePack\n\ndef pack():\n    return RulePack.from_package('acme', __name__, '1.2')\n"
+    )
+    (rules / "box_gangs.py").write_text(PACK)
+    installed = tmp_path / "acme_rules-1.2.dist-info"
+    installed.mkdir()
+    (installed / "METADATA").write_text("Metadata-Version: 2.1\nName: acme-rules\nVersion: 1.2\n")
+    (installed / "entry_points.txt").write_text("[nailplate.rulepacks]\nacme = acme_rules:pack\n")
+    path = {"PYTHONPATH": f"{SERVICE}{os.pathsep}{tmp_path}"}
+    with served(tmp_path, {"NAILPLATE_PACKS": "acme", **path}) as service:
+        assert [pack["name"] for pack in service.get("/v1/version").json()["packs"]] == ["nailplate", "acme"]
+        assert service.get("/v1/rules/acme/box-gangs").json()["why"] == "the shop cuts by it."
+        assert service.get("/v1/rules/acme/box-gangs?format=markdown").text.startswith("# acme/box-gangs")
+        assert "'acme/box-gangs'" in problem(service.get("/v1/rules/acme/box-gang"), 404, "not-found")["detail"]
+        assert "acme/box-gangs" in {finding["rule"] for finding in service.check(SMALL).json()["findings"]}
+    with served(tmp_path, path) as service:
+        problem(service.get("/v1/rules/acme/box-gangs"), 404, "not-found")
 
 
 @pytest.mark.parametrize(
@@ -101,6 +140,12 @@ def test_other_addresses_need_tokens_or_the_open_switch(host: str, token_file: P
     check_binding(host, Settings(tokens=token_file))
     with pytest.raises(SettingsError):
         serve_command(host, 8080, 1)
+
+
+@pytest.mark.parametrize(("host", "bound"), [("127.0.0.1", "127.0.0.1:81"), ("::1", "[::1]:81"), ("[::1]", "[::1]:81")])
+def test_addresses_of_both_kinds_are_bound(host: str, bound: str) -> None:
+    command = serve_command(host, 81, 1)
+    assert command[command.index("--bind") + 1] == bound
 
 
 def started(environ: dict[str, str], *options: str) -> "subprocess.CompletedProcess[str]":

@@ -84,16 +84,28 @@ def _for_space(
     if not _short(space, have, room, limits):
         return []
     allowed = _allowed(survey, space)
+    enough = _even(space, have, room, limits, allowed)
+    if enough is None:
+        enough = _swept(space, have, room, limits, allowed)
+    if enough is None:
+        return None
+    fewest = _pruned(space, have, enough, room, limits)
+    return [space.place(each) for each in _rounded(space, have, fewest, room, limits, allowed)]
+
+
+def _even(
+    space: WallSpace, have: list[float], room: str, limits: RunLimits, allowed: Sequence[geometry.Interval]
+) -> list[float] | None:
+    """Evenly spread places, each moved to the nearest that a box can be set at, if they still cover the run."""
     even = coverage(Inches(space.length), [Inches(each) for each in have], limits, closed=space.closed).suggested
-    snapped = [place for each in even if (place := _snapped(each, allowed)) is not None]
-    if _short(space, [*have, *snapped], room, limits):
-        swept = _swept(space, have, room, limits, allowed)
-        if swept is None:
-            return None
-        snapped = swept
-    return [
-        space.place(each) for each in _rounded(space, have, _pruned(space, have, snapped, room, limits), room, limits, allowed)
-    ]
+    # Around a ring with no receptacle yet the whole set can be turned until none falls in a corner.
+    turns = range(0, int(limits.reach), int(2 * ROOM_FOR_BOX)) if space.closed and not have else (0,)
+    for turn in turns:
+        turned = ((each + turn) % space.length if turn else each for each in even)
+        snapped = [place for each in turned if (place := _snapped(each, allowed)) is not None]
+        if not _short(space, [*have, *snapped], room, limits):
+            return snapped
+    return None
 
 
 def _on_space(space: WallSpace, spots: Iterable[Spot]) -> list[float]:
@@ -150,7 +162,7 @@ def _snapped(place: float, allowed: Sequence[geometry.Interval]) -> float | None
 def _swept(
     space: WallSpace, have: list[float], room: str, limits: RunLimits, allowed: Sequence[geometry.Interval]
 ) -> list[float] | None:
-    """Each as far on as still reaches the first place that is out of reach; no set of fewer covers the run."""
+    """Each as far on as still reaches the first place that is out of reach; on a run with ends no set of fewer covers it."""
     added: list[float] = []
     while short := _short(space, [*have, *added], room, limits):
         first = short[0][0]

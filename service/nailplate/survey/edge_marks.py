@@ -11,7 +11,7 @@ from itertools import pairwise
 from nailplate.calc import geometry
 from nailplate.plan import Appliance, Counter, Opening, Pointer, Room, Wall
 from nailplate.plan.words import ApplianceKind, CounterKind, FixtureKind, OpeningKind, SliderPanel, Use, WallKind
-from nailplate.survey.contact import TOUCH, footprints, touched, widest_footprints
+from nailplate.survey.contact import footprints, touched, widest_footprints
 from nailplate.survey.edge_walls import SNAP, OnWall, half_thickness
 from nailplate.survey.index import Survey
 from nailplate.survey.places import room_at
@@ -22,6 +22,8 @@ THRESHOLD = 2.0
 LOW_WALL = 24.0
 """Inches; whether a wall lower than this is wall space is asked of the authority having jurisdiction (our own threshold)."""
 SET_IN = (ApplianceKind.RANGE, ApplianceKind.COOKTOP, ApplianceKind.WALL_OVEN, ApplianceKind.DISHWASHER)
+JOINT = 3.0
+"""Inches between a range and the counter beside it that still make one run of counter."""
 WIDEST_SET_IN = 48.0
 """Inches; a range is no wider (common practice). Only used to see whether a footprint left out could matter."""
 COUNTER_ROOMS = frozenset({Use.KITCHEN, Use.PANTRY, Use.BREAKFAST, Use.DINING})
@@ -62,7 +64,6 @@ def marks_on(survey: Survey, room: Room, edge: geometry.Segment, walls: list[OnW
             yield from _clipped(_opening_marks(opening, on.wall, edge), on)
     yield from _fixture_marks(survey, room, edge)
     yield from _counter_marks(survey, room, edge, tops_break)
-    yield from _range_marks(survey, room, edge)
     yield from _hole_marks(survey, room, edge)
 
 
@@ -193,18 +194,23 @@ def _counter_marks(survey: Survey, room: Room, edge: geometry.Segment, tops_brea
 def _set_in_marks(
     survey: Survey, room: Room, edge: geometry.Segment, counters: tuple[geometry.Interval, ...]
 ) -> Iterator[Mark]:
-    """A range or the like between two counters stands in the counter's line, which is 210.52(C)'s (common practice)."""
+    """A range that stands in a run of counter belongs to the counter's line, which 210.52(C)(1) treats, and not to (A)."""
+    for appliance in survey.once(_set_in).get(room.id, []):
+        if not appliance.knows("footprint"):
+            yield from _perhaps_set_in(appliance, counters)
+        elif (place := touched(edge, appliance.footprint)) and any(_joins(place, counter) for counter in counters):
+            yield Mark(*place, breaks=True)
+
+
+def _perhaps_set_in(appliance: Appliance, counters: tuple[geometry.Interval, ...]) -> Iterator[Mark]:
+    """A range that is not drawn may stand in any gap between two counters that it would fill."""
     for (_, start), (end, _) in pairwise(counters):
-        for appliance in survey.once(_set_in).get(room.id, []):
-            if not appliance.knows("footprint"):
-                if within(end - start, WIDEST_SET_IN):
-                    yield Mark(start, end, variants=AS_WALL, needs=(appliance.where("footprint"),), clear=False)
-            elif (
-                (place := touched(edge, appliance.footprint))
-                and within(place[0], start + TOUCH)
-                and reaches(place[1], end - TOUCH)
-            ):
-                yield Mark(start, end, breaks=True)
+        if within(end - start, WIDEST_SET_IN):
+            yield Mark(start, end, variants=AS_WALL, needs=(appliance.where("footprint"),), clear=False)
+
+
+def _joins(place: geometry.Interval, counter: geometry.Interval) -> bool:
+    return within(counter[0] - JOINT, place[1]) and within(place[0], counter[1] + JOINT)
 
 
 def _set_in(survey: Survey) -> dict[str, list[Appliance]]:
@@ -229,31 +235,3 @@ def _hole_marks(survey: Survey, room: Room, edge: geometry.Segment) -> Iterator[
     for hole in survey.once(stair_holes, room.level):
         if place := touched(edge, hole):
             yield Mark(*place, breaks=True)
-
-
-JOINT = 3.0
-"""Inches between a range and the counter beside it that still make one run of counter."""
-
-
-def _range_marks(survey: Survey, room: Room, edge: geometry.Segment) -> Iterator[Mark]:
-    """A range that stands in a run of counter belongs to the counter's line, which 210.52(C)(1) treats, and not to (A)."""
-    if not COUNTER_ROOMS.intersection(room.uses):
-        return
-    counters = [
-        place
-        for counter in survey.counters_in_room.get(room.id, [])
-        for each in footprints(counter, room)
-        if (place := touched(edge, each))
-    ]
-    for appliance in survey.once(_ranges).get(room.id, []):
-        place = touched(edge, appliance)
-        if place and any(within(start - JOINT, place[1]) and within(place[0], end + JOINT) for start, end in counters):
-            yield Mark(*place, breaks=True)
-
-
-def _ranges(survey: Survey) -> dict[str, list[geometry.Outline]]:
-    found: dict[str, list[geometry.Outline]] = {}
-    for each in survey.plan.appliances.values():
-        if each.kind in (ApplianceKind.RANGE, ApplianceKind.COOKTOP) and each.knows("room", "footprint"):
-            found.setdefault(each.room, []).append(each.footprint)
-    return found

@@ -112,7 +112,7 @@ def longest_way(judged: Judged, room: str, limits: RunLimits) -> Longest:
     """The way along a wall space that is longest for what it may be, of those that pass through ``room``."""
     ways = _ways(judged, limits)
     inside = [way for way in ways if any(stretch.room == room for stretch, _, _ in _covered(judged.space, way))]
-    return max(inside or ways, key=lambda way: (way.measured - way.limit, -way.start))
+    return max(inside or ways, key=lambda way: (round(way.measured - way.limit, 6), way.limit, -way.start))
 
 
 def _covered(space: WallSpace, way: Longest) -> Iterable[tuple[Stretch, float, float]]:

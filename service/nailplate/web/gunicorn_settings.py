@@ -10,7 +10,7 @@ from typing import Any
 
 from gunicorn.config import KNOWN_SETTINGS
 
-from nailplate.web.settings import SettingsError, check_binding, read_settings
+from nailplate.web.settings import SettingsError, bind_address, check_binding, read_settings
 
 try:
     _settings = read_settings(os.environ)
@@ -18,7 +18,7 @@ except SettingsError as error:
     raise SystemExit(f"nailplate: {error}") from None
 
 wsgi_app = "nailplate.web:create_app()"
-bind = f"{_settings.host}:{_settings.port}"
+bind = bind_address(_settings.host, _settings.port)
 workers = _settings.worker_count
 worker_class = "sync"
 preload_app = True

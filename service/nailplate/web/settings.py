@@ -123,6 +123,11 @@ def check_binding(host: str, settings: Settings) -> None:
     )
 
 
+def bind_address(host: str, port: int) -> str:
+    """The address as gunicorn takes it, an IPv6 host in brackets."""
+    return f"[{host}]:{port}" if ":" in host and not host.startswith("[") else f"{host}:{port}"
+
+
 def _loopback(host: str) -> bool:
     try:
         return ipaddress.ip_address(host.strip("[]")).is_loopback
