@@ -88,11 +88,16 @@ def _checked(source: BinaryIO, in_force: Catalog) -> Report | None:
         plan = read_plan_value(value)
         return check(plan, in_force, Options(today=datetime.now(UTC).date().isoformat()), plan_digest(value))
     except NotJson as error:
-        click.echo(f"{source.name}: not JSON: {error}", err=True)
+        click.echo(f"{_name(source)}: not JSON: {error}", err=True)
     except PlanRefused as refused:
         for fault in refused.faults:
-            click.echo(f"{source.name}: {fault.pointer or '/'}: {fault.detail}", err=True)
+            click.echo(f"{_name(source)}: {fault.pointer or '/'}: {fault.detail}", err=True)
     return None
+
+
+def _name(source: BinaryIO) -> str:
+    """The file's name; a stream that stands in for standard input need not have one."""
+    return str(getattr(source, "name", "standard input"))
 
 
 def _write(report: Report, outputs: Sequence[str]) -> None:
@@ -181,9 +186,9 @@ def calculate_command(name: str, request: BinaryIO) -> None:
     try:
         sys.stdout.buffer.write(text_of(calculate(name, read_json(request.read()))))
     except NotJson as error:
-        click.echo(f"{request.name}: not JSON: {error}", err=True)
+        click.echo(f"{_name(request)}: not JSON: {error}", err=True)
         sys.exit(UNREADABLE)
     except PlanRefused as refused:
         for fault in refused.faults:
-            click.echo(f"{request.name}: {fault.pointer or '/'}: {fault.detail}", err=True)
+            click.echo(f"{_name(request)}: {fault.pointer or '/'}: {fault.detail}", err=True)
         sys.exit(UNREADABLE)
