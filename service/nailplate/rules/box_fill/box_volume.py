@@ -59,7 +59,8 @@ def box_volume(box: Box, job: Job) -> Outcome:
 
 
 def _sizes(box: Box, job: Job) -> Sequence[str]:
-    return [cable.size for cable in job.survey.cables_at_box.get(box.id, [])]
+    survey = job.survey
+    return [cable.size for cable in (*survey.cables_at_box.get(box.id, []), *survey.cables_through_box.get(box.id, []))]
 
 
 def _volume(box: Box, edition: Edition) -> CubicInches:

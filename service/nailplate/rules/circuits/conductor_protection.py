@@ -11,9 +11,22 @@ from nailplate.calc.ampacity import ConductorUse, Method, ampacity
 from nailplate.calc.overcurrent import max_overcurrent
 from nailplate.calc.steps import CalculationError
 from nailplate.codes import Column, Material
-from nailplate.plan import Cable, Circuit, Part, Segment
-from nailplate.plan.words import CableType, DeviceKind
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Violation, replace, rule
+from nailplate.plan import Cable, Circuit, Part, Pointer, Segment
+from nailplate.plan.words import CableType, DeviceKind, How
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Undetermined,
+    Violation,
+    replace,
+    rule,
+)
 from nailplate.survey import Survey
 from nailplate.units import Amperes, Celsius, amperes, reaches, shown, within
 
@@ -21,6 +34,8 @@ STANDARD_AMBIENT = Celsius(30.0)
 """What the ampacity table is made for; a plan that states a warmer place is corrected for it."""
 BUNDLED_APART = 24.0
 """Inches without spacing up to which 310.15(C)(1) asks for no adjustment."""
+MOST_NAMED = 5
+"""Missing facts that one outcome names; they are all of one kind."""
 FEW_CABLES = 2
 """334.80 speaks of more than two cables."""
 _METHODS = {CableType.NM_B: Method.NM_B, CableType.UF_B: Method.UF_B, CableType.SE: Method.SE}
@@ -51,6 +66,20 @@ def conductor_protection(circuit: Circuit, job: Job) -> Iterator[Outcome]:
     for cable in cables:
         if cable.size != stated:
             yield _judged(circuit, cable, cable.size, cable, job)
+    open_facts = _unsaid(cables, job)
+    if open_facts:
+        said = "How its cables run together is not said, and conductors that are bundled bear less (310.15(C)(1), 334.80)."
+        yield Undetermined(open_facts, said, facet="bundle")
+
+
+def _unsaid(cables: list[Cable], job: Job) -> tuple[Pointer, ...]:
+    """Where the plan leaves out whether cables are bundled; `none` is a fact, and so is a run in a raceway of its own."""
+    if not cables:
+        return (job.plan.where("cables"),)
+    routed = [segment for cable in cables for segment in _route(cable)]
+    missing = [cable.where("route") for cable in cables if not cable.knows("route")]
+    missing += [segment.where("bundle") for segment in routed if not segment.knows("bundle") and segment.how is not How.RACEWAY]
+    return tuple(missing[:MOST_NAMED])
 
 
 def _low_voltage(cable: Cable) -> bool:

@@ -7,8 +7,8 @@ Put it right: give kitchen, pantry, breakfast and dining places at least two 20 
 
 from collections.abc import Iterator
 
-from nailplate.plan import Circuit, Device, Plan, UnknownFact
-from nailplate.plan.words import DeviceKind, Fuel, Mount, Purpose, Use
+from nailplate.plan import Appliance, Circuit, Device, Plan, UnknownFact
+from nailplate.plan.words import Connection, DeviceKind, Fuel, Mount, Purpose, Use
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -67,6 +67,7 @@ def small_appliance_circuits(plan: Plan, job: Job) -> Iterator[Outcome]:
         outcome = _settled(device, circuits, job)
         if outcome:
             yield outcome
+    yield from _wired_in(plan, circuits)
     yield from _counter(plan, circuits, job)
 
 
@@ -142,7 +143,7 @@ def _gas_igniter(device: Device, job: Job) -> bool:
     return bool(served) and all(each.knows("fuel") and each.fuel in (Fuel.PROPANE, Fuel.NATURAL_GAS) for each in served)
 
 
-def _stranger(device: Device) -> Outcome:
+def _stranger(device: Device | Appliance) -> Outcome:
     name = device.label if device.knows("label") else device.id
     said = f"{name} is on a small-appliance circuit, which serves only receptacles of kitchen, pantry, breakfast and dining places."
     remedy = Remedy("Feed it from another circuit.")
@@ -156,6 +157,15 @@ def _missing(device: Device, circuits: list[Circuit]) -> Outcome:
     return Violation(
         said, remedies=(Remedy("Feed it from a small-appliance circuit.", patch),), facet=device.id, at=device.pointer
     )
+
+
+def _wired_in(plan: Plan, circuits: list[Circuit]) -> Iterator[Outcome]:
+    """Appliances that are fed straight from one of them, without an outlet of their own in the plan."""
+    for appliance in plan.appliances.values():
+        wired = appliance.knows("connection") and appliance.connection is Connection.HARD_WIRED
+        alone = wired and not appliance.knows("outlet") and appliance.knows("circuit")
+        if alone and any(appliance.circuit == circuit.id for circuit in circuits):
+            yield _stranger(appliance)
 
 
 def _counter(plan: Plan, circuits: list[Circuit], job: Job) -> Iterator[Outcome]:
