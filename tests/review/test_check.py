@@ -247,3 +247,10 @@ def test_findings_over_the_most_wanted_are_counted() -> None:
     answer = check(plan, LAB, Options(max_findings=1))
     assert (answer.summary.listed, answer.summary.left_out) == (1, 5)
     assert answer.verdict == "violations"
+
+
+def test_a_report_names_every_subject_that_no_rule_spoke_of() -> None:
+    missing = "Not checked: smoke and carbon monoxide alarms."
+    assert missing in report(crowded("14 in3"), catalog()).coverage.not_checked
+    spoken = Catalog((RulePack("lab", "1", (replace(_twice, id="smoke-alarm-places"),)),))
+    assert missing not in report(crowded("14 in3"), spoken).coverage.not_checked

@@ -20,21 +20,12 @@ from nailplate.review.report import (
     Summary,
     Verdict,
 )
+from nailplate.review.subjects import unspoken_of
 from nailplate.review.suppressions import settled
 from nailplate.rulekit import Job, Judgement, NotConcerned, Pass, Rule, Severity, Undetermined, Violation
 from nailplate.survey import Survey
 
 __all__ = ["Options", "Report", "check", "job_for", "judged"]
-
-FAMILIES = {
-    "circuits": "what branch circuits may carry and serve",
-    "placement": "where receptacles, lights, alarms and panels go",
-    "box_fill": "what boxes hold and how they are reached",
-    "protection": "GFCI, AFCI and other protection",
-    "loads": "what the supply carries",
-    "switching": "what switches what, and whether it works",
-    "rough_in": "how cable runs through framing",
-}
 
 _STAGES = list(Stage)
 
@@ -75,7 +66,7 @@ def check(plan: Plan, catalog: Catalog, options: Options = DEFAULT, digest: str 
         summary=_summary(standing, accepted, covered, len(listed)),
         findings=listed,
         accepted=tuple(accepted),
-        coverage=Coverage(tuple(covered), law.not_in_force, _not_checked(law), SITE_CHECKS),
+        coverage=Coverage(tuple(covered), law.not_in_force, unspoken_of(rule.id for rule, _ in law.rules), SITE_CHECKS),
         cautions=(*class_cautions(plan), *_stage_caution(plan), *STANDING),
     )
 
@@ -164,12 +155,6 @@ def _basis(plan: Plan, law: Law, catalog: Catalog, stage: Stage) -> BasisStamp:
         jurisdiction=basis.jurisdiction if basis.knows("jurisdiction") else None,
         amendments=law.amendments,
     )
-
-
-def _not_checked(law: Law) -> tuple[str, ...]:
-    """The subjects that no rule in force speaks of."""
-    spoken_of = {rule.family for rule, _ in law.rules}
-    return tuple(f"No rule was run about {words}." for family, words in FAMILIES.items() if family not in spoken_of)
 
 
 def _stage_caution(plan: Plan) -> tuple[str, ...]:
