@@ -48,7 +48,9 @@ def test_volumes_are_read(text: str) -> None:
 @pytest.mark.parametrize(
     "text",
     ["7'-12\"", "7.5 ft 6 in", "7 ft 6", "5", "in", "1,5 m", "1e3 m", "1/0 in", "٣ ft", "7 ft\n", "9**9**9 ft", "10**10**10 ft",
-     "nan ft", "inf ft", "1.2.3 m", "2 7 ft", "10 #", "call()", "a" * 100_000, "12 AWG", "18 in3", ""],
+     "nan ft", "inf ft", "1.2.3 m", "2 7 ft", "10 #", "call()", "a" * 100_000, "12 AWG", "18 in3", "", "10^10^10", "5 a", "1e 3 m",
+     "1e400 ft", "9" * 5000 + " ft", "1" + "+1" * 2000 + " ft", "(" * 5000 + "1 ft", "-" * 3000 + "1 ft", "kilo" * 2000, "1 ft.x", "5 cu in",
+     "1 ft\n", " 1 ft", "1 ft ", "1  ft", "+1 ft", "1/0 ft", "1/00 ft", "7'-12 1/2\"", "½ in", "７ ft", "1\u00a0ft"],
 )  # fmt: skip
 def test_what_is_no_length_is_refused(text: str) -> None:
     with pytest.raises(QuantityError):

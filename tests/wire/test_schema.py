@@ -1,6 +1,7 @@
 """The published plan schema is what is printed, and an independent validator agrees with our reader."""
 
 import json
+import re
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
@@ -10,7 +11,9 @@ from jsonschema import Draft202012Validator
 
 from nailplate.plan import PlanRefused
 from nailplate.publish import published
+from nailplate.units import SCALES, Dimension, QuantityError, read_quantity
 from nailplate.wire import read_plan
+from nailplate.wire.fields import quantity_pattern
 
 ROOT = Path(__file__).parents[2]
 EXAMPLES = [
@@ -48,6 +51,13 @@ BAD = [
     {"boxes": {"a": {"at": {"height": 4}}}},
     {"devices": {"d": {"kind": "switch", "locking": 1}}},
     {"boxes": {"a": None}},
+    {"boxes": {"a": {"depth": "9**9**9 ft"}}},
+    {"boxes": {"a": {"depth": "2 A"}}},
+    {"boxes": {"a": {"volume": "18"}}},
+    {"boxes": {"a": {"label": "x" * 201}}},
+    {"devices": {"d": {"kind": "switch", "at": {"room": "r", "wall": "w"}}}},
+    {"cables": {"k": {"ends": [{"box": "a"}]}}},
+    {"cables": {"k": {"size": "none", "ends": [{"box": "a"}, {"box": "b"}]}}},
 ]
 
 
@@ -64,3 +74,24 @@ def test_zero_is_an_exclusive_minimum() -> None:
     rating = schema["$defs"]["Breaker"]["properties"]["rating"]["anyOf"][0]
     assert rating["exclusiveMinimum"] == 0
     assert "minimum" not in rating
+
+
+NUMBERS = ["7", "7.5", ".5", "1/2", "3 1/2", "3-1/2", "-2", "1/0", "1,5", "1e3", "7.", "٣", ""]
+UNITS = [*SCALES, "in³", "ft^2", "cm**3", "m4", "AWG", "inchs", ""]
+
+
+@pytest.mark.parametrize("dimension", Dimension)
+def test_the_schemas_pattern_takes_what_the_reader_reads(dimension: Dimension) -> None:
+    """All of it, in every spelling, and nothing else of these."""
+    pattern = re.compile(quantity_pattern(dimension))
+    texts = [f"{number}{gap}{unit}" for number in NUMBERS for unit in UNITS for gap in ("", " ", "  ")]
+    for text in [*texts, "7 ft 6 in", "7'-6 1/2\"", "7′ 6″", "7.5 ft 6 in", "7 ft 6", "-1 ft - 2 in"]:
+        assert bool(pattern.search(text)) == _is_read(text, dimension), text
+
+
+def _is_read(text: str, dimension: Dimension) -> bool:
+    try:
+        read_quantity(text, dimension)
+    except QuantityError:
+        return False
+    return True

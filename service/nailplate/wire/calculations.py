@@ -15,7 +15,7 @@ from nailplate.calc.spacing import RunKind, spacing
 from nailplate.calc.steps import CalculationError, Step
 from nailplate.codes import Column, Edition, Material, edition
 from nailplate.plan import ROOT, Facts, Fault, FaultCode, PlanRefused
-from nailplate.plan.facts import Doc, Items, Needed, drawn
+from nailplate.plan.facts import AtMost, Doc, Items, Needed, drawn
 from nailplate.plan.marks import Count, Distance, Length, Temperature, TradeSize, Volume, WireSize
 from nailplate.plan.words import EditionName
 from nailplate.plan.words import SupportFitting as FittingKind
@@ -25,6 +25,9 @@ from nailplate.wire.fields import found
 from nailplate.wire.json_schema import facts_schema
 from nailplate.wire.plan_schema import schema_of
 from nailplate.wire.reading import built, faults_in
+
+LONGEST_RUN = 12_000.0
+"""Inches of wall or counter: 1000 ft."""
 
 
 @drawn
@@ -105,7 +108,7 @@ class SpacingRequest(Facts):
 
     edition: Annotated[EditionName, Doc("the NEC edition"), Needed]
     kind: Annotated[RunKind, Doc("wall or counter"), Needed]
-    run: Annotated[Length, Doc("its length"), Needed]
+    run: Annotated[Length, Doc("its length"), AtMost(LONGEST_RUN), Needed]
     positions: Annotated[tuple[Distance, ...], Doc("receptacles along it"), Items(0, 200)]
 
 

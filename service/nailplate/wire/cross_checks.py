@@ -1,11 +1,15 @@
 """Faults of the drawing itself, where two facts of a plan cannot both be true. Only what is certain is a fault."""
 
 import math
-from collections.abc import Iterator
+from collections import deque
+from collections.abc import Iterable, Iterator
+from itertools import groupby, pairwise
+from typing import Final
 
 from nailplate.calc import geometry
-from nailplate.plan import BoxEnd, Cable, DeviceEnd, Fault, FaultCode, Part, Plan, Pointer, WallPlace
+from nailplate.plan import BoxEnd, Cable, DeviceEnd, Fault, FaultCode, Opening, Plan, Pointer, WallPlace
 from nailplate.plan.wiring import End
+from nailplate.plan.words import OpeningKind
 from nailplate.units import inches, shown, within
 
 SLACK = 0.5
@@ -16,16 +20,19 @@ def drawing_faults(plan: Plan) -> Iterator[Fault]:
     """Every such fault, in the document's order of maps."""
     yield from _wall_faults(plan)
     yield from _opening_faults(plan)
+    yield from _overlap_faults(plan)
     yield from _outline_faults(plan)
+    yield from _line_faults(plan)
     yield from _place_faults(plan)
     yield from _stair_faults(plan)
     yield from _circuit_faults(plan)
     yield from _cable_faults(plan)
+    yield from _feed_through_faults(plan)
 
 
 def _wall_faults(plan: Plan) -> Iterator[Fault]:
     for wall in plan.walls.values():
-        if _length(plan, wall.id) < 1e-6:
+        if _length(plan, wall.id) < geometry.DUST:
             yield Fault(wall.where("end"), FaultCode.BAD_GEOMETRY, "the wall ends where it begins; a wall has a length")
 
 
@@ -48,6 +55,46 @@ def _opening_faults(plan: Plan) -> Iterator[Fault]:
             yield Fault(opening.where("head"), FaultCode.BAD_GEOMETRY, said)
 
 
+_REACHES_THE_FLOOR: Final = frozenset(OpeningKind) - {OpeningKind.WINDOW, OpeningKind.FIXED_GLASS}
+_NEIGHBOURS: Final = 20
+"""Openings of one wall that each is held against; more do not stand over each other in a house."""
+
+
+def _overlap_faults(plan: Plan) -> Iterator[Fault]:
+    """Openings in one wall where another is. A light over a door is none: both height and way along must overlap."""
+    placed = [opening for opening in plan.openings.values() if _lower_edge(opening) is not None]
+    by_wall = sorted(placed, key=lambda opening: (opening.wall, opening.along))
+    for _, openings in groupby(by_wall, key=lambda opening: opening.wall):
+        yield from _overlaps(openings)
+
+
+def _overlaps(openings: Iterable[Opening]) -> Iterator[Fault]:
+    earlier: deque[Opening] = deque(maxlen=_NEIGHBOURS)
+    for opening in openings:
+        other = next((each for each in earlier if _overlap(each, opening)), None)
+        if other is not None:
+            along = shown(inches(min(other.along + other.width, opening.along + opening.width) - opening.along))
+            said = f"this opening and {other.id!r} overlap by {along} along their wall"
+            yield Fault(opening.where("along"), FaultCode.BAD_GEOMETRY, said)
+        earlier.append(opening)
+
+
+def _overlap(left: Opening, right: Opening) -> bool:
+    """Whether two openings certainly overlap; ``left`` begins first."""
+    if within(left.along + left.width, right.along + SLACK):
+        return False
+    low, high = sorted((left, right), key=lambda opening: _lower_edge(opening) or 0.0)
+    rise = (_lower_edge(high) or 0.0) - (_lower_edge(low) or 0.0)
+    return rise < geometry.DUST or (low.knows("head") and not within(low.head, _lower_edge(high) or 0.0))
+
+
+def _lower_edge(opening: Opening) -> float | None:
+    """The height at which an opening begins, if that is known."""
+    if opening.knows("sill"):
+        return opening.sill
+    return 0.0 if opening.kind in _REACHES_THE_FLOOR else None
+
+
 _OUTLINES = ("rooms", "stairs", "counters", "fixtures", "appliances")
 
 
@@ -64,18 +111,35 @@ def _ring_faults(ring: geometry.Outline, pointer: Pointer) -> Iterator[Fault]:
     if crossing is not None:
         x, y = crossing.place
         yield Fault(pointer, FaultCode.BAD_GEOMETRY, f"the outline crosses or touches itself at [{x:g}, {y:g}]")
-    elif geometry.area(ring) < 1e-6:
+    elif geometry.area(ring) < geometry.DUST:
         yield Fault(pointer, FaultCode.BAD_GEOMETRY, "the outline encloses no area")
 
 
+def _line_faults(plan: Plan) -> Iterator[Fault]:
+    for counter in plan.counters.values():
+        if counter.knows("back") and sum(math.dist(one, two) for one, two in pairwise(counter.back)) < geometry.DUST:
+            yield Fault(counter.where("back"), FaultCode.BAD_GEOMETRY, "the back line has no length")
+
+
 def _place_faults(plan: Plan) -> Iterator[Fault]:
-    for map_name in ("boxes", "devices", "panels"):
-        for part in getattr(plan, map_name).values():
-            if part.knows("at") and isinstance(part.at, WallPlace):
-                yield from _beyond_the_wall(plan, part, part.at)
+    for place in _places(plan):
+        if isinstance(place, WallPlace):
+            yield from _beyond_the_wall(plan, place)
 
 
-def _beyond_the_wall(plan: Plan, part: Part, place: WallPlace) -> Iterator[Fault]:
+def _places(plan: Plan) -> Iterator[object]:
+    """Every place that the plan gives anything."""
+    supplies = plan.supplies.values()
+    yield from (supply.inlet for supply in supplies if supply.knows("inlet"))
+    emergency = [supply.emergency_disconnect for supply in supplies if supply.knows("emergency_disconnect")]
+    main = [supply.disconnect for supply in supplies if supply.knows("disconnect")]
+    disconnects = [*main, *(each.disconnect for each in plan.appliances.values() if each.knows("disconnect"))]
+    yield from (each.at for each in (*disconnects, *emergency) if each.knows("at"))
+    for parts in (plan.boxes, plan.devices, plan.panels):
+        yield from (part.at for part in parts.values() if part.knows("at"))
+
+
+def _beyond_the_wall(plan: Plan, place: WallPlace) -> Iterator[Fault]:
     if place.wall not in plan.walls or not place.knows("along"):
         return
     length = _length(plan, place.wall)
@@ -100,6 +164,10 @@ def _cable_faults(plan: Plan) -> Iterator[Fault]:
     for cable in plan.cables.values():
         if _end(cable, 0) == _end(cable, 1):
             yield Fault(cable.where("ends"), FaultCode.CONTRADICTION, "both ends of the cable are at the same place")
+        for segment in cable.route if cable.knows("route") else ():
+            if segment.knows("points", "heights") and len(segment.points) != len(segment.heights):
+                said = f"{len(segment.heights)} heights were found for {len(segment.points)} points; each point has one"
+                yield Fault(segment.where("heights"), FaultCode.CONTRADICTION, said)
 
 
 def _end(cable: Cable, index: int) -> tuple[str, str]:
@@ -107,3 +175,10 @@ def _end(cable: Cable, index: int) -> tuple[str, str]:
     if isinstance(end, BoxEnd):
         return "boxes", end.box
     return ("devices", end.device) if isinstance(end, DeviceEnd) else ("panels", end.panel)
+
+
+def _feed_through_faults(plan: Plan) -> Iterator[Fault]:
+    for device in plan.devices.values():
+        if device.knows("feed_through_source") and device.feed_through_source == device.id:
+            said = "a device is not fed from its own LOAD side"
+            yield Fault(device.where("feed_through_source"), FaultCode.CONTRADICTION, said)

@@ -1,6 +1,6 @@
 """Marshmallow fields that take what a plan may say and nothing near it: no coercion, no null, bounds in canonical units.
 
-Every refusal is a ``Problem``; ``reading`` gives it its pointer. Each field also says what it takes as JSON Schema.
+Every refusal is a ``Problem``; ``faults`` gives it its pointer. Each field also says what it takes as JSON Schema.
 """
 
 import difflib
@@ -16,7 +16,19 @@ from marshmallow import Schema, ValidationError, fields
 
 from nailplate.plan import Facts, FaultCode
 from nailplate.plan.facts import AtLeast, AtMost, Items, MoreThan
-from nailplate.units import CANONICAL, EXAMPLES, SCALES, Dimension, Measure, QuantityError, read_quantity, shown, within
+from nailplate.units import (
+    CANONICAL,
+    EXAMPLES,
+    LONGEST_TEXT,
+    SCALES,
+    Dimension,
+    Measure,
+    QuantityError,
+    read_quantity,
+    shown,
+    within,
+)
+from nailplate.wire.limits import LARGEST, LONGEST_LINE
 
 Kind = TypeVar("Kind", bound=Facts)
 
@@ -25,22 +37,22 @@ LENGTH_FACTOR: ContextVar[float] = ContextVar("length_factor", default=1.0)
 
 ID_PATTERN = "[A-Za-z0-9][A-Za-z0-9._:-]{0,63}"
 _ID = re.compile(ID_PATTERN, re.ASCII)
-LONGEST_LINE = 2000
 BARE_NUMBERS = frozenset({Dimension.LENGTH, Dimension.CURRENT, Dimension.VOLTAGE, Dimension.POWER})
 """Dimensions whose bare numbers can mean only one thing: lengths in the plan's unit, A, V and VA."""
 
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """What is wrong with one value."""
+    """What is wrong with one value. ``in_full`` adds the choices and the likely one; it is asked for the first of many only."""
 
     code: FaultCode
     detail: str
+    in_full: Callable[[], str] | None = None
 
 
-def refuse(code: FaultCode, detail: str) -> ValidationError:
+def refuse(code: FaultCode, detail: str, in_full: Callable[[], str] | None = None) -> ValidationError:
     """The error that a field raises."""
-    return ValidationError([Problem(code, detail)])
+    return ValidationError([Problem(code, detail, in_full)])
 
 
 def found(value: object) -> str:
@@ -103,10 +115,6 @@ class Bounds:
         return {key: value for key, value in said.items() if value is not None}
 
 
-LARGEST = 1e7
-"""No figure of a small house is larger in any canonical unit."""
-
-
 class Quantity(PlanField):
     """A number in the unit understood, or text with a unit."""
 
@@ -121,9 +129,9 @@ class Quantity(PlanField):
     def figure(self, value: Any) -> float:
         """The value in the canonical unit. Raises ValidationError."""
         number = self._read(value)
-        self.bounds.check(number, lambda figure: shown(Measure(figure, self._unit)))
         if abs(number) > LARGEST:
             raise refuse(FaultCode.BAD_VALUE, f"{found(value)} is no measure of a house")
+        self.bounds.check(number, lambda figure: shown(Measure(figure, self._unit)))
         return number
 
     def _read(self, value: Any) -> float:
@@ -145,7 +153,8 @@ class Quantity(PlanField):
         units = [spelling for spelling, scale in SCALES.items() if scale.dimension is self.dimension]
         text = {
             "type": "string",
-            "maxLength": 64,
+            "maxLength": LONGEST_TEXT,
+            "pattern": quantity_pattern(self.dimension),
             "examples": [EXAMPLES[self.dimension]],
             "description": f"a number and a unit: {', '.join(units)}",
         }
@@ -153,6 +162,23 @@ class Quantity(PlanField):
             return text
         unit = "the plan's units.length" if self.dimension is Dimension.LENGTH else self._unit.value
         return {"anyOf": [{"type": "number", "description": f"in {unit}", **self.bounds.json_schema()}, text]}
+
+
+_FIGURE = r"(?:(?:[0-9]{1,9}(?:\.[0-9]{1,9})?|\.[0-9]{1,9})(?:[ -][0-9]{1,4}/[1-9][0-9]{0,3})?|[0-9]{1,4}/[1-9][0-9]{0,3})"
+_SPELLED_POWERS = {"2": r"(?:(?:\*\*|\^)?2|²)", "3": r"(?:(?:\*\*|\^)?3|³)"}
+
+
+def quantity_pattern(dimension: Dimension) -> str:
+    """What a quantity looks like, as a pattern that also ECMA-262 reads. A few more than are read: ``7 ft 13 in``."""
+    spellings = [spelling for spelling, scale in SCALES.items() if scale.dimension is dimension]
+    units = "|".join(
+        spelling[:-1] + _SPELLED_POWERS[spelling[-1]] if spelling[-1].isdigit() else spelling for spelling in spellings
+    )
+    plain = f"-?{_FIGURE} ?(?:{units})"
+    if dimension is not Dimension.LENGTH:
+        return f"^{plain}$"
+    feet = rf"-?[0-9]{{1,9}} ?(?:ft|foot|feet|'|′)(?: ?- ?| )?{_FIGURE} ?(?:in|inch|inches|\"|″)"
+    return f"^(?:{plain}|{feet})$"
 
 
 class Number(PlanField):
@@ -166,9 +192,9 @@ class Number(PlanField):
         if type(value) not in ((int,) if self.whole else (int, float)):
             wanted = "a whole number" if self.whole else "a number"
             raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; {wanted} was wanted")
-        self.bounds.check(value, lambda figure: f"{figure:g}")
         if abs(value) > LARGEST:
             raise refuse(FaultCode.BAD_VALUE, f"{found(value)} is too large")
+        self.bounds.check(value, lambda figure: f"{figure:g}")
         number: float = value
         return number
 
@@ -188,18 +214,27 @@ class YesNo(PlanField):
         return {"type": "boolean"}
 
 
+_LINE_END = re.compile("[\t\n\r\u2028\u2029]")
+
+
 class Text(PlanField):
-    """A text of one or more characters."""
+    """A text of one or more characters: a single line, unless it is a note, which may be longer."""
+
+    def __init__(self, longest: int = LONGEST_LINE, **more: Any) -> None:
+        super().__init__(**more)
+        self.longest = longest
 
     def _deserialize(self, value: Any, attr: Any, data: Any, **more: Any) -> str:
         if type(value) is not str:
             raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; text was wanted")
-        if not 0 < len(value) <= LONGEST_LINE:
-            raise refuse(FaultCode.BAD_VALUE, f"a text has 1 to {LONGEST_LINE} characters; this has {len(value)}")
+        if not 0 < len(value) <= self.longest:
+            raise refuse(FaultCode.BAD_VALUE, f"this text has 1 to {self.longest} characters; {len(value)} were found")
+        if self.longest == LONGEST_LINE and _LINE_END.search(value):
+            raise refuse(FaultCode.BAD_VALUE, f"{found(value)} has a tab or a line end in it; a single line was wanted")
         return value
 
     def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
-        return {"type": "string", "minLength": 1, "maxLength": LONGEST_LINE}
+        return {"type": "string", "minLength": 1, "maxLength": self.longest}
 
 
 class Day(Text):
@@ -237,7 +272,9 @@ class Choice(PlanField):
         chosen = self.choices.get(value)
         if chosen is None:
             raise refuse(
-                FaultCode.BAD_CHOICE, f"{found(value)} is none of {', '.join(self.choices)}{meant(value, self.choices)}"
+                FaultCode.BAD_CHOICE,
+                f"{found(value)} is no {self.what} that is known here",
+                lambda: f"{found(value)} is none of {', '.join(self.choices)}{meant(value, self.choices)}",
             )
         return chosen
 
@@ -262,9 +299,14 @@ class Id(PlanField):
         return {"type": "string", "pattern": f"^{ID_PATTERN}$", "description": f"id of one of the {self.map_name}"}
 
 
+def is_id(value: str) -> bool:
+    """Whether a text can be the id of a part."""
+    return _ID.fullmatch(value) is not None
+
+
 def check_id(value: str) -> None:
     """Raises where a text is no id."""
-    if not _ID.fullmatch(value):
+    if not is_id(value):
         raise refuse(
             FaultCode.BAD_ID,
             f"{found(value)} is no id; an id has 1 to 64 letters, digits or . _ : - and begins with a letter or digit",
@@ -326,8 +368,15 @@ class PointField(PlanField):
     def _deserialize(self, value: Any, attr: Any, data: Any, **more: Any) -> tuple[float, float]:
         if type(value) is not list or len(value) != 2:
             raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; a point [x, y] was wanted")
-        x, y = (self.coordinate.figure(each) for each in value)
-        return (x, y)
+        read, errors = [], {}
+        for index, each in enumerate(value):
+            try:
+                read.append(self.coordinate.deserialize(each))
+            except ValidationError as error:
+                errors[index] = error.messages
+        if errors:
+            raise ValidationError(errors)
+        return (read[0], read[1])
 
     def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
         return {"type": "array", "prefixItems": [self.coordinate.json_schema(refer)] * 2, "minItems": 2, "maxItems": 2}
@@ -405,7 +454,7 @@ class PartMap(PlanField):
             except ValidationError as error:
                 errors[key] = error.messages
         if errors:
-            raise ValidationError(errors)
+            raise ValidationError(errors, valid_data=read)
         return read
 
     def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:

@@ -18,3 +18,7 @@ MOST_PARTS: Final = 25_000
 """Parts of a plan, all maps together."""
 MOST_EXPLAINED: Final = 100
 """Faults told with the choices there are and the one that was probably meant; looking for it in every one of very many takes long."""
+MOST_SUGGESTIONS: Final = 20
+"""References to nothing for which the id that was probably meant is looked for."""
+MOST_CANDIDATES: Final = 500
+"""Ids of one map among which it is looked for."""

@@ -3,14 +3,16 @@
 import types
 from collections.abc import Callable
 from enum import StrEnum
+from functools import cached_property
 from typing import Annotated, Any, Union, get_args, get_origin, get_type_hints
 
-from marshmallow import RAISE, Schema, ValidationError, post_load
+from marshmallow import EXCLUDE, Schema, ValidationError
 
 from nailplate.codes import BoxShape, edition
-from nailplate.plan import Facts, FaultCode
+from nailplate.plan import Cable, Facts, FaultCode
 from nailplate.plan.facts import Doc, Items, Needed, Refers, json_names
 from nailplate.plan.marks import Date, TradeSize, WireSize
+from nailplate.plan.wiring import Conductors
 from nailplate.units import Amperes, Celsius, CubicInches, Dimension, Inches, Pounds, SquareInches, VoltAmperes, Volts
 from nailplate.wire.fields import (
     Bounds,
@@ -33,6 +35,7 @@ from nailplate.wire.fields import (
     found,
     meant,
 )
+from nailplate.wire.limits import LONGEST_LINE, LONGEST_NOTE
 
 _DIMENSIONS: dict[object, Dimension] = {
     Inches: Dimension.LENGTH,
@@ -45,37 +48,49 @@ _DIMENSIONS: dict[object, Dimension] = {
     Celsius: Dimension.TEMPERATURE,
 }
 
-_UNKNOWN = "unknown field"
-_NO_OBJECT = "no object"
+SELF = "the object itself"
+"""In a tree of errors, the key of what is wrong with an object and not with one of its fields; no field has such a name."""
+
+_NOTES = frozenset({"reason", "description"})
+_MAY_BE_NONE = frozenset({(Cable, "grounding"), (Conductors, "grounding")})
+"""Wire sizes for which ``none`` is a fact: a service has no grounding conductor on its line side."""
 
 
 class FactsSchema(Schema):
     """What every object of a plan keeps to: no unknown fields, and a suggestion where one was probably meant."""
 
     class Meta:
-        """Unknown fields are faults."""
+        """Unknown fields are told by ``load``: marshmallow takes them out of order, and very long over very many."""
 
-        unknown = RAISE
+        unknown = EXCLUDE
 
     facts_kind: type[Facts]
-    error_messages = {"unknown": _UNKNOWN, "type": _NO_OBJECT}  # noqa: RUF012 - marshmallow's own way
 
-    @post_load
-    def _loaded(self, data: dict[str, Any], **_: object) -> Loaded[Facts]:
-        return Loaded(self.facts_kind, data)
+    def load(self, data: Any, **more: Any) -> Any:
+        """The facts that an object states. Raises ValidationError with everything that is wrong with it."""
+        if type(data) is not dict:
+            raise ValidationError({SELF: [Problem(FaultCode.WRONG_TYPE, f"{found(data)} was found; an object was wanted")]})
+        strange: dict[str | int, Any] = {key: [self._unknown(key)] for key in data if key not in self._keys}
+        try:
+            facts: dict[str, Any] = super().load(data, **more)
+        except ValidationError as error:
+            messages: Any = error.messages
+            raise ValidationError({**messages, **strange}, valid_data=error.valid_data) from None
+        if strange:
+            raise ValidationError(strange, valid_data=facts)
+        return Loaded(self.facts_kind, facts)
 
-    def handle_error(self, error: ValidationError, data: Any, *, many: bool, **_: object) -> None:
-        """Puts our own words in place of marshmallow's two."""
-        messages: Any = error.messages
-        for key, said in messages.items():
-            if said == [_UNKNOWN]:
-                messages[key] = [Problem(FaultCode.UNKNOWN_FIELD, self._unknown(str(key)))]
-            elif said == [_NO_OBJECT]:
-                messages[key] = [Problem(FaultCode.WRONG_TYPE, f"{found(data)} was found; an object was wanted")]
+    @cached_property
+    def _keys(self) -> frozenset[str]:
+        return frozenset(str(field.data_key or name) for name, field in self.fields.items())
 
-    def _unknown(self, key: str) -> str:
-        known = [str(field.data_key or name) for name, field in self.fields.items()]
-        return f"there is no field {found(key)} here{meant(key, known) or '; data of your own goes under extra'}"
+    def _unknown(self, key: str) -> Problem:
+        said = f"there is no field {found(key)} here"
+        return Problem(
+            FaultCode.UNKNOWN_FIELD,
+            said,
+            lambda: said + (meant(key, sorted(self._keys)) or "; data of your own goes under extra"),
+        )
 
 
 def schema_of(kind: type[Facts]) -> type[FactsSchema]:
@@ -109,6 +124,8 @@ def _named(kind: type[Facts], name: str, hint: object) -> PlanField:
         "required": any(mark is Needed for mark in _marks(hint)),
         "metadata": {"description": _mark(hint, Doc).text},
     }
+    if (kind, name) in _MAY_BE_NONE:
+        return _wire_sizes(more, or_none=True)
     return field_of(hint, **more)
 
 
@@ -130,7 +147,7 @@ def field_of(hint: object, **more: Any) -> PlanField:
         value = get_args(plain)[1]
         return Free(**more) if value is object else PartMap(_detail(value), **more)
     if origin in (Union, types.UnionType):
-        return OneOf({_only_key(kind): _detail(kind) for kind in get_args(plain)}, **more)
+        return OneOf({only_key(kind): _detail(kind) for kind in get_args(plain)}, **more)
     return _plain_field(plain, marks, more)
 
 
@@ -138,7 +155,7 @@ def _plain_field(plain: Any, marks: tuple[object, ...], more: dict[str, Any]) ->
     if plain is bool:
         return YesNo(**more)
     if plain is str:
-        return Text(**more)
+        return Text(LONGEST_NOTE if more.get("data_key") in _NOTES else LONGEST_LINE, **more)
     if plain in (int, float):
         return Number(Bounds.of(marks), whole=plain is int, **more)
     if isinstance(plain, type) and issubclass(plain, StrEnum):
@@ -159,14 +176,20 @@ def _detail(kind: type[Facts], **more: Any) -> Detail:
     return Detail(lambda: schema_of(kind), **more)
 
 
-def _only_key(kind: type[Facts]) -> str:
+_ONLY_KEYS: dict[type, str] = {}
+
+
+def only_key(kind: type[Facts]) -> str:
     """The key that tells a member of a union: its needed field."""
-    hints = get_type_hints(kind, include_extras=True)
-    return next(json_names(kind)[name] for name, hint in hints.items() if any(mark is Needed for mark in _marks(hint)))
+    if kind not in _ONLY_KEYS:
+        hints = get_type_hints(kind, include_extras=True)
+        needed = (name for name, hint in hints.items() if any(mark is Needed for mark in _marks(hint)))
+        _ONLY_KEYS[kind] = json_names(kind)[next(needed)]
+    return _ONLY_KEYS[kind]
 
 
-def _wire_sizes(more: dict[str, Any]) -> PlanField:
-    sizes = [*edition("2023").conductors.area, "none"]
+def _wire_sizes(more: dict[str, Any], *, or_none: bool = False) -> PlanField:
+    sizes = [*edition("2023").conductors.area, *(["none"] if or_none else [])]
     return Choice({size: size for size in sizes}, "wire size", **more)
 
 

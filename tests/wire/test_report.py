@@ -1,0 +1,67 @@
+"""Reports as bytes: always the same, without null, and as their published schema says."""
+
+import json
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from nailplate.catalog import catalog
+from nailplate.review import check
+from nailplate.wire import read_plan, report_json
+
+ROOT = Path(__file__).parents[2]
+EXAMPLES = [
+    path
+    for path in files("nailplate").joinpath("examples").iterdir()
+    if path.name.endswith(".json") and "faults" not in path.name
+]
+CASES: list[tuple[str, Any]] = [
+    (f"{name} {number}", case) for name, rule in sorted(catalog().rules.items()) for number, case in enumerate(rule.cases)
+]
+
+
+def report_of(source: bytes) -> bytes:
+    return report_json(check(read_plan(source), catalog()))
+
+
+def validator() -> Draft202012Validator:
+    schema = json.loads((ROOT / "schemas/report-1.json").read_text(encoding="utf-8"))
+    Draft202012Validator.check_schema(schema)
+    return Draft202012Validator(schema)
+
+
+@pytest.mark.parametrize("example", EXAMPLES, ids=lambda path: path.name)
+def test_reports_of_whole_houses_are_the_same_twice_and_fit_their_schema(example: Any) -> None:
+    report = report_of(example.read_bytes())
+    assert report == report_of(example.read_bytes())
+    assert list(validator().iter_errors(json.loads(report))) == []
+
+
+def test_reports_of_the_rules_own_cases_fit_their_schema_and_hold_no_null() -> None:
+    """The cases bring every outcome and remedy there is."""
+    fits = validator()
+    outcomes = set()
+    for name, case in CASES[::5]:
+        basis = {"edition": str(case["edition"]).removeprefix("nec-"), **case["plan"].get("basis", {})}
+        document = {"plan_format": 1, "name": name, **case["plan"], "basis": basis}
+        report = json.loads(report_of(json.dumps(document).encode()))
+        assert list(fits.iter_errors(report)) == [], name
+        assert not _holds_null(report), name
+        outcomes |= {finding["outcome"] for finding in report["findings"]}
+    assert outcomes == {"violation", "undetermined", "judgement"}
+
+
+def _holds_null(value: Any) -> bool:
+    if isinstance(value, dict | list):
+        return any(_holds_null(each) for each in (value.values() if isinstance(value, dict) else value))
+    return value is None
+
+
+@pytest.mark.parametrize("change", [{"verdict": "green"}, {"findings": {}}, {"report_format": "1"}, {"plan": {}}])
+def test_schema_refuses_what_is_no_report(change: dict[str, Any]) -> None:
+    report = json.loads(report_of(b'{"plan_format": 1, "name": "x", "basis": {"edition": "2023"}}'))
+    assert validator().is_valid(report)
+    assert not validator().is_valid({**report, **change})
