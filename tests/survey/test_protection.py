@@ -65,8 +65,9 @@ def test_feeds_that_close_on_themselves_end() -> None:
     assert traced(survey) == GroundFaultProtection(None, (), (survey.plan.circuits["c"],))
 
 
-def test_device_that_feeds_itself_ends() -> None:
-    assert traced(surveyed({"r": {"gfci": False, "feed_through_source": "r"}})).unknown == ()
+def test_two_devices_that_feed_each_other_end() -> None:
+    loop = {"r": {"gfci": False, "feed_through_source": "s"}, "s": {"gfci": False, "feed_through_source": "r"}}
+    assert traced(surveyed(loop)).unknown == ()
 
 
 def test_circuit_of_what_feeds_it_is_the_circuit_of_a_device_that_states_none() -> None:
