@@ -5,11 +5,11 @@ Why: a crowded box traps heat, and folding the wires in can cut their insulation
 Put it right: use a deeper box, add an extension ring, or splice somewhere else.
 """
 
-from collections.abc import Sequence
+import math
 
 from nailplate.calc.box_fill import CountedVolume, counted_volume, smallest_by_shape, trade_size_volume
-from nailplate.codes import Edition
-from nailplate.plan import ROOT, Box
+from nailplate.codes import BoxShape, Edition
+from nailplate.plan import ROOT, Box, Cable
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -26,10 +26,13 @@ from nailplate.rulekit import (
     state,
 )
 from nailplate.survey.contents import contents_of
+from nailplate.survey.protection import name_of
 from nailplate.units import CubicInches, cubic_inches, reaches, shown, written
 
-USUAL_STEPS = (18.0, 20.0, 22.5, 34.0, 44.0, 54.0, 68.0)
-"""Marked volumes that nonmetallic boxes usually come in (common practice); the marked figure governs."""
+USUAL_VOLUMES = {1: (18.0, 20.0, 22.5), 2: (25.0, 32.0, 35.0), 3: (44.0, 54.0), 4: (60.0, 68.0, 75.0)}
+"""Marked volumes that nonmetallic boxes usually come in, by gangs (common practice); the marked figure governs."""
+GANGED = (BoxShape.DEVICE, BoxShape.MASONRY, BoxShape.CAST)
+"""Metal boxes whose volume is that of one gang; a square or round box has its whole volume, whatever cover is on it."""
 
 
 @rule(
@@ -40,50 +43,73 @@ USUAL_STEPS = (18.0, 20.0, 22.5, 34.0, 44.0, 54.0, 68.0)
     hazards=(Hazard.OVERHEATING, Hazard.PINCHED_INSULATION),
 )
 def box_volume(box: Box, job: Job) -> Outcome:
-    """314.16: volume against contents, each counted by its own line."""
-    survey = job.survey
-    if not survey.cables_at_box.get(box.id) and not survey.cables_through_box.get(box.id):
-        if survey.devices_in_box.get(box.id):
+    """314.16: volume against contents, each counted by its own line; what is not said is taken at its least and at its most."""
+    cables = _cables(box, job)
+    if not cables:
+        if job.survey.devices_in_box.get(box.id):
             return Undetermined((ROOT / "cables",), "No cable is drawn to this box, so what it holds is not known.")
         return NotConcerned()
-    if any(size not in job.edition.box_fill.per_conductor for size in _sizes(box, job)):
+    if any(cable.size not in job.edition.box_fill.per_conductor for cable in cables):
         return NotConcerned()  # 4 AWG and larger is 314.28's
-    volume = _volume(box, job.edition)
-    found = contents_of(survey, box, job.edition)
+    volume = _volume(box, job)
+    found = contents_of(job.survey, box, job.edition)
     least, most = (counted_volume(each, job.edition.box_fill) for each in (found.least, found.most))
     if reaches(volume, most.total):
         return Pass(cubic_inches(volume), cubic_inches(most.total))
     if reaches(volume, least.total):
-        return Undetermined(found.open)
+        return Undetermined(found.open, _open_words(box, volume, least, most))
     return _too_small(box, volume, least, most, job)
 
 
-def _sizes(box: Box, job: Job) -> Sequence[str]:
-    survey = job.survey
-    return [cable.size for cable in (*survey.cables_at_box.get(box.id, []), *survey.cables_through_box.get(box.id, []))]
+def _cables(box: Box, job: Job) -> list[Cable]:
+    return [*job.survey.cables_at_box.get(box.id, []), *job.survey.cables_through_box.get(box.id, [])]
 
 
-def _volume(box: Box, edition: Edition) -> CubicInches:
-    own = box.volume if box.knows("volume") or not box.knows("trade_size") else _standard(box, edition)
-    if not box.knows("extension"):
-        return own
-    ring = box.extension
-    more = (
-        ring.volume
-        if ring.knows("volume") or not ring.knows("trade_size")
-        else trade_size_volume(ring.trade_size, edition.box_volumes)
+def _open_words(box: Box, volume: float, least: CountedVolume, most: CountedVolume) -> str:
+    return (
+        f"{name_of(box)}: the box has {shown(cubic_inches(volume))}; by what is not said, its contents count for "
+        f"{shown(cubic_inches(least.total))} to {shown(cubic_inches(most.total))}."
     )
-    return CubicInches(own + more)
 
 
-def _standard(box: Box, edition: Edition) -> CubicInches:
-    gangs = box.gangs if box.knows("gangs") else 1
-    return CubicInches(trade_size_volume(box.trade_size, edition.box_volumes) * gangs)
+# The box's volume
+
+
+def _volume(box: Box, job: Job) -> CubicInches:
+    own = box.volume if box.knows("volume") or not box.knows("trade_size") else _standard(box, job)
+    return CubicInches(own + _ring_volume(box, job.edition))
+
+
+def _standard(box: Box, job: Job) -> CubicInches:
+    one = trade_size_volume(box.trade_size, job.edition.box_volumes)
+    return CubicInches(one * _gangs(box, job)) if _ganged(box, job.edition) else one
+
+
+def _gangs(box: Box, job: Job) -> int:
+    """The gangs of a box; one where it is not said and no more than one device is in it."""
+    lone = len(job.survey.devices_in_box.get(box.id, [])) <= 1
+    return 1 if lone and not box.knows("gangs") else box.gangs
+
+
+def _ganged(box: Box, edition: Edition) -> bool:
+    return any(box.trade_size in edition.box_volumes.volumes.get(shape, {}) for shape in GANGED)
+
+
+def _ring_volume(box: Box, edition: Edition) -> CubicInches:
+    if not box.knows("extension"):
+        return CubicInches(0.0)
+    ring = box.extension
+    if ring.knows("trade_size") and not ring.knows("volume"):
+        return trade_size_volume(ring.trade_size, edition.box_volumes)
+    return ring.volume
+
+
+# What to do about it
 
 
 def _too_small(box: Box, volume: float, least: CountedVolume, most: CountedVolume, job: Job) -> Violation:
     return Violation(
-        message=f"The box has {shown(cubic_inches(volume))}; its contents count for {shown(cubic_inches(least.total))}.",
+        message=f"{name_of(box)}: the box has {shown(cubic_inches(volume))}; its contents count for {shown(cubic_inches(least.total))}.",
         measured=cubic_inches(volume),
         limit=cubic_inches(least.total),
         lines=tuple(
@@ -94,21 +120,36 @@ def _too_small(box: Box, volume: float, least: CountedVolume, most: CountedVolum
     )
 
 
-def _remedies(box: Box, wanted: CubicInches, job: Job) -> tuple[Remedy, ...]:
-    if box.knows("extension"):
-        return (Remedy(f"Use a box and ring of at least {shown(cubic_inches(wanted))} together, or splice somewhere else."),)
-    if box.knows("trade_size") and not box.knows("volume"):
-        gangs = box.gangs if box.knows("gangs") else 1
-        fitting = smallest_by_shape(CubicInches(wanted / gangs), job.edition.box_volumes)
-        shape = box.trade_size.rpartition(" ")[2]
-        size = next((size for size in fitting.values() if size.endswith(shape)), None)
-        return (Remedy(f"Use a {size} box.", (state(box, "trade_size", size),)),) if size else _words(wanted)
-    step = next((volume for volume in USUAL_STEPS if reaches(volume, wanted)), None)
-    if step is None or not box.knows("volume"):
-        return _words(wanted)
-    bigger = cubic_inches(step)
+def _remedies(box: Box, counted: CubicInches, job: Job) -> tuple[Remedy, ...]:
+    """A larger box of the same sort; one that holds the most that the plan can mean."""
+    wanted = CubicInches(counted - _ring_volume(box, job.edition))
+    larger = _marked_larger(box, wanted) if box.knows("volume") else _standard_larger(box, wanted, job)
+    return (*larger, *_otherwise(box, counted))
+
+
+def _marked_larger(box: Box, wanted: CubicInches) -> tuple[Remedy, ...]:
+    usual = USUAL_VOLUMES.get(box.gangs, ()) if box.knows("gangs") else sum(USUAL_VOLUMES.values(), ())
+    bigger = cubic_inches(next((volume for volume in sorted(usual) if reaches(volume, wanted)), _rounded(wanted)))
     return (Remedy(f"Use a box marked {shown(bigger)} or more.", (state(box, "volume", written(bigger)),)),)
 
 
-def _words(wanted: float) -> tuple[Remedy, ...]:
-    return (Remedy(f"Use a box of at least {shown(cubic_inches(wanted))}, add an extension ring, or splice somewhere else."),)
+def _rounded(volume: CubicInches) -> float:
+    """Up to a half cubic inch, so that the figure shown is never short of the one meant."""
+    return math.ceil(volume * 2) / 2
+
+
+def _standard_larger(box: Box, wanted: CubicInches, job: Job) -> tuple[Remedy, ...]:
+    volumes = job.edition.box_volumes
+    one = CubicInches(wanted / _gangs(box, job)) if _ganged(box, job.edition) else wanted
+    shape = next(shape for shape, boxes in volumes.volumes.items() if box.trade_size in boxes)
+    size = smallest_by_shape(one, volumes).get(shape)
+    return (Remedy(f"Use a {size} box.", (state(box, "trade_size", size),)),) if size else ()
+
+
+def _otherwise(box: Box, counted: CubicInches) -> tuple[Remedy, ...]:
+    ring = "a larger ring" if box.knows("extension") else "an extension ring"
+    return (
+        Remedy(
+            f"Bring box and ring to at least {shown(cubic_inches(_rounded(counted)))} with {ring}, or splice somewhere else."
+        ),
+    )

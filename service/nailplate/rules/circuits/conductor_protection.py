@@ -6,39 +6,74 @@ Put it right: use a smaller breaker, or larger wire all the way from the panel t
 """
 
 from collections.abc import Iterator
+from dataclasses import dataclass
+from dataclasses import replace as altered
 
 from nailplate.calc.ampacity import ConductorUse, Method, ampacity
-from nailplate.calc.overcurrent import max_overcurrent
-from nailplate.calc.steps import CalculationError
-from nailplate.codes import Column, Material
-from nailplate.plan import Cable, Circuit, Part, Pointer, Segment
-from nailplate.plan.words import CableType, DeviceKind, How
+from nailplate.calc.overcurrent import OvercurrentLimit, max_overcurrent, rating_not_over
+from nailplate.codes import Column, Edition, Material
+from nailplate.plan import Appliance, Cable, Circuit, Device, PanelEnd, Part, Pointer, UnknownFact
+from nailplate.plan.words import ApplianceKind, CableType, DeviceKind, How, Purpose
 from nailplate.rulekit import (
     Cite,
     Hazard,
     Job,
+    Judgement,
     NotConcerned,
+    Operation,
     Outcome,
     Pass,
+    Reading,
     Remedy,
     Severity,
     Undetermined,
     Violation,
     replace,
     rule,
+    state,
 )
 from nailplate.survey import Survey
-from nailplate.units import Amperes, Celsius, amperes, reaches, shown, within
+from nailplate.survey.cable_runs import Stretch, ambient_of, stretches
+from nailplate.survey.protection import name_of
+from nailplate.units import Amperes, Measure, amperes, reaches, shown, within, written
 
-STANDARD_AMBIENT = Celsius(30.0)
-"""What the ampacity table is made for; a plan that states a warmer place is corrected for it."""
-BUNDLED_APART = 24.0
-"""Inches without spacing up to which 310.15(C)(1) asks for no adjustment."""
 MOST_NAMED = 5
 """Missing facts that one outcome names; they are all of one kind."""
-FEW_CABLES = 2
-"""334.80 speaks of more than two cables."""
-_METHODS = {CableType.NM_B: Method.NM_B, CableType.UF_B: Method.UF_B, CableType.SE: Method.SE}
+NOT_ADJUSTED = 3
+"""Current-carrying conductors that may lie together without an adjustment."""
+SMALLEST_GENERAL = "14 AWG"
+"""Smaller wire is for limited-energy and other restricted uses."""
+FIRST_UNSEEN = 2026
+"""The edition whose limits for wire smaller than that were not seen."""
+SMALLEST_BREAKER = 15.0
+TWENTY = 20.0
+TWENTY_AMPERE = frozenset({Purpose.SMALL_APPLIANCE, Purpose.LAUNDRY, Purpose.BATHROOM, Purpose.GARAGE})
+"""The circuits of 210.11(C), which are rated 20 A."""
+TAP_AMPACITY = 20.0
+TAPPED_CIRCUIT = 50.0
+"""210.19: what cooking units are tapped from, and the least that a tap to one of them bears (from memory)."""
+GROUND_OF_CABLES = "10 AWG"
+"""The grounding conductor of nonmetallic-sheathed cables of 10 to 6 AWG (common practice)."""
+_METHODS = {
+    CableType.NM_B: Method.NM_B,
+    CableType.UF_B: Method.UF_B,
+    CableType.SE: Method.SE,
+    CableType.RACEWAY: Method.RACEWAY,
+}
+COOKING = frozenset({ApplianceKind.RANGE, ApplianceKind.WALL_OVEN, ApplianceKind.COOKTOP})
+COOLING = frozenset({ApplianceKind.HEAT_PUMP, ApplianceKind.MINI_SPLIT, ApplianceKind.AIR_CONDITIONER})
+MOTORS = frozenset(
+    {
+        ApplianceKind.WELL_PUMP,
+        ApplianceKind.SUMP_PUMP,
+        ApplianceKind.PRESSURE_PUMP,
+        ApplianceKind.GARAGE_DOOR_OPENER,
+        ApplianceKind.DISPOSER,
+        ApplianceKind.COMPACTOR,
+        ApplianceKind.EVAPORATIVE_COOLER,
+    }
+)
+OUTLETS_FOR_OTHERS = frozenset({DeviceKind.RECEPTACLE, DeviceKind.LUMINAIRE, DeviceKind.TRACK, DeviceKind.FAN})
 
 
 @rule(
@@ -54,154 +89,432 @@ _METHODS = {CableType.NM_B: Method.NM_B, CableType.UF_B: Method.UF_B, CableType.
     hazards=(Hazard.OVERHEATING, Hazard.FIRE),
 )
 def conductor_protection(circuit: Circuit, job: Job) -> Iterator[Outcome]:
-    """240.4(B) and (D), 310.16, 334.80. One outcome for the circuit's own wire, one for each cable of another size."""
-    cables = [cable for cable in job.survey.cables_on_circuit.get(circuit.id, []) if not _low_voltage(cable)]
-    nameplate = _by_nameplate(circuit, job)
-    if nameplate:
-        yield nameplate
-        return
-    stated = circuit.conductor.size if circuit.knows("conductor") and circuit.conductor.knows("size") else None
-    if stated or not cables:
-        yield _judged(circuit, circuit, circuit.conductor.size, _hardest(cables, stated), job)
-    for cable in cables:
-        if cable.size != stated:
-            yield _judged(circuit, cable, cable.size, cable, job)
+    """240.4(B), (D) and (G), 310.16, 334.80. One outcome for the circuit's own wire, one for each cable of another size."""
+    cables = [cable for cable in job.survey.cables_on_circuit.get(circuit.id, []) if _power_cable(cable)]
+    machine = _machine(circuit, job)
+    if machine is not None and _goes_by_nameplate(machine):
+        yield _by_nameplate(circuit, machine, cables, job)
+    else:
+        yield from (_unless_a_machine(each, machine) for each in _by_table(circuit, cables, job))
     open_facts = _unsaid(cables, job)
     if open_facts:
         said = "How its cables run together is not said, and conductors that are bundled bear less (310.15(C)(1), 334.80)."
         yield Undetermined(open_facts, said, facet="bundle")
 
 
+def _power_cable(cable: Cable) -> bool:
+    """Limited-energy cables are Article 725's, flexible cords 240.5's."""
+    limited = cable.knows("low_voltage") and cable.low_voltage
+    return not limited and not (cable.knows("type") and cable.type is CableType.CORD)
+
+
 def _unsaid(cables: list[Cable], job: Job) -> tuple[Pointer, ...]:
     """Where the plan leaves out whether cables are bundled; `none` is a fact, and so is a run in a raceway of its own."""
     if not cables:
         return (job.plan.where("cables"),)
-    routed = [segment for cable in cables for segment in _route(cable)]
+    routed = [segment for cable in cables for segment in (cable.route if cable.knows("route") else ())]
     missing = [cable.where("route") for cable in cables if not cable.knows("route")]
     missing += [segment.where("bundle") for segment in routed if not segment.knows("bundle") and segment.how is not How.RACEWAY]
     return tuple(missing[:MOST_NAMED])
 
 
-def _low_voltage(cable: Cable) -> bool:
-    return cable.knows("low_voltage") and cable.low_voltage
+# The wire by the tables
 
 
-def _hardest(cables: list[Cable], size: str | None) -> Cable | None:
-    """The first cable of that size that is bundled, else any: the circuit's own wire is judged where it is worst off."""
-    same = [cable for cable in cables if cable.size == size]
-    bundled = [cable for cable in same if any(_bundle(segment) for segment in _route(cable))]
-    return next(iter(bundled or same), None)
+def _by_table(circuit: Circuit, cables: list[Cable], job: Job) -> Iterator[Outcome]:
+    stated = circuit.conductor.size if circuit.knows("conductor") and circuit.conductor.knows("size") else None
+    if stated or not cables:
+        own = [cable for cable in cables if cable.knows("size") and cable.size == stated]
+        size = stated or circuit.conductor.size
+        yield min((_judged(Wire(circuit, cable, size, circuit, job)) for cable in own or (None,)), key=_rank)
+    for cable in cables:
+        if not cable.knows("size"):
+            yield Undetermined((cable.where("size"),), facet=cable.id, at=cable.pointer)
+        elif cable.size != stated:
+            yield _judged(Wire(circuit, cable, cable.size, cable, job))
 
 
-def _judged(circuit: Circuit, at: Part, size: str, cable: Cable | None, job: Job) -> Outcome:
-    rating = circuit.breaker.rating
-    facet = "" if at is circuit else at.id
+def _rank(outcome: Outcome) -> tuple[int, float]:
+    """Where cables of one size fare differently, the worst is told."""
+    order = (Violation, Undetermined, Judgement, Pass, NotConcerned)
+    limit = None if isinstance(outcome, Undetermined | NotConcerned) else outcome.limit
+    return order.index(type(outcome)), limit.value if limit else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Wire:
+    """A wire of the circuit: the cable it is in, if drawn, and the part that a finding is about."""
+
+    circuit: Circuit
+    cable: Cable | None
+    size: str
+    at: Part
+    job: Job
+
+    @property
+    def facet(self) -> str:
+        """The cable's id where a finding is about a cable and not about the circuit's wire as a whole."""
+        return "" if self.at is self.circuit else self.at.id
+
+    @property
+    def runs(self) -> tuple[Stretch, ...]:
+        """The stretches of its cable, or one of a cable by itself."""
+        if self.cable is None:
+            ambient = ambient_of(self.circuit)
+            return (Stretch((1, 1), (1, 1), (ambient, ambient), (False, True)),)
+        return stretches(self.job.survey, self.cable, self.circuit, self.job.edition)
+
+
+@dataclass(frozen=True, slots=True)
+class Bearing:
+    """What a wire may carry and the largest breaker for it, by one reading of the code and of the plan."""
+
+    ampacity: Amperes
+    limit: OvercurrentLimit
+
+    def allows(self, rating: Amperes) -> bool:
+        """Whether a breaker of this rating may guard it."""
+        return self.limit.rating is not None and within(rating, self.limit.rating)
+
+
+def _judged(wire: Wire) -> Outcome:
+    if not _has_ampacity(wire):
+        return _no_ampacity(wire)
     try:
-        figures = ampacity(_use(circuit, size, cable, job), job.edition)
-        limits = max_overcurrent(figures.ampacity, size, _material(circuit, cable), job.edition)
-    except CalculationError as error:
-        return Violation(f"{size} has no ampacity for this: {error}.", amperes(rating), facet=facet, at=at.pointer)
-    limit = limits.cord_and_plug_receptacles if _several_receptacles(circuit, job.survey) else limits.next_size_up
-    if limit.rating is not None and within(rating, limit.rating):
-        return Pass(amperes(rating), amperes(limit.rating), facet=facet)
-    most = f"a breaker of at most {shown(amperes(limit.rating))}" if limit.rating is not None else "no standard breaker"
-    said = f"The breaker is {shown(amperes(rating))}; {size} wire with an ampacity of {shown(amperes(figures.ampacity))} here allows {most} ({limit.by})."
-    remedies = (_smaller(circuit, limit.rating),) if limit.rating is not None else ()
-    found = amperes(limit.rating) if limit.rating is not None else amperes(0.0)
-    return Violation(said, amperes(rating), found, remedies=remedies, facet=facet, at=at.pointer, related=(circuit.pointer,))
+        strict, lenient = (
+            (_bearing(wire, strict=strict, worst=False), _bearing(wire, strict=strict, worst=True)) for strict in (True, False)
+        )
+    except UnknownFact as unknown:
+        return Undetermined((unknown.pointer,), facet=wire.facet, at=wire.at.pointer)
+    rating = wire.circuit.breaker.rating
+    fits = [[each.allows(rating) for each in pair] for pair in (strict, lenient)]
+    if all(fits[0] + fits[1]):
+        return Pass(amperes(rating), _shown_limit(strict[1]), facet=wire.facet)
+    if not any(fits[0] + fits[1]):
+        return _too_large(wire, strict)
+    if any(one != other for one, other in fits):
+        needs = tuple(dict.fromkeys(_open(wire)))
+        return Undetermined(needs[:MOST_NAMED], _between(strict), facet=wire.facet, at=wire.at.pointer)
+    return _two_ways(wire, strict[1], lenient[1])
 
 
-def _smaller(circuit: Circuit, rating: Amperes) -> Remedy:
-    words = f"Use a breaker of {shown(amperes(rating))}, if the loads allow it; else pull larger wire."
-    return Remedy(words, (replace(circuit.breaker.where("rating"), f"{rating:g} A"),))
+def _shown_limit(bearing: Bearing) -> Measure | None:
+    return amperes(bearing.limit.rating) if bearing.limit.rating is not None else None
 
 
-def _use(circuit: Circuit, size: str, cable: Cable | None, job: Job) -> ConductorUse:
-    conductor = circuit.conductor if circuit.knows("conductor") else None
-    kind = cable.type if cable is not None else circuit.conductor.type
-    ambients = [segment.ambient for segment in _route(cable) if segment.knows("ambient")]
-    ambients += [conductor.ambient] if conductor is not None and conductor.knows("ambient") else []
-    terminations = Column(conductor.terminations.value) if conductor is not None and conductor.knows("terminations") else None
-    insulation = Column(conductor.insulation.value) if conductor is not None and conductor.knows("insulation") else None
+def _between(pair: tuple[Bearing, Bearing]) -> str:
+    best, worst = (shown(amperes(each.ampacity)) for each in pair)
+    if best == worst:
+        return f"The wire's ampacity is {best}; whether its breaker may be the next size up is not said (240.4(B))."
+    return f"By what is not said, the wire's ampacity is {worst} to {best}."
+
+
+def _bearing(wire: Wire, *, strict: bool, worst: bool) -> Bearing:
+    edition = wire.job.edition
+    uses = dict.fromkeys(_use(wire, stretch, strict=strict, worst=worst) for stretch in wire.runs)
+    least = min(wire.job.survey.once(_ampacity, use, edition) for use in uses)
+    limits = max_overcurrent(least, wire.size, _material(wire), edition)
+    several = _several_receptacles(wire.circuit, wire.job.survey)[worst]
+    return Bearing(least, limits.cord_and_plug_receptacles if several else limits.next_size_up)
+
+
+def _ampacity(_: Survey, use: ConductorUse, edition: Edition) -> Amperes:
+    """Kept by the survey: most stretches of a house's cables are alike."""
+    return ampacity(use, edition).ampacity
+
+
+def _use(wire: Wire, stretch: Stretch, *, strict: bool, worst: bool) -> ConductorUse:
+    """The worst that the plan can mean is what the code gives where nothing is listed or marked, the best the highest marking."""
+    method = _method(wire)
     return ConductorUse(
-        size=size,
-        material=_material(circuit, cable),
-        method=_METHODS.get(kind),
-        insulation=insulation,
-        current_carrying=_current_carrying(cable, job.survey),
-        terminations=terminations,
-        ambient=max(ambients) if ambients else STANDARD_AMBIENT,
+        size=wire.size,
+        material=_material(wire),
+        method=method,
+        insulation=_column(wire.circuit, "insulation") or (None if worst or method is Method.NM_B else Column.C90),
+        terminations=_column(wire.circuit, "terminations") or (None if worst else Column.C75),
+        current_carrying=stretch.current_carrying(strict=strict, most=worst),
+        ambient=stretch.ambient[worst],
+        in_thermal_insulation=stretch.in_insulation[worst],
     )
 
 
-def _material(circuit: Circuit, cable: Cable | None) -> Material:
-    """Copper unless said: copper is what NM-B and UF-B are sold as, and the smaller sizes exist in nothing else."""
-    for part in (cable, circuit.conductor if circuit.knows("conductor") else None):
+def _type(wire: Wire) -> CableType | None:
+    if wire.cable is not None:
+        return wire.cable.type if wire.cable.knows("type") else None
+    conductor = wire.circuit.conductor if wire.circuit.knows("conductor") else None
+    return conductor.type if conductor is not None and conductor.knows("type") else None
+
+
+def _method(wire: Wire) -> Method | None:
+    kind = _type(wire)
+    return _METHODS.get(kind) if kind else None
+
+
+def _column(circuit: Circuit, name: str) -> Column | None:
+    known = circuit.knows("conductor") and circuit.conductor.knows(name)
+    return Column(getattr(circuit.conductor, name).value) if known else None
+
+
+def _material(wire: Wire) -> Material:
+    """Copper unless said: cables for branch circuits are sold as copper, the others are marked (common practice)."""
+    conductor = wire.circuit.conductor if wire.circuit.knows("conductor") else None
+    for part in (wire.cable, conductor):
         if part is not None and part.knows("material"):
             return Material(part.material.value)
     return Material.COPPER
 
 
-def _route(cable: Cable | None) -> tuple[Segment, ...]:
-    return cable.route if cable is not None and cable.knows("route") else ()
+def _several_receptacles(circuit: Circuit, survey: Survey) -> tuple[bool, bool]:
+    """Whether 240.4(B)(1) bars the next size up: certainly, and possibly. A duplex is two receptacles."""
+    devices = survey.devices_on_circuit.get(circuit.id, [])
+    if not devices and not survey.appliances_on_circuit.get(circuit.id):
+        return False, True
+    found = [each for each in devices if each.kind is DeviceKind.RECEPTACLE]
+    sure = sum(each.contacts if each.knows("contacts") else 1 for each in found)
+    possible = sum(each.contacts if each.knows("contacts") else 2 for each in found)
+    return sure > 1, possible > 1
 
 
-def _bundle(segment: Segment) -> str | None:
-    name = segment.bundle if segment.knows("bundle") else "none"
-    return None if name == "none" else name
+def _open(wire: Wire) -> Iterator[Pointer]:
+    """The facts left out that may change the figure."""
+    capped = _method(wire) in (Method.NM_B, Method.UF_B)
+    conductor = wire.circuit.pointer / "conductor"
+    if _type(wire) is None:
+        yield wire.cable.where("type") if wire.cable is not None else conductor / "type"
+    if not capped and _column(wire.circuit, "terminations") is None:
+        yield conductor / "terminations"
+    if _method(wire) is not Method.NM_B and _column(wire.circuit, "insulation") is None:
+        yield conductor / "insulation"
+    for stretch in wire.runs:
+        yield from stretch.open
+    yield from _open_receptacles(wire.circuit, wire.job.survey)
 
 
-def _current_carrying(cable: Cable | None, survey: Survey) -> int:
-    """Current-carrying conductors bundled with this cable's, by the worst of its segments."""
-    own = _carrying(cable) if cable is not None else 2
-    return max([own, *(_in_bundle(segment, survey) for segment in _route(cable) if _bundle(segment))])
+def _open_receptacles(circuit: Circuit, survey: Survey) -> Iterator[Pointer]:
+    sure, possible = _several_receptacles(circuit, survey)
+    if sure != possible:
+        devices = survey.devices_on_circuit.get(circuit.id, [])
+        unknown = [
+            each.where("contacts") for each in devices if each.kind is DeviceKind.RECEPTACLE and not each.knows("contacts")
+        ]
+        yield from unknown or [survey.plan.where("devices")]
 
 
-def _in_bundle(segment: Segment, survey: Survey) -> int:
-    together = survey.once(_bundles).get(_bundle(segment) or "", [])
-    in_insulation = any(segment.knows(name) and getattr(segment, name) for name in ("insulation_contact", "sealed"))
-    long = segment.knows("bundled_length") and not within(segment.bundled_length, BUNDLED_APART)
-    if (in_insulation and len(together) > FEW_CABLES) or long:
-        return sum(_carrying(cable) for cable in together)
-    return 0
+# What is wrong, and what to do about it
 
 
-def _bundles(survey: Survey) -> dict[str, list[Cable]]:
-    found: dict[str, list[Cable]] = {}
-    for cable in survey.plan.cables.values():
-        for name in dict.fromkeys(_bundle(segment) for segment in _route(cable)):
-            if name:
-                found.setdefault(name, []).append(cable)
-    return found
+def _no_ampacity(wire: Wire) -> Outcome:
+    edition, cable = wire.job.edition, wire.cable
+    small = wire.size in edition.conductors.area and edition.conductors.larger(SMALLEST_GENERAL, wire.size)
+    if small and cable is not None and not cable.knows("low_voltage"):
+        return Undetermined((cable.where("low_voltage"),), facet=wire.facet, at=wire.at.pointer)
+    if small and edition.year >= FIRST_UNSEEN:
+        return Undetermined(
+            (), f"What {wire.size} may carry in this edition is not known here.", facet=wire.facet, at=wire.at.pointer
+        )
+    rating = amperes(wire.circuit.breaker.rating)
+    remedies = (_larger_wire(wire),) if _larger_size(wire) else ()
+    message = f"No ampacity of {wire.size} wire is known for a branch circuit."
+    return Violation(message, rating, remedies=remedies, facet=wire.facet, at=wire.at.pointer, related=_related(wire))
 
 
-def _carrying(cable: Cable) -> int:
-    """The neutral of a multiwire circuit carries only what is unbalanced and is not counted (310.15(E))."""
-    return cable.insulated - 1 if cable.knows("second_circuit") else cable.insulated
+def _too_large(wire: Wire, pair: tuple[Bearing, Bearing]) -> Outcome:
+    best, worst = pair
+    rating = wire.circuit.breaker.rating
+    if _cooking_tap(wire, worst):
+        return _tap(wire, worst)
+    most = (
+        f"a breaker of at most {shown(amperes(best.limit.rating))}" if best.limit.rating is not None else "no standard breaker"
+    )
+    said = (
+        f"The breaker of {name_of(wire.circuit)} is {shown(amperes(rating))}; its {wire.size} wire bears "
+        f"{shown(amperes(best.ampacity))} here and allows {most} (240.4, {best.limit.by})."
+    )
+    remedies = _smaller(wire.circuit, worst.limit.rating)
+    remedies += (_larger_wire(wire),) if _larger_size(wire) else ()
+    return Violation(
+        said,
+        amperes(rating),
+        _shown_limit(best),
+        remedies=remedies,
+        facet=wire.facet,
+        at=wire.at.pointer,
+        related=_related(wire),
+    )
 
 
-def _several_receptacles(circuit: Circuit, survey: Survey) -> bool:
-    kinds = [device.kind for device in survey.devices_on_circuit.get(circuit.id, [])]
-    return kinds.count(DeviceKind.RECEPTACLE) > 1
+def _related(wire: Wire) -> tuple[Pointer, ...]:
+    every = (wire.circuit.pointer, wire.cable.pointer if wire.cable is not None else wire.circuit.pointer)
+    return tuple(each for each in dict.fromkeys(every) if each != wire.at.pointer)
 
 
-def _by_nameplate(circuit: Circuit, job: Job) -> Outcome | None:
-    """Listed heating and air-conditioning equipment goes by its nameplate (240.4(G), Article 440); a motor by Article 430."""
+def _smaller(circuit: Circuit, rating: Amperes | None) -> tuple[Remedy, ...]:
+    """A smaller breaker, unless the circuit must be a 20 A one or would come under 15 A, which few outlets may be on."""
+    required = circuit.knows("purpose") and circuit.purpose in TWENTY_AMPERE
+    if rating is None or not reaches(rating, TWENTY if required else SMALLEST_BREAKER):
+        return ()
+    words = f"Use a breaker of {shown(amperes(rating))}, if the loads allow it; else pull larger wire."
+    return (Remedy(words, (replace(circuit.breaker.where("rating"), written(amperes(rating))),)),)
+
+
+def _larger_size(wire: Wire, minimum: float = 0.0) -> str | None:
+    """The smallest larger size that suits the breaker as it is, or that bears ``minimum`` where the nameplate governs."""
+    edition, rating = wire.job.edition, wire.circuit.breaker.rating
+    larger = [size for size in edition.ampacity.of(_material(wire))[Column.C60] if edition.conductors.larger(size, wire.size)]
+    for size in edition.conductors.rising(larger):
+        bearing = _bearing(altered(wire, size=size), strict=True, worst=True)
+        if reaches(bearing.ampacity, minimum) if minimum else bearing.allows(rating):
+            return size
+    return None
+
+
+def _larger_wire(wire: Wire, minimum: float = 0.0) -> Remedy:
+    size = _larger_size(wire, minimum) or wire.size
+    if wire.at is not wire.circuit and wire.cable is not None:
+        return Remedy(f"Pull {size} wire instead of this cable.", tuple(_resized(wire.cable, size, wire.job.edition)))
+    cables = [each for each in wire.job.survey.cables_on_circuit.get(wire.circuit.id, []) if _power_cable(each)]
+    patch = [replace(wire.circuit.conductor.where("size"), size)]
+    for cable in cables:
+        if cable.knows("size") and cable.size == wire.size:
+            patch += _resized(cable, size, wire.job.edition)
+    return Remedy(f"Pull {size} wire all the way, where the terminals take it.", tuple(patch))
+
+
+def _resized(cable: Cable, size: str, edition: Edition) -> Iterator[Operation]:
+    yield state(cable, "size", size)
+    ground = GROUND_OF_CABLES if edition.conductors.larger(size, GROUND_OF_CABLES) else size
+    stated = cable.grounding if cable.knows("grounding") else "none"
+    if stated in edition.conductors.area and edition.conductors.larger(ground, stated):
+        yield state(cable, "grounding", ground)
+
+
+def _two_ways(wire: Wire, strict: Bearing, lenient: Bearing) -> Outcome:
+    rating = wire.circuit.breaker.rating
+    strictly, literally = _counts(wire)
+    readings = (
+        Reading(f"{strictly}: {shown(amperes(strict.ampacity))}.", "pass" if strict.allows(rating) else "violation"),
+        Reading(f"{literally}: {shown(amperes(lenient.ampacity))}.", "pass" if lenient.allows(rating) else "violation"),
+    )
+    said = f"How the bundle of {wire.size} wire is counted decides whether its breaker is too large."
+    return Judgement(said, readings, amperes(rating), _shown_limit(strict), facet=wire.facet, at=wire.at.pointer)
+
+
+def _counts(wire: Wire) -> tuple[str, str]:
+    """The two ways to count a bundle, by what makes them differ here."""
+    if all(stretch.literal[1] <= NOT_ADJUSTED for stretch in wire.runs):
+        return (
+            "The exception for a short stretch is measured along this one cable, and the bundle is too long for it",
+            "It is measured along the circuit as a whole, and the bundle is short",
+        )
+    return "Every conductor in the bundle counts", "Of a third conductor that is one of two travelers, one at a time counts"
+
+
+# Taps to cooking units, 210.19
+
+
+def _cooking_tap(wire: Wire, bearing: Bearing) -> bool:
+    cable, circuit = wire.cable, wire.circuit
+    appliances = wire.job.survey.appliances_on_circuit.get(circuit.id, [])
+    if cable is None or wire.at is circuit or not appliances or any(each.kind not in COOKING for each in appliances):
+        return False
+    at_panel = any(isinstance(end, PanelEnd) for end in cable.ends)
+    return not at_panel and within(circuit.breaker.rating, TAPPED_CIRCUIT) and reaches(bearing.ampacity, TAP_AMPACITY)
+
+
+def _tap(wire: Wire, bearing: Bearing) -> Judgement:
+    readings = (
+        Reading("It is a tap to one cooking unit, no longer than serving it takes.", "pass"),
+        Reading("It is part of the circuit, or longer than that.", "violation"),
+    )
+    rating = amperes(wire.circuit.breaker.rating)
+    said = f"{wire.size} wire that bears {shown(amperes(bearing.ampacity))} serves a cooking unit on a {shown(rating)} circuit."
+    return Judgement(
+        said, readings, rating, _shown_limit(bearing), facet=wire.facet, at=wire.at.pointer, related=_related(wire)
+    )
+
+
+# Motors and cooling equipment, 240.4(G)
+
+
+def _machine(circuit: Circuit, job: Job) -> Appliance | None:
+    """The motor or cooling machine that has the circuit to itself."""
     appliances = job.survey.appliances_on_circuit.get(circuit.id, [])
-    if len(appliances) != 1:
+    if len(appliances) != 1 or any(
+        _serves_others(each, appliances[0]) for each in job.survey.devices_on_circuit.get(circuit.id, [])
+    ):
         return None
     machine = appliances[0]
-    if machine.knows("hp"):
-        return NotConcerned()
-    if not (machine.knows("listed_hvac") and machine.listed_hvac and machine.knows("max_overcurrent", "minimum_circuit")):
-        return None
-    figures = ampacity(_use(circuit, circuit.conductor.size, None, job), job.edition)
-    if within(circuit.breaker.rating, machine.max_overcurrent) and reaches(figures.ampacity, machine.minimum_circuit):
-        return Pass(amperes(circuit.breaker.rating), amperes(machine.max_overcurrent))
+    driven = machine.knows("hp") or machine.kind in MOTORS | COOLING or (machine.knows("listed_hvac") and machine.listed_hvac)
+    return machine if driven else None
+
+
+def _serves_others(device: Device, machine: Appliance) -> bool:
+    own = device.knows("serves") and machine.id in device.serves
+    own = own or (device.knows("dedicated_space") and device.dedicated_space == machine.id)
+    own = own or (machine.knows("outlet") and machine.outlet == device.id)
+    return device.kind in OUTLETS_FOR_OTHERS and not own
+
+
+def _goes_by_nameplate(machine: Appliance) -> bool:
+    """Whether the nameplate's figures are known, and govern: listed cooling or heating equipment, or a motor."""
+    governed = machine.knows("hp") or (machine.knows("listed_hvac") and machine.listed_hvac)
+    return governed and machine.knows("minimum_circuit", "max_overcurrent")
+
+
+def _unless_a_machine(outcome: Outcome, machine: Appliance | None) -> Outcome:
+    """A machine's breaker may be larger than its wire's ampacity, by how much its nameplate says."""
+    unlisted = machine is not None and machine.knows("listed_hvac") and not machine.listed_hvac and not machine.knows("hp")
+    if machine is None or unlisted or not isinstance(outcome, Violation):
+        return outcome
+    names = ["minimum_circuit", "max_overcurrent", *(() if machine.knows("hp") else ("listed_hvac",))]
     said = (
-        f"The nameplate asks for a circuit of at least {shown(amperes(machine.minimum_circuit))} and a breaker of at most "
-        f"{shown(amperes(machine.max_overcurrent))}; the wire bears {shown(amperes(figures.ampacity))} and the breaker is "
-        f"{shown(amperes(circuit.breaker.rating))}."
+        "A motor's or cooling machine's breaker may be larger than its wire bears (240.4(G)); the nameplate tells by how much."
     )
-    remedies = (_smaller(circuit, machine.max_overcurrent),) if reaches(figures.ampacity, machine.minimum_circuit) else ()
-    return Violation(said, amperes(circuit.breaker.rating), amperes(machine.max_overcurrent), remedies=remedies)
+    return Undetermined(
+        tuple(machine.where(name) for name in names if not machine.knows(name)), said, facet=outcome.facet, at=outcome.at
+    )
+
+
+def _by_nameplate(circuit: Circuit, machine: Appliance, cables: list[Cable], job: Job) -> Outcome:
+    """Every wire of the circuit bears what the nameplate asks for, and the breaker is no larger than it allows."""
+    wires = [Wire(circuit, cable, cable.size, cable, job) for cable in cables]
+    if not cables or (circuit.knows("conductor") and circuit.conductor.knows("size")):
+        wires.append(Wire(circuit, None, circuit.conductor.size, circuit, job))
+    unfit = next((wire for wire in wires if not _has_ampacity(wire)), None)
+    if unfit is not None:
+        return _no_ampacity(unfit)
+    best, worst = (min(_bearing(wire, strict=True, worst=worst).ampacity for wire in wires) for worst in (False, True))
+    rating, most, least = circuit.breaker.rating, machine.max_overcurrent, machine.minimum_circuit
+    if within(rating, most) and reaches(worst, least):
+        return Pass(amperes(rating), amperes(most))
+    if within(rating, most) and reaches(best, least):
+        return Undetermined(tuple(dict.fromkeys(each for wire in wires for each in _open(wire)))[:MOST_NAMED])
+    said = (
+        f"The nameplate asks for a circuit of at least {shown(amperes(least))} and a breaker of at most {shown(amperes(most))}; "
+        f"the wire bears {shown(amperes(best))} and the breaker is {shown(amperes(rating))}."
+    )
+    measured, limit = (best, least) if within(rating, most) else (rating, most)
+    return Violation(said, amperes(measured), amperes(limit), remedies=_to_the_nameplate(machine, wires))
+
+
+def _has_ampacity(wire: Wire) -> bool:
+    return wire.size in wire.job.edition.ampacity.of(_material(wire))[Column.C60]
+
+
+def _to_the_nameplate(machine: Appliance, wires: list[Wire]) -> tuple[Remedy, ...]:
+    circuit, edition = wires[0].circuit, wires[0].job.edition
+    words, patch = [], []
+    if not within(circuit.breaker.rating, machine.max_overcurrent):
+        rating = rating_not_over(machine.max_overcurrent, edition.overcurrent)
+        if rating is None:
+            return ()
+        words.append(f"a breaker of {shown(amperes(rating))}")
+        patch.append(replace(circuit.breaker.where("rating"), written(amperes(rating))))
+    for wire in wires:
+        if not reaches(_bearing(wire, strict=True, worst=True).ampacity, machine.minimum_circuit):
+            size = _larger_size(wire, machine.minimum_circuit)
+            if size is None:
+                return ()
+            words.append(f"{size} wire")
+            patch += _resized(wire.cable, size, edition) if wire.cable else [replace(circuit.conductor.where("size"), size)]
+    return (Remedy(f"By the nameplate, use {' and '.join(dict.fromkeys(words))}.", tuple(patch)),)

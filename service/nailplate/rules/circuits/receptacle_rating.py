@@ -5,14 +5,48 @@ Why: a plug that fits a receptacle may draw all that the receptacle promises; ci
 Put it right: use a receptacle of a rating that the circuit's breaker allows.
 """
 
+import math
 from collections.abc import Iterator
 
-from nailplate.plan import Circuit, Device
-from nailplate.plan.words import DeviceKind
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Violation, rule, state
-from nailplate.units import amperes, reaches, shown
+from nailplate.plan import Appliance, Circuit, Device, UnknownFact
+from nailplate.plan.words import ApplianceKind, Connection, DeviceKind
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Undetermined,
+    Violation,
+    replace,
+    rule,
+    state,
+)
+from nailplate.survey.protection import name_of
+from nailplate.units import Amperes, amperes, reaches, shown, written
 
 NOTE = "public summaries of Table 210.21(B)(3) and trade press on 210.21(B)(1)"
+CONTROLS = frozenset(
+    {
+        DeviceKind.SWITCH,
+        DeviceKind.DIMMER,
+        DeviceKind.SENSOR,
+        DeviceKind.TIMER,
+        DeviceKind.FAN_CONTROL,
+        DeviceKind.THERMOSTAT,
+        DeviceKind.DISCONNECT,
+        DeviceKind.BLANK_GFCI,
+    }
+)
+"""What is on a circuit without being an outlet of it."""
+RANGE_DEMAND = 8000.0
+RANGE_UP_TO = 12000.0
+RANGE_STEP = 1000.0
+RANGE_MORE = 0.05
+"""Table 220.55, column C, one range: 8 kW up to 12 kW, and 5 % more for each kilowatt or major part of one above (note 1)."""
 
 
 @rule(
@@ -24,47 +58,115 @@ NOTE = "public summaries of Table 210.21(B)(3) and trade press on 210.21(B)(1)"
 )
 def receptacle_rating(circuit: Circuit, job: Job) -> Iterator[Outcome]:
     """210.21(B)(1) for a single receptacle on an individual circuit, (B)(3) for two or more; a duplex is two."""
-    found = [each for each in job.survey.devices_on_circuit.get(circuit.id, []) if each.kind is DeviceKind.RECEPTACLE]
+    found = [each for each in job.survey.devices_on_circuit.get(circuit.id, []) if _is_receptacle(each)]
     if not found:
         yield NotConcerned()
         return
     rating = circuit.breaker.rating
-    single = len(found) == 1 and _only_outlet(circuit, job) and found[0].contacts == 1
     for receptacle in found:
-        yield _single(receptacle, rating) if single else _several(receptacle, rating, job)
+        try:
+            yield _judged(receptacle, rating, circuit, job)
+        except UnknownFact as unknown:
+            yield Undetermined((unknown.pointer,), facet=receptacle.id, at=receptacle.pointer)
+
+
+def _is_receptacle(device: Device) -> bool:
+    """What is built into an appliance or luminaire is that one's matter."""
+    return device.kind is DeviceKind.RECEPTACLE and not device.knows("part_of")
+
+
+def _judged(receptacle: Device, rating: Amperes, circuit: Circuit, job: Job) -> Outcome:
+    """Where it may be a single one or a duplex, both are tried, and the number of contacts asked for only if it decides."""
+    if not _only_outlet(circuit, job):
+        return _several(receptacle, rating, circuit, job)
+    if receptacle.knows("contacts"):
+        return _single(receptacle, rating, job) if receptacle.contacts == 1 else _several(receptacle, rating, circuit, job)
+    as_single, as_several = _single(receptacle, rating, job), _several(receptacle, rating, circuit, job)
+    if type(as_single) is type(as_several):
+        return as_several
+    return Undetermined((receptacle.where("contacts"),), facet=receptacle.id, at=receptacle.pointer)
 
 
 def _only_outlet(circuit: Circuit, job: Job) -> bool:
-    switching = (DeviceKind.SWITCH, DeviceKind.DISCONNECT, DeviceKind.BLANK_GFCI)
-    return len([each for each in job.survey.devices_on_circuit[circuit.id] if each.kind not in switching]) == 1
+    outlets = [each for each in job.survey.devices_on_circuit[circuit.id] if each.kind not in CONTROLS]
+    wired = [each for each in job.survey.appliances_on_circuit.get(circuit.id, []) if not each.knows("outlet")]
+    hard_wired = any(each.knows("connection") and each.connection is Connection.HARD_WIRED for each in wired)
+    return len(outlets) == 1 and not hard_wired
 
 
-def _single(receptacle: Device, rating: float) -> Outcome:
-    if reaches(receptacle.rating, rating):
-        return Pass(amperes(receptacle.rating), amperes(rating), facet=receptacle.id)
-    said = f"A single receptacle on a {shown(amperes(rating))} individual circuit is rated {shown(amperes(receptacle.rating))}, less than the circuit."
-    return _wrong(receptacle, said, rating, rating)
+def _single(receptacle: Device, rating: Amperes, job: Job) -> Outcome:
+    least = _range_current(receptacle, rating, job)
+    if reaches(receptacle.rating, least):
+        return Pass(amperes(receptacle.rating), amperes(least), facet=receptacle.id)
+    said = f"{name_of(receptacle)} is a single receptacle on a {shown(amperes(rating))} individual circuit"
+    said = f"{said} and is rated {shown(amperes(receptacle.rating))}, less than {shown(amperes(least))}."
+    made = sorted({each for row in job.edition.receptacle_ratings.by_circuit.values() for each in row})
+    better = next((each for each in made if reaches(each, least)), rating)
+    return _wrong(receptacle, said, least, (_other_receptacle(receptacle, better),))
 
 
-def _several(receptacle: Device, rating: float, job: Job) -> Outcome:
-    allowed = job.edition.receptacle_ratings.by_circuit.get(int(rating))
+def _range_current(receptacle: Device, rating: Amperes, job: Job) -> Amperes:
+    """The circuit's rating; for a range's receptacle its demand will do (210.21(B)(4))."""
+    served = [each for each in job.plan.appliances.values() if _serves(receptacle, each)]
+    if reaches(receptacle.rating, rating) or not any(each.kind is ApplianceKind.RANGE for each in served):
+        return rating
+    cooker = next(each for each in served if each.kind is ApplianceKind.RANGE)
+    above = max(0.0, cooker.power - RANGE_UP_TO)
+    demand = RANGE_DEMAND * (1 + RANGE_MORE * math.floor(above / RANGE_STEP + 0.5))
+    return Amperes(min(rating, demand / cooker.volts))
+
+
+def _serves(receptacle: Device, appliance: Appliance) -> bool:
+    return (
+        (receptacle.knows("serves") and appliance.id in receptacle.serves)
+        or (receptacle.knows("dedicated_space") and receptacle.dedicated_space == appliance.id)
+        or (appliance.knows("outlet") and appliance.outlet == receptacle.id)
+    )
+
+
+def _several(receptacle: Device, rating: Amperes, circuit: Circuit, job: Job) -> Outcome:
+    by_circuit = job.edition.receptacle_ratings.by_circuit
+    allowed = by_circuit.get(int(rating)) if float(rating).is_integer() else None
     if allowed is None:
         said = f"No rating is allowed for two or more receptacles on a {shown(amperes(rating))} circuit."
-        return Violation(said, amperes(receptacle.rating), facet=receptacle.id, at=receptacle.pointer)
+        remedies = _smaller_breaker(circuit, job)
+        return Violation(said, amperes(receptacle.rating), remedies=remedies, facet=receptacle.id, at=receptacle.pointer)
     if receptacle.rating in allowed:
         return Pass(amperes(receptacle.rating), amperes(max(allowed)), facet=receptacle.id)
     names = " or ".join(f"{each:g} A" for each in allowed)
-    said = f"A {shown(amperes(receptacle.rating))} receptacle is on a {shown(amperes(rating))} circuit, which takes {names}."
-    return _wrong(receptacle, said, max(allowed), max(allowed))
+    said = (
+        f"{name_of(receptacle)} is rated {shown(amperes(receptacle.rating))}; a {shown(amperes(rating))} circuit takes {names}."
+    )
+    remedies = (_other_receptacle(receptacle, max(allowed)), *_smaller_breaker(circuit, job))
+    return _wrong(receptacle, said, max(allowed), remedies)
 
 
-def _wrong(receptacle: Device, said: str, limit: float, better: float) -> Violation:
-    words = f"Use a receptacle rated {shown(amperes(better))}."
+def _other_receptacle(receptacle: Device, rating: Amperes) -> Remedy:
+    change = (state(receptacle, "rating", written(amperes(rating))),)
+    return Remedy(f"Use a receptacle rated {shown(amperes(rating))}.", change)
+
+
+def _smaller_breaker(circuit: Circuit, job: Job) -> tuple[Remedy, ...]:
+    """The largest smaller breaker that every receptacle on the circuit suits, if there is one."""
+    found = [each for each in job.survey.devices_on_circuit[circuit.id] if _is_receptacle(each)]
+    if not all(each.knows("rating") for each in found):
+        return ()
+    table = job.edition.receptacle_ratings.by_circuit
+    suits = [rating for rating, row in table.items() if all(each.rating in row for each in found)]
+    smaller = [rating for rating in suits if not reaches(rating, circuit.breaker.rating)]
+    if not smaller:
+        return ()
+    best = amperes(max(smaller))
+    change = (replace(circuit.breaker.where("rating"), written(best)),)
+    return (Remedy(f"Or use a breaker of {shown(best)}, if the loads allow it.", change),)
+
+
+def _wrong(receptacle: Device, said: str, limit: Amperes, remedies: tuple[Remedy, ...]) -> Violation:
     return Violation(
         message=said,
         measured=amperes(receptacle.rating),
         limit=amperes(limit),
         facet=receptacle.id,
         at=receptacle.pointer,
-        remedies=(Remedy(words, (state(receptacle, "rating", f"{better:g} A"),)),),
+        remedies=remedies,
     )

@@ -7,8 +7,9 @@ Put it right: give kitchen, pantry, breakfast and dining places at least two 20 
 
 from collections.abc import Iterator
 
-from nailplate.plan import Appliance, Circuit, Device, Plan, UnknownFact
-from nailplate.plan.words import Connection, DeviceKind, Fuel, Mount, Purpose, Use
+from nailplate.plan import ROOT, Appliance, Cable, Circuit, Device, Plan, Pointer, Room, UnknownFact
+from nailplate.plan.wiring import Conductors
+from nailplate.plan.words import ApplianceKind, Connection, DeviceKind, Fuel, Metal, Mount, Provision, Purpose, Use
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -22,22 +23,55 @@ from nailplate.rulekit import (
     Severity,
     Undetermined,
     Violation,
+    replace,
     rule,
     state,
 )
-from nailplate.survey import place_of, standing
-from nailplate.units import count, reaches, within
+from nailplate.survey import Survey, place_of, standing
+from nailplate.survey.protection import name_of
+from nailplate.units import Amperes, amperes, count, reaches, shown, within, written
 
 SERVED = frozenset({Use.KITCHEN, Use.PANTRY, Use.BREAKFAST, Use.DINING})
-RATING = 20.0
+RATING = Amperes(20.0)
+WIRE = "12 AWG"
+"""The smallest copper wire for that rating, 240.4(D)."""
+INDIVIDUAL = Amperes(15.0)
+"""The least rating of an appliance's own circuit in these places."""
+RATINGS = (15.0, 20.0)
+LINE_TO_NEUTRAL = 130.0
+"""Volts: receptacles rated 125 V are meant, not those of ranges and dryers."""
 FEWEST = 2
 HIGHEST = 66.0
 """5 1/2 ft: a receptacle higher up is none of 210.52(A)."""
 COUNTER_HEIGHT = 34.0
 """Inches above the floor from which a kitchen's wall receptacle serves a counter; lower ones serve the floor."""
 NO_OUTLETS = frozenset(
-    {DeviceKind.SWITCH, DeviceKind.DIMMER, DeviceKind.SENSOR, DeviceKind.TIMER, DeviceKind.BLANK_GFCI, DeviceKind.DISCONNECT}
+    {
+        DeviceKind.SWITCH,
+        DeviceKind.DIMMER,
+        DeviceKind.SENSOR,
+        DeviceKind.TIMER,
+        DeviceKind.FAN_CONTROL,
+        DeviceKind.BLANK_GFCI,
+        DeviceKind.DISCONNECT,
+    }
 )
+BUILT_IN = frozenset(
+    {
+        ApplianceKind.DISHWASHER,
+        ApplianceKind.DISPOSER,
+        ApplianceKind.COMPACTOR,
+        ApplianceKind.RANGE_HOOD,
+        ApplianceKind.WALL_OVEN,
+        ApplianceKind.COOKTOP,
+        ApplianceKind.RANGE,
+        ApplianceKind.WATER_HEATER,
+        ApplianceKind.TANKLESS_HEATER,
+    }
+)
+"""Fastened in place, whether or not they have a cord; their outlets are none of 210.52(A) or (C)."""
+COLD = frozenset({ApplianceKind.REFRIGERATOR})
+GAS = (Fuel.PROPANE, Fuel.NATURAL_GAS)
 
 
 @rule(
@@ -54,21 +88,32 @@ NO_OUTLETS = frozenset(
 )
 def small_appliance_circuits(plan: Plan, job: Job) -> Iterator[Outcome]:
     """How many, of what rating, what is on them that should not be, what is not on them that should be, and the counter."""
-    if not any(Use.KITCHEN in room.uses for room in plan.rooms.values()):
-        yield NotConcerned()
+    if not any(SERVED.intersection(room.uses) for room in plan.rooms.values()):
+        cooks = plan.basis.knows("provisions") and Provision.COOKING in plan.basis.provisions
+        yield (
+            Undetermined((ROOT / "rooms",), "It has provisions for cooking, but no kitchen is drawn.")
+            if cooks
+            else NotConcerned()
+        )
         return
     if not plan.circuits:
         yield Undetermined((plan.where("circuits"),), "No circuit is drawn.")
         return
     circuits = [each for each in plan.circuits.values() if each.knows("purpose") and each.purpose is Purpose.SMALL_APPLIANCE]
     yield _enough(plan, circuits)
-    yield from (_rated(circuit) for circuit in circuits)
+    for circuit in circuits:
+        yield _rated(circuit, job)
+        yield from _one_kitchen(circuit, job)
     for device in plan.devices.values():
-        outcome = _settled(device, circuits, job)
-        if outcome:
-            yield outcome
+        yield from _settled(device, circuits, job)
+    yield from _zones(plan, circuits, job)
     yield from _wired_in(plan, circuits)
-    yield from _counter(plan, circuits, job)
+    for room in plan.rooms.values():
+        if Use.KITCHEN in room.uses:
+            yield _counter(room, circuits, job)
+
+
+# The circuits themselves
 
 
 def _enough(plan: Plan, circuits: list[Circuit]) -> Outcome:
@@ -77,132 +122,327 @@ def _enough(plan: Plan, circuits: list[Circuit]) -> Outcome:
     unknown = tuple(each.where("purpose") for each in plan.circuits.values() if not each.knows("purpose"))
     if len(circuits) + len(unknown) >= FEWEST:
         return Undetermined(unknown, facet="count")
-    said = f"There are {len(circuits)} small-appliance circuits; a kitchen has at least {FEWEST} of 20 A."
-    remedy = Remedy(
-        "Add 20 A circuits for the kitchen and dining receptacles, and divide the counter's receptacles between them."
-    )
-    return Violation(said, count(len(circuits)), count(FEWEST), remedies=(remedy,), facet="count", at=plan.where("circuits"))
+    said = f"Small-appliance circuits: {len(circuits)}; a kitchen has at least {FEWEST} of {shown(amperes(RATING))}."
+    words = "Add 20 A circuits for the kitchen and dining receptacles, and divide the counter's receptacles between them."
+    remedies = (Remedy(words),)
+    return Violation(said, count(len(circuits)), count(FEWEST), remedies=remedies, facet="count", at=plan.where("circuits"))
 
 
-def _rated(circuit: Circuit) -> Outcome:
+def _rated(circuit: Circuit, job: Job) -> Outcome:
     if not (circuit.knows("breaker") and circuit.breaker.knows("rating")):
         return Undetermined((circuit.pointer / "breaker" / "rating",), facet=circuit.id, at=circuit.pointer)
-    if circuit.breaker.rating == RATING:
-        return Pass(facet=circuit.id)
-    said = f"This small-appliance circuit has a {circuit.breaker.rating:g} A breaker; such a circuit is rated 20 A."
-    return Violation(said, facet=circuit.id, at=circuit.pointer)
+    rating = circuit.breaker.rating
+    if within(rating, RATING) and reaches(rating, RATING):
+        return Pass(amperes(rating), amperes(RATING), facet=circuit.id)
+    said = f"{name_of(circuit)}, a small-appliance circuit, has a {shown(amperes(rating))} breaker; such a circuit is rated {shown(amperes(RATING))}."
+    remedies = (_to_rating(circuit, job),)
+    return Violation(said, amperes(rating), amperes(RATING), remedies=remedies, facet=circuit.id, at=circuit.pointer)
 
 
-def _settled(device: Device, circuits: list[Circuit], job: Job) -> Outcome | None:
+def _to_rating(circuit: Circuit, job: Job) -> Remedy:
+    """A larger breaker is proposed only where all the wire is known to bear it."""
+    change = (replace(circuit.breaker.where("rating"), written(amperes(RATING))),)
+    if reaches(circuit.breaker.rating, RATING):
+        return Remedy(f"Use a breaker of {shown(amperes(RATING))}.", change)
+    if _wire_bears_it(circuit, job):
+        return Remedy(f"Use a breaker of {shown(amperes(RATING))}; the wire is drawn large enough for it.", change)
+    return Remedy(f"Pull {WIRE} copper or larger all the way, and use a breaker of {shown(amperes(RATING))}.")
+
+
+def _wire_bears_it(circuit: Circuit, job: Job) -> bool:
+    cables = job.survey.cables_on_circuit.get(circuit.id, [])
+    wires: list[Cable | Conductors] = [*cables, *([circuit.conductor] if circuit.knows("conductor") else [])]
+    larger = job.edition.conductors.larger
+    return bool(wires) and all(
+        each.knows("size", "material") and each.material is Metal.COPPER and not larger(WIRE, each.size) for each in wires
+    )
+
+
+def _one_kitchen(circuit: Circuit, job: Job) -> Iterator[Outcome]:
+    """210.52(B)(3): no such circuit serves more than one kitchen."""
+    kitchens = []
+    for device in job.survey.devices_on_circuit.get(circuit.id, []):
+        room = _room(device, job)
+        if device.kind is DeviceKind.RECEPTACLE and room is not None and Use.KITCHEN in room.uses:
+            kitchens.append(room)
+    each = list(dict.fromkeys(kitchens))
+    if len(each) > 1:
+        names = " and ".join(name_of(room) for room in each)
+        said = f"{name_of(circuit)}, a small-appliance circuit, serves {len(each)} kitchens, {names}; it serves one."
+        remedies = (Remedy("Give each kitchen small-appliance circuits of its own."),)
+        yield Violation(said, count(len(each)), count(1), remedies=remedies, facet=f"{circuit.id} kitchens", at=circuit.pointer)
+
+
+def _room(device: Device, job: Job) -> Room | None:
+    try:
+        return standing(job.survey, device).room
+    except UnknownFact:
+        return None
+
+
+# What is on them, and what should be
+
+
+def _settled(device: Device, circuits: list[Circuit], job: Job) -> Iterator[Outcome]:
     """What is to be said of one device, if anything."""
     try:
-        served = _serves_kitchen(device, job)
-        if served and not device.knows("circuit"):
-            return Undetermined((device.where("circuit"),), facet=device.id, at=device.pointer)
+        outcome = _of_device(device, circuits, job)
     except UnknownFact as unknown:
-        return (
-            Undetermined((unknown.pointer,), facet=device.id, at=device.pointer)
-            if device.kind is DeviceKind.RECEPTACLE
-            else None
-        )
-    on_them = device.knows("circuit") and any(device.circuit == circuit.id for circuit in circuits)
-    if on_them and not served and device.kind not in NO_OUTLETS and not _gas_igniter(device, job):
-        return _stranger(device)
-    if served and not on_them and not _excepted(device, job):
-        return _missing(device, circuits)
-    return Pass(facet=device.id) if served else None
+        outcome = Undetermined((unknown.pointer,), facet=device.id, at=device.pointer)
+    if outcome:
+        yield outcome
+
+
+def _of_device(device: Device, circuits: list[Circuit], job: Job) -> Outcome | None:
+    if device.kind in NO_OUTLETS or device.knows("part_of"):
+        return None
+    on_them = _on(device, circuits)
+    if device.kind is not DeviceKind.RECEPTACLE:
+        return _stranger(device) if on_them and not _gas_igniter(device, job) else None
+    if not _serves_kitchen(device, job):
+        return _unserved(device, job) if on_them else None
+    if on_them:
+        return Pass(facet=device.id)
+    outcome = _off_them(device, circuits, job)
+    return None if isinstance(outcome, Violation) and _shares_its_room(device, job) else outcome
+
+
+def _on(device: Device, circuits: list[Circuit]) -> bool:
+    """Whether one of them feeds the device; a split receptacle or two-circuit yoke has two circuits."""
+    return bool(_circuits_of(device) & {circuit.id for circuit in circuits})
+
+
+def _circuits_of(device: Device) -> set[str]:
+    return {getattr(device, name) for name in ("circuit", "second_circuit") if device.knows(name)}
 
 
 def _serves_kitchen(device: Device, job: Job) -> bool:
     """A receptacle of 210.52(A) or (C), or the refrigerator's, in one of the places served."""
-    if (
-        device.kind is not DeviceKind.RECEPTACLE
-        or device.knows("part_of")
-        or (device.knows("in_cabinet") and device.in_cabinet)
-    ):
-        return False
     room = standing(job.survey, device).room
     if room is None or not SERVED.intersection(room.uses):
         return False
-    ordinary = device.voltage < 130 and device.rating in (15.0, RATING)
+    served = _served_by(device, job)
+    if any(each.kind in COLD for each in served):
+        return True
+    if (served and all(_fastened(each) for each in served)) or (device.knows("in_cabinet") and device.in_cabinet):
+        return False
+    ordinary = within(device.voltage, LINE_TO_NEUTRAL) and device.rating in RATINGS
     return ordinary and within(place_of(job.survey, device).height, HIGHEST)
 
 
-def _excepted(device: Device, job: Job) -> bool:
-    """An appliance's own circuit, a gas range's igniter, or a switched receptacle on a general circuit outside the kitchen."""
-    circuit = job.plan.circuits[device.circuit]
-    if circuit.knows("purpose") and circuit.purpose is Purpose.INDIVIDUAL:
-        return reaches(circuit.breaker.rating, 15.0)
-    room = standing(job.survey, device).room
-    switched = any(device.id in control.outlets for control in job.survey.controls_of.get(device.id, []))
-    return _gas_igniter(device, job) or (switched and room is not None and Use.KITCHEN not in room.uses)
+def _served_by(device: Device, job: Job) -> list[Appliance]:
+    named = [*(device.serves if device.knows("serves") else ())]
+    named += [device.dedicated_space] if device.knows("dedicated_space") else []
+    named += [each.id for each in job.survey.once(_by_outlet).get(device.id, [])]
+    return [job.plan.appliances[each] for each in dict.fromkeys(named)]
+
+
+def _by_outlet(survey: Survey) -> dict[str, list[Appliance]]:
+    found: dict[str, list[Appliance]] = {}
+    for appliance in survey.plan.appliances.values():
+        if appliance.knows("outlet"):
+            found.setdefault(appliance.outlet, []).append(appliance)
+    return found
+
+
+def _fastened(appliance: Appliance) -> bool:
+    return appliance.kind in BUILT_IN or (appliance.knows("fastened") and appliance.fastened)
 
 
 def _gas_igniter(device: Device, job: Job) -> bool:
-    served = [job.plan.appliances[each] for each in (device.serves if device.knows("serves") else ())]
-    return bool(served) and all(each.knows("fuel") and each.fuel in (Fuel.PROPANE, Fuel.NATURAL_GAS) for each in served)
+    """210.52(B)(2) Ex. 2: what a gas-fired range, oven or cooktop needs beside its gas."""
+    served = _served_by(device, job)
+    return bool(served) and all(each.knows("fuel") and each.fuel in GAS for each in served)
 
 
-def _stranger(device: Device | Appliance) -> Outcome:
-    name = device.label if device.knows("label") else device.id
-    said = f"{name} is on a small-appliance circuit, which serves only receptacles of kitchen, pantry, breakfast and dining places."
-    remedy = Remedy("Feed it from another circuit.")
-    return Violation(said, remedies=(remedy,), facet=device.id, at=device.pointer)
+def _unserved(device: Device, job: Job) -> Outcome | None:
+    """A receptacle that is on one of them, but is none that they are for."""
+    if _gas_igniter(device, job):
+        return Pass(facet=device.id)
+    return _clock(device) if _may_be_a_clocks(device, job) else _stranger(device)
 
 
-def _missing(device: Device, circuits: list[Circuit]) -> Outcome:
-    name = device.label if device.knows("label") else device.id
-    said = f"{name} is in a kitchen or dining place but not on a small-appliance circuit."
-    patch = (state(device, "circuit", circuits[0].id),) if circuits else ()
-    return Violation(
-        said, remedies=(Remedy("Feed it from a small-appliance circuit.", patch),), facet=device.id, at=device.pointer
+def _may_be_a_clocks(device: Device, job: Job) -> bool:
+    """A single receptacle high on the wall of one of the places served, and nothing says what it is for."""
+    room = standing(job.survey, device).room
+    high = not within(place_of(job.survey, device).height, HIGHEST)
+    in_cabinet = device.knows("in_cabinet") and device.in_cabinet
+    single = not device.knows("contacts") or device.contacts == 1
+    placed = room is not None and bool(SERVED.intersection(room.uses))
+    return placed and high and single and not in_cabinet and not _served_by(device, job)
+
+
+def _clock(device: Device) -> Judgement:
+    readings = (Reading("It is there for an electric clock alone.", "pass"), Reading("It serves anything else.", "violation"))
+    said = f"{name_of(device)} hangs high on a small-appliance circuit; only a clock's receptacle may."
+    return Judgement(said, readings, facet=device.id, at=device.pointer)
+
+
+def _stranger(part: Device | Appliance) -> Outcome:
+    said = (
+        f"{name_of(part)} is on a small-appliance circuit, which serves only receptacles of kitchen, pantry, breakfast and "
+        "dining places."
     )
+    return Violation(said, remedies=(Remedy("Feed it from another circuit."),), facet=part.id, at=part.pointer)
+
+
+def _off_them(device: Device, circuits: list[Circuit], job: Job) -> Outcome:
+    """A receptacle of these places that is on none of them."""
+    circuit = job.plan.circuits[device.circuit]
+    purpose = circuit.purpose
+    if purpose is Purpose.INDIVIDUAL:
+        if reaches(circuit.breaker.rating, INDIVIDUAL):
+            return Pass(amperes(circuit.breaker.rating), amperes(INDIVIDUAL), facet=device.id)
+    elif _gas_igniter(device, job) or _switched_outside_the_kitchen(device, job):
+        return Pass(facet=device.id)
+    said = f"{name_of(device)} is in a kitchen or dining place but not on a small-appliance circuit."
+    patch = (state(device, "circuit", circuits[0].id),) if circuits else ()
+    remedies = (Remedy("Feed it from a small-appliance circuit.", patch),)
+    return Violation(said, remedies=remedies, facet=device.id, at=device.pointer, related=(circuit.pointer,))
+
+
+def _switched_outside_the_kitchen(device: Device, job: Job) -> bool:
+    """210.52(B)(1) Ex. 1: instead of a light, 210.70(A)(1) Ex. 1."""
+    room = standing(job.survey, device).room
+    switched = any(device.id in control.outlets for control in job.survey.controls_of.get(device.id, []))
+    return switched and room is not None and Use.KITCHEN not in room.uses
 
 
 def _wired_in(plan: Plan, circuits: list[Circuit]) -> Iterator[Outcome]:
     """Appliances that are fed straight from one of them, without an outlet of their own in the plan."""
     for appliance in plan.appliances.values():
         wired = appliance.knows("connection") and appliance.connection is Connection.HARD_WIRED
-        alone = wired and not appliance.knows("outlet") and appliance.knows("circuit")
-        if alone and any(appliance.circuit == circuit.id for circuit in circuits):
+        gas = appliance.knows("fuel") and appliance.fuel in GAS
+        direct = appliance.knows("circuit") and not appliance.knows("outlet") and (wired or _fastened(appliance))
+        if direct and not gas and any(appliance.circuit == circuit.id for circuit in circuits):
             yield _stranger(appliance)
 
 
-def _counter(plan: Plan, circuits: list[Circuit], job: Job) -> Iterator[Outcome]:
-    found = [device for device in plan.devices.values() if _at_counter(device, circuits, job)]
-    on = {device.circuit for device in found if device.knows("circuit")}
-    if not found or len(on) >= FEWEST:
-        yield Pass(facet="counter") if found else NotConcerned(facet="counter")
-    elif len(found) == 1:
-        yield Judgement(
-            "The kitchen counter has one receptacle outlet, on one small-appliance circuit.",
-            (
-                Reading(
-                    "Both small-appliance circuits must reach the counter, so it needs a second outlet or a two-circuit yoke.",
-                    "violation",
-                ),
-                Reading("The spacing rule asks for one outlet here, and one outlet is on one circuit.", "pass"),
-            ),
-            facet="counter",
-            at=found[0].pointer,
-        )
-    else:
-        said = f"All {len(found)} receptacles of the kitchen counter are on one small-appliance circuit; at least two serve it."
-        yield Violation(said, count(1), count(FEWEST), facet="counter", at=found[0].pointer)
+# One room for several uses
 
 
-def _at_counter(device: Device, circuits: list[Circuit], job: Job) -> bool:
-    if (
-        not device.knows("circuit")
-        or all(device.circuit != circuit.id for circuit in circuits)
-        or device.knows("dedicated_space")
-    ):
+def _shares_its_room(device: Device, job: Job) -> bool:
+    """Whether only its place in the room could tell the kitchen's receptacle from the living room's."""
+    room = standing(job.survey, device).room
+    cold = any(each.kind in COLD for each in _served_by(device, job))
+    return room is not None and not SERVED.issuperset(room.uses) and not cold and not _high(device, job)
+
+
+def _zones(plan: Plan, circuits: list[Circuit], job: Job) -> Iterator[Outcome]:
+    """In a room that is kitchen and living room at once, receptacles at the wall's foot are on other circuits by one reading."""
+    outside: dict[str, list[Device]] = {}
+    for device in plan.devices.values():
+        room = _room(device, job)
+        if room is not None and _in_either_zone(device, circuits, job):
+            outside.setdefault(room.id, []).append(device)
+    for room_id, devices in outside.items():
+        yield _zone(plan.rooms[room_id], devices)
+
+
+def _in_either_zone(device: Device, circuits: list[Circuit], job: Job) -> bool:
+    try:
+        if device.kind is not DeviceKind.RECEPTACLE or device.knows("part_of") or _on(device, circuits):
+            return False
+        in_either = _serves_kitchen(device, job) and _shares_its_room(device, job)
+        return in_either and isinstance(_off_them(device, circuits, job), Violation)
+    except UnknownFact:
+        return False  # told of the device by itself
+
+
+def _zone(room: Room, devices: list[Device]) -> Judgement:
+    names = ", ".join(name_of(device) for device in devices)
+    readings = (
+        Reading("They are in its living or sleeping part, and small-appliance circuits may not feed them.", "pass"),
+        Reading("They are in its kitchen or dining part, and small-appliance circuits must feed them.", "violation"),
+    )
+    said = f"{name_of(room)} is a kitchen or dining place and something else at once; {names} are on other circuits."
+    pointers = tuple(device.pointer for device in devices)
+    return Judgement(said, readings, facet=f"{room.id} zones", at=room.pointer, related=pointers)
+
+
+# The counter
+
+
+def _counter(room: Room, circuits: list[Circuit], job: Job) -> Outcome:
+    facet = f"{room.id} counter"
+    found = [each for each in job.plan.devices.values() if _at_counter(each, room, job)]
+    mine = {circuit.id for circuit in circuits}
+    on = sorted(set().union(*(_circuits_of(each) & mine for each in found)))
+    if len(on) >= FEWEST:
+        return Pass(count(len(on)), count(FEWEST), facet=facet)
+    unknown = (*_open_circuits(found, job), *_unplaced(set(on), circuits, job))
+    if unknown:
+        return Undetermined(unknown, facet=facet, at=room.pointer)
+    if not found:
+        return NotConcerned(facet=facet)
+    return _one_outlet(found[0], facet) if len(found) == 1 else _one_circuit(found, on, circuits, facet)
+
+
+def _open_circuits(found: list[Device], job: Job) -> tuple[Pointer, ...]:
+    missing = [each.where("circuit") for each in found if not each.knows("circuit")]
+    circuits = [job.plan.circuits[each] for device in found for each in sorted(_circuits_of(device))]
+    missing += [each.where("purpose") for each in circuits if not each.knows("purpose")]
+    return tuple(dict.fromkeys(missing))
+
+
+def _unplaced(on: set[str], circuits: list[Circuit], job: Job) -> Iterator[Pointer]:
+    """What is missing of receptacles on the other small-appliance circuits that may stand at the counter."""
+    for circuit in circuits:
+        for device in job.survey.devices_on_circuit.get(circuit.id, []) if circuit.id not in on else ():
+            try:
+                if device.kind is DeviceKind.RECEPTACLE and _serves_kitchen(device, job):
+                    _high(device, job)
+            except UnknownFact as unknown:
+                yield unknown.pointer
+
+
+def _one_outlet(device: Device, facet: str) -> Judgement:
+    readings = (
+        Reading(
+            "Both small-appliance circuits must reach the counter, so it needs a second outlet or a two-circuit yoke.",
+            "violation",
+        ),
+        Reading("The spacing rule asks for one outlet here, and one outlet is on one circuit.", "pass"),
+    )
+    return Judgement("The kitchen counter has one receptacle outlet, on one circuit.", readings, facet=facet, at=device.pointer)
+
+
+def _one_circuit(found: list[Device], on: list[str], circuits: list[Circuit], facet: str) -> Violation:
+    said = f"The {len(found)} receptacles of the kitchen counter are on {len(on)} small-appliance circuit{'' if len(on) == 1 else 's'};"
+    stays = next((each for each in found if _circuits_of(each) & set(on)), None)
+    moved = next((each for each in reversed(found) if each is not stays), None)
+    other = next((each for each in circuits if each.id not in on), None)
+    patch = (state(moved, "circuit", other.id),) if stays and moved and other else ()
+    words = "Divide the counter's receptacles between two small-appliance circuits."
+    return Violation(
+        f"{said} at least {FEWEST} serve it.",
+        count(len(on)),
+        count(FEWEST),
+        remedies=(Remedy(words, patch),),
+        facet=facet,
+        at=found[0].pointer,
+        related=tuple(each.pointer for each in found[1:]),
+    )
+
+
+def _at_counter(device: Device, room: Room, job: Job) -> bool:
+    """A receptacle above the counter that is not some appliance's own."""
+    if device.kind is not DeviceKind.RECEPTACLE or device.knows("part_of") or device.knows("dedicated_space"):
         return False
     try:
-        room = standing(job.survey, device).room
-        high = (device.knows("mount") and device.mount is Mount.COUNTERTOP) or reaches(
-            place_of(job.survey, device).height, COUNTER_HEIGHT
-        )
-        return device.kind is DeviceKind.RECEPTACLE and room is not None and Use.KITCHEN in room.uses and high
+        own = _has_own_circuit(device, job)
+        return standing(job.survey, device).room is room and _high(device, job) and _serves_kitchen(device, job) and not own
     except UnknownFact:
-        return False
+        return False  # told of the device by itself
+
+
+def _has_own_circuit(device: Device, job: Job) -> bool:
+    circuits = [job.plan.circuits[each] for each in _circuits_of(device)]
+    return any(each.knows("purpose") and each.purpose is Purpose.INDIVIDUAL for each in circuits)
+
+
+def _high(device: Device, job: Job) -> bool:
+    if device.knows("mount") and device.mount is Mount.COUNTERTOP:
+        return True
+    cold = any(each.kind in COLD for each in _served_by(device, job))
+    return not cold and reaches(place_of(job.survey, device).height, COUNTER_HEIGHT)

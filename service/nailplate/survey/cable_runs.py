@@ -1,0 +1,224 @@
+"""What a cable meets along its route that bears on its ampacity: other cables, warm air, thermal insulation.
+
+A plan may leave facts out and the code's words may be read two ways, so each figure is a span: the least that the plan can mean
+and the most, once by the stricter reading and once by the more literal one.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from nailplate.codes import Edition
+from nailplate.plan import Cable, Circuit, Pointer, Segment
+from nailplate.plan.words import CableType, How, LevelKind, SupplyVoltage
+from nailplate.survey.index import Survey
+from nailplate.units import Celsius, reaches, within
+
+Span = tuple[int, int]
+"""The least and the most."""
+
+STANDARD_AMBIENT: Final = Celsius(30.0)
+"""What the ampacity table is made for; a plan that states a warmer place is corrected for it."""
+HOTTEST_ATTIC: Final = Celsius(60.0)
+"""140 degF: the most that is usually assumed under a roof (common practice), where a plan leaves an attic's air out."""
+BUNDLED_APART: Final = 24.0
+"""Inches without spacing up to which 310.15(C)(1) asks for no adjustment."""
+FEW_CABLES: Final = 2
+"""334.80 speaks of more than two cables."""
+SHORT_STRETCH: Final = 120.0
+SHORT_SHARE: Final = 0.1
+"""The exception of 310.14(A)(2): where a run's lower ampacity holds for no more than 10 ft and 10 % of the rest, the rest governs."""
+CONTACT_BARS_EXCEPTION: Final = 2023
+"""The edition from which 334.80 bars that exception in thermal insulation too; in a sealed opening it was barred before."""
+MOST_IN_CABLE: Final = 4
+"""Insulated conductors that a cable may have where the plan does not say it (common practice)."""
+TWO_LEGS: Final = 200.0
+"""Volts from which a circuit takes both legs, so that a third conductor is its neutral."""
+WITH_NEUTRAL: Final = 3
+NM_LIKE: Final = (CableType.NM_B, CableType.UF_B)
+"""334.80, and 340.10(4) for UF cable inside, which follows it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """One stretch of a cable. ``strict`` and ``literal`` count current-carrying conductors that lie together, this cable's too."""
+
+    strict: Span
+    literal: Span
+    ambient: tuple[Celsius, Celsius]
+    in_insulation: tuple[bool, bool]
+    open: tuple[Pointer, ...] = ()
+
+    def current_carrying(self, *, strict: bool, most: bool) -> int:
+        """How many lie together, by one reading."""
+        return (self.strict if strict else self.literal)[most]
+
+
+def stretches(survey: Survey, cable: Cable, circuit: Circuit, edition: Edition) -> tuple[Stretch, ...]:
+    """Every stretch of the cable's route; one with nothing around it where no route is drawn."""
+    return survey.once(_stretches, cable.id, circuit.id, edition.year)
+
+
+def _stretches(survey: Survey, cable_id: str, circuit_id: str, year: int) -> tuple[Stretch, ...]:
+    cable, circuit = survey.plan.cables[cable_id], survey.plan.circuits[circuit_id]
+    own = tuple(_carrying(survey, cable, strict=strict) for strict in (True, False))
+    counted = () if cable.knows("insulated") else (cable.where("insulated"),)
+    if not cable.knows("route") or not cable.route:
+        ambient = ambient_of(circuit)
+        return (Stretch(own[0], own[1], (ambient, ambient), (False, True), (*counted, cable.where("route"))),)
+    return tuple(_stretch(survey, cable, circuit, segment, year) for segment in cable.route)
+
+
+def ambient_of(circuit: Circuit) -> Celsius:
+    """The warmest air that is stated for the circuit as a whole."""
+    known = circuit.knows("conductor") and circuit.conductor.knows("ambient")
+    return circuit.conductor.ambient if known else STANDARD_AMBIENT
+
+
+def _stretch(survey: Survey, cable: Cable, circuit: Circuit, segment: Segment, year: int) -> Stretch:
+    low, high = _ambient(survey, circuit, segment)
+    contact = segment.insulation_contact if segment.knows("insulation_contact") else None
+    counts = [_together(survey, cable, segment, year, strict=strict) for strict in (True, False)]
+    missing = [] if cable.knows("insulated") else [cable.where("insulated")]
+    missing += [segment.where("ambient")] if low != high else []
+    missing += [segment.where("insulation_contact")] if contact is None and _asks_for_insulation(cable) else []
+    missing += _open_of_bundle(survey, cable, segment, year)
+    return Stretch(counts[0], counts[1], (low, high), (contact is True, contact is not False), tuple(missing))
+
+
+def _asks_for_insulation(cable: Cable) -> bool:
+    """Only SE cable's own limit turns on it (338.10(B)(4)); bundles ask for themselves."""
+    return not cable.knows("type") or cable.type is CableType.SE
+
+
+def _ambient(survey: Survey, circuit: Circuit, segment: Segment) -> tuple[Celsius, Celsius]:
+    if segment.knows("ambient"):
+        return segment.ambient, segment.ambient
+    stated = circuit.knows("conductor") and circuit.conductor.knows("ambient")
+    usual = ambient_of(circuit)
+    return usual, usual if stated or not _under_the_roof(survey, segment) else HOTTEST_ATTIC
+
+
+def _under_the_roof(survey: Survey, segment: Segment) -> bool:
+    level = survey.plan.levels.get(segment.level) if segment.knows("level") else None
+    return segment.how is How.ATTIC or (level is not None and level.kind in (LevelKind.ATTIC, LevelKind.ROOF))
+
+
+# Current-carrying conductors
+
+
+def _carrying(survey: Survey, cable: Cable, *, strict: bool) -> Span:
+    """Of a cable by itself. A third conductor may be one of two travelers, of which one at a time carries current."""
+    if not cable.knows("insulated"):
+        return (1, cable.insulated if cable.type is CableType.RACEWAY else MOST_IN_CABLE)
+    number = cable.insulated
+    with_neutral = cable.knows("second_circuit") or _on_two_legs(survey, cable)
+    if number == WITH_NEUTRAL and with_neutral:
+        return (number - 1,) * 2 if _neutral_idle(survey) else (number,) * 2
+    traveler = number >= WITH_NEUTRAL and not with_neutral and not strict
+    return (number - 1,) * 2 if traveler else (number,) * 2
+
+
+def _on_two_legs(survey: Survey, cable: Cable) -> bool:
+    if not cable.knows("circuit"):
+        return False
+    circuit = survey.plan.circuits[cable.circuit]
+    two_legs = circuit.knows("voltage") and reaches(circuit.voltage, TWO_LEGS)
+    return two_legs and not (circuit.knows("neutral") and not circuit.neutral)
+
+
+def _neutral_idle(survey: Survey) -> bool:
+    """A neutral that carries only what is unbalanced is not counted (310.15(E)), unless two legs of three phases share it."""
+    supplies = survey.plan.supplies.values()
+    return not any(each.knows("voltage") and each.voltage is SupplyVoltage.V120_208 for each in supplies)
+
+
+def _together(survey: Survey, cable: Cable, segment: Segment, year: int, *, strict: bool) -> Span:
+    own = _carrying(survey, cable, strict=strict)
+    adjusted = _adjusted(survey, cable, segment, year, strict=strict)
+    if adjusted is False:
+        return own
+    each = [_carrying(survey, other, strict=strict) for other in _bundle(survey, segment)]
+    least, most = sum(one for one, _ in each), sum(one for _, one in each)
+    return (least if adjusted else own[0], most)
+
+
+# Bundles
+
+
+def bundle_name(segment: Segment) -> str | None:
+    """The name of the bundle that a stretch is in, if the plan says one."""
+    return segment.bundle if segment.knows("bundle") and segment.bundle != "none" else None
+
+
+def _bundle(survey: Survey, segment: Segment) -> list[Cable]:
+    return survey.once(_bundles).get(bundle_name(segment) or "", [])
+
+
+def _bundles(survey: Survey) -> dict[str, list[Cable]]:
+    found: dict[str, list[Cable]] = {}
+    for cable in survey.plan.cables.values():
+        limited = cable.knows("low_voltage") and cable.low_voltage
+        for name in dict.fromkeys(bundle_name(segment) for segment in (cable.route if cable.knows("route") else ())):
+            if name and not limited:
+                found.setdefault(name, []).append(cable)
+    return found
+
+
+def _adjusted(survey: Survey, cable: Cable, segment: Segment, year: int, *, strict: bool) -> bool | None:
+    """Whether a bundle's ampacity is adjusted here: 334.80 or 310.15(C)(1). None: the plan does not say enough."""
+    together = _bundle(survey, segment)
+    if len(together) < FEW_CABLES:
+        return False
+    short = _short_stretch(survey, cable, segment, strict=strict)
+    sealed, contact = (_said(segment, name) if _many_nm(together) else False for name in ("sealed", "insulation_contact"))
+    long = not within(segment.bundled_length, BUNDLED_APART) if segment.knows("bundled_length") else None
+    if year < CONTACT_BARS_EXCEPTION:
+        contact = _both(contact, _opposite(short))
+    return _either(sealed, contact, _both(long, _opposite(short)))
+
+
+def _many_nm(cables: list[Cable]) -> bool:
+    return len([cable for cable in cables if not cable.knows("type") or cable.type in NM_LIKE]) > FEW_CABLES
+
+
+def _short_stretch(survey: Survey, cable: Cable, segment: Segment, *, strict: bool) -> bool | None:
+    """Whether the exception holds: by the strict reading for this cable alone, by the other for the circuit as a whole."""
+    if not segment.knows("bundled_length"):
+        return None
+    if not within(segment.bundled_length, SHORT_STRETCH):
+        return False
+    run = [cable] if strict or not cable.knows("circuit") else survey.cables_on_circuit[cable.circuit]
+    known = sum(each.length for each in run if each.knows("length"))
+    if within(segment.bundled_length, SHORT_SHARE * (known - segment.bundled_length)):
+        return True
+    return False if all(each.knows("length") for each in run) else None
+
+
+def _open_of_bundle(survey: Survey, cable: Cable, segment: Segment, year: int) -> Iterator[Pointer]:
+    if _adjusted(survey, cable, segment, year, strict=True) is None:
+        names = (
+            ("sealed", "insulation_contact", "bundled_length") if _many_nm(_bundle(survey, segment)) else ("bundled_length",)
+        )
+        yield from (segment.where(name) for name in names if not segment.knows(name))
+        if not cable.knows("length"):
+            yield cable.where("length")
+
+
+# Three answers: yes, no, not said
+
+
+def _said(segment: Segment, name: str) -> bool | None:
+    return bool(getattr(segment, name)) if segment.knows(name) else None
+
+
+def _opposite(answer: bool | None) -> bool | None:
+    return None if answer is None else not answer
+
+
+def _both(*answers: bool | None) -> bool | None:
+    return False if False in answers else None if None in answers else True
+
+
+def _either(*answers: bool | None) -> bool | None:
+    return True if True in answers else None if None in answers else False
