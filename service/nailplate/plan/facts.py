@@ -99,10 +99,12 @@ class Facts:
     """Something the plan says, and where it says it. Only the facts given are set."""
 
     pointer: Pointer
+    stated: frozenset[str]
 
     def __init__(self, pointer: Pointer, facts: Mapping[str, object]) -> None:
         state = object.__setattr__
         state(self, "pointer", pointer)
+        state(self, "stated", frozenset(facts))
         for name, value in facts.items():
             state(self, name, value)
 
@@ -116,7 +118,7 @@ class Facts:
 
     def knows(self, *names: str) -> bool:
         """Whether the plan states every one of these facts."""
-        return all(hasattr(self, name) for name in names)
+        return self.stated.issuperset(names)
 
     def where(self, name: str) -> Pointer:
         """The pointer of one of this part's facts, stated or not."""
