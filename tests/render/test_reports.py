@@ -2,6 +2,7 @@
 
 import json
 import re
+from collections.abc import Callable
 
 import pytest
 
@@ -34,8 +35,8 @@ def test_markdown_escapes_what_a_caller_wrote(report: Report) -> None:
 
 
 @pytest.mark.parametrize("write", [markdown, html])
-def test_a_report_says_figure_limit_section_and_what_was_not_checked(report: Report, write: object) -> None:
-    text = write(report)  # type: ignore[operator]  # one of two functions
+def test_a_report_says_figure_limit_section_and_what_was_not_checked(report: Report, write: Callable[[Report], str]) -> None:
+    text = write(report)
     for words in (
         "measured 30 A, limit 15 A",
         "NEC 2023 240.4",

@@ -42,7 +42,6 @@ DRAWN: dict[str, Any] = {
 
 
 def with_change(plan: dict[str, Any], *path: str, to: object) -> dict[str, Any]:
-    """A copy of ``plan`` with another value at a path."""
-    if not path:
-        return to  # type: ignore[return-value]  # the value at the end of the path
-    return {**plan, path[0]: with_change(plan.get(path[0], {}), *path[1:], to=to)}
+    """A copy of ``plan`` with another value at a path of one member or more."""
+    name, *rest = path
+    return {**plan, name: with_change(plan.get(name, {}), *rest, to=to) if rest else to}

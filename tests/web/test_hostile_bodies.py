@@ -35,32 +35,33 @@ def service_goes_on(service: Served) -> Any:
 
 
 @pytest.mark.parametrize(
-    ("body", "code"),
+    ("body", "code", "pointer"),
     [
-        pytest.param(b"", "empty", id="empty"),
-        pytest.param(b" \n", "empty", id="blank"),
-        pytest.param(b"[" * 100_000, "too-deep", id="100,000 opening brackets"),
-        pytest.param(b'{"a":' * 50_000 + b"1" + b"}" * 50_000, "too-deep", id="50,000 objects in one another"),
-        pytest.param(b'{"plan_format": NaN}', "not-a-number", id="NaN"),
-        pytest.param(b'{"plan_format": -Infinity}', "not-a-number", id="infinity"),
-        pytest.param(b'{"plan_format": 1e999}', "number-range", id="1e999"),
-        pytest.param(b'{"plan_format": ' + b"9" * 5000 + b"}", "number-range", id="5,000 digits"),
-        pytest.param(b'{"name": "a", "name": "b"}', "doubled-key", id="doubled key"),
-        pytest.param(b'{"name": "\\ud800"}', "surrogate", id="half a surrogate pair"),
-        pytest.param(b'["\\ud800"]', "surrogate", id="half a surrogate pair outside every object"),
-        pytest.param(b'{"name": "a\\u0000b"}', "control-character", id="control character"),
-        pytest.param(json.dumps(SMALL).encode("utf-16"), "encoding", id="UTF-16"),
-        pytest.param(b"\xef\xbb\xbf" + json.dumps(SMALL).encode(), "encoding", id="byte order mark"),
-        pytest.param(gzip.compress(json.dumps(SMALL).encode()), "encoding", id="gzip that does not say so"),
-        pytest.param(b'{"plan_format": 1,}', "malformed", id="trailing comma"),
-        pytest.param(b"plan_format: 1", "malformed", id="not JSON"),
-        pytest.param(b'{"plan_format": 1', "malformed", id="cut short"),
+        pytest.param(b"", "empty", "", id="empty"),
+        pytest.param(b" \n", "empty", "", id="blank"),
+        pytest.param(b"[" * 100_000, "too-deep", "", id="100,000 opening brackets"),
+        pytest.param(b'{"a":' * 50_000 + b"1" + b"}" * 50_000, "too-deep", "", id="50,000 objects in one another"),
+        pytest.param(b'{"plan_format": NaN}', "not-a-number", "/plan_format", id="NaN"),
+        pytest.param(b'{"plan_format": -Infinity}', "not-a-number", "/plan_format", id="infinity"),
+        pytest.param(b'{"plan_format": 1e999}', "number-range", "/plan_format", id="1e999"),
+        pytest.param(b'{"plan_format": ' + b"9" * 5000 + b"}", "number-range", "/plan_format", id="5,000 digits"),
+        pytest.param(b'{"name": "a", "name": "b"}', "doubled-key", "", id="doubled key"),
+        pytest.param(b'{"name": "\\ud800"}', "surrogate", "/name", id="half a surrogate pair"),
+        pytest.param(b'["\\ud800"]', "surrogate", "/0", id="half a surrogate pair outside every object"),
+        pytest.param(b'{"name": "a\\u0000b"}', "control-character", "/name", id="control character"),
+        pytest.param(json.dumps(SMALL).encode("utf-16"), "encoding", "", id="UTF-16"),
+        pytest.param(b"\xef\xbb\xbf" + json.dumps(SMALL).encode(), "encoding", "", id="byte order mark"),
+        pytest.param(gzip.compress(json.dumps(SMALL).encode()), "encoding", "", id="gzip that does not say so"),
+        pytest.param(b'{"plan_format": 1,}', "malformed", "", id="trailing comma"),
+        pytest.param(b'{"' + b"a" * 300 + b'": NaN}', "not-a-number", "", id="a pointer too long to send back"),
+        pytest.param(b"plan_format: 1", "malformed", "", id="not JSON"),
+        pytest.param(b'{"plan_format": 1', "malformed", "", id="cut short"),
     ],
 )
-def test_what_is_not_json_is_400(service: Served, body: bytes, code: str) -> None:
+def test_what_is_not_json_is_400(service: Served, body: bytes, code: str, pointer: str) -> None:
     for path in ("/v1/checks", "/v1/plan-lints", "/v1/calculations/box-fill"):
         errors = problem(service.send(body, path), 400, "malformed-json")["errors"]
-        assert [(error["pointer"], error["code"]) for error in errors] == [("", code)]
+        assert [(error["pointer"], error["code"]) for error in errors] == [(pointer, code)]
         assert errors[0]["detail"]
 
 

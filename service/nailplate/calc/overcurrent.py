@@ -77,7 +77,7 @@ def appliance_overcurrent(current: Amperes, edition: Edition) -> OvercurrentLimi
 
 
 def _limited(rating: Amperes | None, by: str, small: Amperes | None, edition: Edition) -> OvercurrentLimit:
-    if rating is None or small is None or within(rating, small):
+    if rating is None or small is None or not reaches(rating, small):
         return OvercurrentLimit(rating, by)
     return OvercurrentLimit(small, edition.small_conductors.cite)
 

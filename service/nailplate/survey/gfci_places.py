@@ -25,8 +25,9 @@ from nailplate.plan.words import (
 )
 from nailplate.survey.cords import CordReach, sink_in_reach, tub_in_reach
 from nailplate.survey.index import Survey
+from nailplate.survey.names import name_of
 from nailplate.survey.places import Standing, standing
-from nailplate.survey.protection import NO_ROOM, appliances_served, name_of
+from nailplate.survey.protection import NO_ROOM, appliances_served
 from nailplate.units import inches, reaches, shown, within
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from nailplate.plan import Box, BoxEnd, Cable, Circuit, Device, DeviceEnd, PanelEnd, Part, Pointer, Room, UnknownFact
+from nailplate.plan import Box, BoxEnd, Cable, Circuit, Device, DeviceEnd, PanelEnd, Pointer, Room, UnknownFact
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import DeviceKind
 from nailplate.survey.index import Survey
@@ -16,11 +16,6 @@ from nailplate.survey.places import standing
 
 NO_ROOM: Final = Pointer("/rooms")
 """What is missing where a part stands in no room that is drawn, and not on the weather side of an outside wall."""
-
-
-def name_of(part: Part) -> str:
-    """A part by its label, or else by its id in quotes."""
-    return part.label if part.knows("label") else f"'{part.id}'"
 
 
 # Ratings

@@ -17,6 +17,8 @@ from nailplate.plan import Fault, PlanRefused, Pointer
 from nailplate.wire import NotJson
 
 MEDIA_TYPE = "application/problem+json"
+LONGEST_POINTER = 200
+"""A hostile key can make a pointer as long as the body; a longer one is left out."""
 MOST_ERRORS = 100
 """Errors that one problem lists; ``total`` tells how many there are."""
 
@@ -191,7 +193,9 @@ def answer_problems(app: Flask) -> None:
 
 
 def _not_json(error: NotJson) -> Response:
-    errors = [{"pointer": "", "code": error.code, "detail": str(error)}]
+    errors = [
+        {"pointer": error.pointer if len(error.pointer) <= LONGEST_POINTER else "", "code": error.code, "detail": str(error)}
+    ]
     return answer(Problem(MALFORMED_JSON, f"This is not JSON as it is taken here: {error}.", errors))
 
 

@@ -71,10 +71,16 @@ class FillBlock(Facts):
 
 
 @drawn
-class BoxFillRequest(Facts):
-    """What a box holds."""
+class Request(Facts):
+    """What every calculation is asked with."""
 
     edition: Annotated[EditionName, Doc("the NEC edition"), Needed]
+
+
+@drawn
+class BoxFillRequest(Request):
+    """What a box holds."""
+
     conductors: Annotated[tuple[SizedCount, ...], Doc("insulated, entering or spliced"), Items(0, 50)]
     grounding_conductors: Annotated[tuple[SizedCount, ...], Doc("equipment grounding conductors"), Items(0, 50)]
     isolated_grounding: Annotated[tuple[SizedCount, ...], Doc("a second, isolated set"), Items(0, 50)]
@@ -89,10 +95,9 @@ class BoxFillRequest(Facts):
 
 
 @drawn
-class AmpacityRequest(Facts):
+class AmpacityRequest(Request):
     """A conductor and how it runs."""
 
-    edition: Annotated[EditionName, Doc("the NEC edition"), Needed]
     size: Annotated[WireSize, Doc("of the conductor"), Needed]
     material: Annotated[Material, Doc("copper unless said")]
     method: Annotated[Method, Doc("the wiring method")]
@@ -103,10 +108,9 @@ class AmpacityRequest(Facts):
 
 
 @drawn
-class SpacingRequest(Facts):
+class SpacingRequest(Request):
     """One unbroken run of wall or counter."""
 
-    edition: Annotated[EditionName, Doc("the NEC edition"), Needed]
     kind: Annotated[RunKind, Doc("wall or counter"), Needed]
     run: Annotated[Length, Doc("its length"), AtMost(LONGEST_RUN), Needed]
     positions: Annotated[tuple[Distance, ...], Doc("receptacles along it"), Items(0, 200)]
@@ -116,7 +120,7 @@ def calculate(name: str, value: object) -> dict[str, Any]:
     """The answer of one calculation. Raises KeyError and PlanRefused."""
     request_kind, work_out = CALCULATIONS[name]
     request = _read(request_kind, value)
-    in_force = edition(str(request.edition))  # type: ignore[attr-defined]  # every request states its edition
+    in_force = edition(request.edition)
     try:
         result, steps = work_out(request, in_force)
     except CalculationError as error:
@@ -131,13 +135,13 @@ def calculate(name: str, value: object) -> dict[str, Any]:
     }
 
 
-def _read(kind: type[Facts], value: object) -> Facts:
+def _read(kind: type[Request], value: object) -> Request:
     if not isinstance(value, dict):
         raise PlanRefused((Fault(ROOT, FaultCode.WRONG_TYPE, f"{found(value)} was found; an object was wanted"),))
     if kind is BoxFillRequest and isinstance(value.get("trade_size"), str):
         value = {**value, "trade_size": [value["trade_size"]]}  # one size may stand without its list
     try:
-        request: Facts = built(schema_of(kind)().load(value), ROOT)
+        request: Request = built(schema_of(kind)().load(value), ROOT)
         return request
     except ValidationError as error:
         raise PlanRefused(tuple(faults_in(error.messages, ROOT))) from None
@@ -228,7 +232,7 @@ def _spacing(request: Any, in_force: Edition) -> tuple[dict[str, Any], tuple[Ste
 
 
 Working = Callable[[Any, Edition], tuple[dict[str, Any], tuple[Step, ...]]]
-CALCULATIONS: dict[str, tuple[type[Facts], Working]] = {
+CALCULATIONS: dict[str, tuple[type[Request], Working]] = {
     "box-fill": (BoxFillRequest, _box_fill),
     "ampacity": (AmpacityRequest, _ampacity),
     "spacing": (SpacingRequest, _spacing),

@@ -5,6 +5,7 @@ Every refusal is a ``Problem``; ``faults`` gives it its pointer. Each field also
 
 import difflib
 import re
+from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterable, Mapping
 from contextvars import ContextVar
 from dataclasses import dataclass
@@ -74,14 +75,14 @@ NEEDED = [Problem(FaultCode.MISSING_FIELD, "this must be stated")]
 NO_NULL = [Problem(FaultCode.WRONG_TYPE, "null says nothing; leave out what is not known")]
 
 
-class PlanField(fields.Field[Any]):
+class PlanField(fields.Field[Any], ABC):
     """A field of a plan: strict, never null."""
 
     default_error_messages = {"required": NEEDED, "null": NO_NULL}  # noqa: RUF012 - marshmallow's own way
 
+    @abstractmethod
     def json_schema(self, refer: "Callable[[type[Schema]], dict[str, Any]]") -> dict[str, Any]:
         """What it takes, as JSON Schema 2020-12."""
-        raise NotImplementedError
 
 
 @dataclass(frozen=True, slots=True)

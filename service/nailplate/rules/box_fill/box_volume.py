@@ -26,7 +26,7 @@ from nailplate.rulekit import (
     state,
 )
 from nailplate.survey.contents import contents_of
-from nailplate.survey.protection import name_of
+from nailplate.survey.names import name_of
 from nailplate.units import CubicInches, cubic_inches, reaches, shown, written
 
 USUAL_VOLUMES = {1: (18.0, 20.0, 22.5), 2: (25.0, 32.0, 35.0), 3: (44.0, 54.0), 4: (60.0, 68.0, 75.0)}

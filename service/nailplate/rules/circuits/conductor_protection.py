@@ -6,13 +6,11 @@ Put it right: use a smaller breaker, or larger wire all the way from the panel t
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from dataclasses import replace as altered
 
-from nailplate.calc.ampacity import ConductorUse, Method, ampacity
-from nailplate.calc.overcurrent import OvercurrentLimit, max_overcurrent, rating_not_over
-from nailplate.codes import Column, Edition, Material
-from nailplate.plan import Appliance, Cable, Circuit, Device, PanelEnd, Part, Pointer, UnknownFact
+from nailplate.calc.overcurrent import rating_not_over
+from nailplate.codes import Column, Edition
+from nailplate.plan import Appliance, Cable, Circuit, Device, PanelEnd, Pointer, UnknownFact
 from nailplate.plan.words import ApplianceKind, CableType, DeviceKind, How, Purpose
 from nailplate.rulekit import (
     Cite,
@@ -32,9 +30,15 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey import Survey
-from nailplate.survey.cable_runs import Stretch, ambient_of, stretches
-from nailplate.survey.protection import name_of
+from nailplate.survey.names import name_of
+from nailplate.survey.wires import (
+    Bearing,
+    Wire,
+    bearing,
+    has_ampacity,
+    material_of,
+    open_facts,
+)
 from nailplate.units import Amperes, Measure, amperes, reaches, shown, within, written
 
 MOST_NAMED = 5
@@ -54,12 +58,6 @@ TAPPED_CIRCUIT = 50.0
 """210.19: what cooking units are tapped from, and the least that a tap to one of them bears (from memory)."""
 GROUND_OF_CABLES = "10 AWG"
 """The grounding conductor of nonmetallic-sheathed cables of 10 to 6 AWG (common practice)."""
-_METHODS = {
-    CableType.NM_B: Method.NM_B,
-    CableType.UF_B: Method.UF_B,
-    CableType.SE: Method.SE,
-    CableType.RACEWAY: Method.RACEWAY,
-}
 COOKING = frozenset({ApplianceKind.RANGE, ApplianceKind.WALL_OVEN, ApplianceKind.COOKTOP})
 COOLING = frozenset({ApplianceKind.HEAT_PUMP, ApplianceKind.MINI_SPLIT, ApplianceKind.AIR_CONDITIONER})
 MOTORS = frozenset(
@@ -93,11 +91,12 @@ def conductor_protection(circuit: Circuit, job: Job) -> Iterator[Outcome]:
     cables = [cable for cable in job.survey.cables_on_circuit.get(circuit.id, []) if _power_cable(cable)]
     machine = _machine(circuit, job)
     if machine is not None and _goes_by_nameplate(machine):
-        yield _by_nameplate(circuit, machine, cables, job)
+        found = [_by_nameplate(circuit, machine, cables, job)]
     else:
-        yield from (_unless_a_machine(each, machine) for each in _by_table(circuit, cables, job))
+        found = [_unless_a_machine(each, machine) for each in _by_table(circuit, cables, job)]
+    yield from found
     open_facts = _unsaid(cables, job)
-    if open_facts:
+    if open_facts and not any(isinstance(each, Violation) for each in found):  # bundling makes a wrong breaker no better
         said = "How its cables run together is not said, and conductors that are bundled bear less (310.15(C)(1), 334.80)."
         yield Undetermined(open_facts, said, facet="bundle")
 
@@ -126,12 +125,14 @@ def _by_table(circuit: Circuit, cables: list[Cable], job: Job) -> Iterator[Outco
     if stated or not cables:
         own = [cable for cable in cables if cable.knows("size") and cable.size == stated]
         size = stated or circuit.conductor.size
-        yield min((_judged(Wire(circuit, cable, size, circuit, job)) for cable in own or (None,)), key=_rank)
+        yield min(
+            (_judged(Wire(circuit, cable, size, circuit, job.survey, job.edition)) for cable in own or (None,)), key=_rank
+        )
     for cable in cables:
         if not cable.knows("size"):
             yield Undetermined((cable.where("size"),), facet=cable.id, at=cable.pointer)
         elif cable.size != stated:
-            yield _judged(Wire(circuit, cable, cable.size, cable, job))
+            yield _judged(Wire(circuit, cable, cable.size, cable, job.survey, job.edition))
 
 
 def _rank(outcome: Outcome) -> tuple[int, float]:
@@ -141,48 +142,12 @@ def _rank(outcome: Outcome) -> tuple[int, float]:
     return order.index(type(outcome)), limit.value if limit else 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Wire:
-    """A wire of the circuit: the cable it is in, if drawn, and the part that a finding is about."""
-
-    circuit: Circuit
-    cable: Cable | None
-    size: str
-    at: Part
-    job: Job
-
-    @property
-    def facet(self) -> str:
-        """The cable's id where a finding is about a cable and not about the circuit's wire as a whole."""
-        return "" if self.at is self.circuit else self.at.id
-
-    @property
-    def runs(self) -> tuple[Stretch, ...]:
-        """The stretches of its cable, or one of a cable by itself."""
-        if self.cable is None:
-            ambient = ambient_of(self.circuit)
-            return (Stretch((1, 1), (1, 1), (ambient, ambient), (False, True)),)
-        return stretches(self.job.survey, self.cable, self.circuit, self.job.edition)
-
-
-@dataclass(frozen=True, slots=True)
-class Bearing:
-    """What a wire may carry and the largest breaker for it, by one reading of the code and of the plan."""
-
-    ampacity: Amperes
-    limit: OvercurrentLimit
-
-    def allows(self, rating: Amperes) -> bool:
-        """Whether a breaker of this rating may guard it."""
-        return self.limit.rating is not None and within(rating, self.limit.rating)
-
-
 def _judged(wire: Wire) -> Outcome:
-    if not _has_ampacity(wire):
+    if not has_ampacity(wire):
         return _no_ampacity(wire)
     try:
         strict, lenient = (
-            (_bearing(wire, strict=strict, worst=False), _bearing(wire, strict=strict, worst=True)) for strict in (True, False)
+            (bearing(wire, strict=strict, worst=False), bearing(wire, strict=strict, worst=True)) for strict in (True, False)
         )
     except UnknownFact as unknown:
         return Undetermined((unknown.pointer,), facet=wire.facet, at=wire.at.pointer)
@@ -193,7 +158,7 @@ def _judged(wire: Wire) -> Outcome:
     if not any(fits[0] + fits[1]):
         return _too_large(wire, strict)
     if any(one != other for one, other in fits):
-        needs = tuple(dict.fromkeys(_open(wire)))
+        needs = tuple(dict.fromkeys(open_facts(wire)))
         return Undetermined(needs[:MOST_NAMED], _between(strict), facet=wire.facet, at=wire.at.pointer)
     return _two_ways(wire, strict[1], lenient[1])
 
@@ -209,102 +174,11 @@ def _between(pair: tuple[Bearing, Bearing]) -> str:
     return f"By what is not said, the wire's ampacity is {worst} to {best}."
 
 
-def _bearing(wire: Wire, *, strict: bool, worst: bool) -> Bearing:
-    edition = wire.job.edition
-    uses = dict.fromkeys(_use(wire, stretch, strict=strict, worst=worst) for stretch in wire.runs)
-    least = min(wire.job.survey.once(_ampacity, use, edition) for use in uses)
-    limits = max_overcurrent(least, wire.size, _material(wire), edition)
-    several = _several_receptacles(wire.circuit, wire.job.survey)[worst]
-    return Bearing(least, limits.cord_and_plug_receptacles if several else limits.next_size_up)
-
-
-def _ampacity(_: Survey, use: ConductorUse, edition: Edition) -> Amperes:
-    """Kept by the survey: most stretches of a house's cables are alike."""
-    return ampacity(use, edition).ampacity
-
-
-def _use(wire: Wire, stretch: Stretch, *, strict: bool, worst: bool) -> ConductorUse:
-    """The worst that the plan can mean is what the code gives where nothing is listed or marked, the best the highest marking."""
-    method = _method(wire)
-    return ConductorUse(
-        size=wire.size,
-        material=_material(wire),
-        method=method,
-        insulation=_column(wire.circuit, "insulation") or (None if worst or method is Method.NM_B else Column.C90),
-        terminations=_column(wire.circuit, "terminations") or (None if worst else Column.C75),
-        current_carrying=stretch.current_carrying(strict=strict, most=worst),
-        ambient=stretch.ambient[worst],
-        in_thermal_insulation=stretch.in_insulation[worst],
-    )
-
-
-def _type(wire: Wire) -> CableType | None:
-    if wire.cable is not None:
-        return wire.cable.type if wire.cable.knows("type") else None
-    conductor = wire.circuit.conductor if wire.circuit.knows("conductor") else None
-    return conductor.type if conductor is not None and conductor.knows("type") else None
-
-
-def _method(wire: Wire) -> Method | None:
-    kind = _type(wire)
-    return _METHODS.get(kind) if kind else None
-
-
-def _column(circuit: Circuit, name: str) -> Column | None:
-    known = circuit.knows("conductor") and circuit.conductor.knows(name)
-    return Column(getattr(circuit.conductor, name).value) if known else None
-
-
-def _material(wire: Wire) -> Material:
-    """Copper unless said: cables for branch circuits are sold as copper, the others are marked (common practice)."""
-    conductor = wire.circuit.conductor if wire.circuit.knows("conductor") else None
-    for part in (wire.cable, conductor):
-        if part is not None and part.knows("material"):
-            return Material(part.material.value)
-    return Material.COPPER
-
-
-def _several_receptacles(circuit: Circuit, survey: Survey) -> tuple[bool, bool]:
-    """Whether 240.4(B)(1) bars the next size up: certainly, and possibly. A duplex is two receptacles."""
-    devices = survey.devices_on_circuit.get(circuit.id, [])
-    if not devices and not survey.appliances_on_circuit.get(circuit.id):
-        return False, True
-    found = [each for each in devices if each.kind is DeviceKind.RECEPTACLE]
-    sure = sum(each.contacts if each.knows("contacts") else 1 for each in found)
-    possible = sum(each.contacts if each.knows("contacts") else 2 for each in found)
-    return sure > 1, possible > 1
-
-
-def _open(wire: Wire) -> Iterator[Pointer]:
-    """The facts left out that may change the figure."""
-    capped = _method(wire) in (Method.NM_B, Method.UF_B)
-    conductor = wire.circuit.pointer / "conductor"
-    if _type(wire) is None:
-        yield wire.cable.where("type") if wire.cable is not None else conductor / "type"
-    if not capped and _column(wire.circuit, "terminations") is None:
-        yield conductor / "terminations"
-    if _method(wire) is not Method.NM_B and _column(wire.circuit, "insulation") is None:
-        yield conductor / "insulation"
-    for stretch in wire.runs:
-        yield from stretch.open
-    yield from _open_receptacles(wire.circuit, wire.job.survey)
-
-
-def _open_receptacles(circuit: Circuit, survey: Survey) -> Iterator[Pointer]:
-    sure, possible = _several_receptacles(circuit, survey)
-    if sure != possible:
-        devices = survey.devices_on_circuit.get(circuit.id, [])
-        unknown = [
-            each.where("contacts") for each in devices if each.kind is DeviceKind.RECEPTACLE and not each.knows("contacts")
-        ]
-        yield from unknown or [survey.plan.where("devices")]
-
-
 # What is wrong, and what to do about it
 
 
 def _no_ampacity(wire: Wire) -> Outcome:
-    edition, cable = wire.job.edition, wire.cable
+    edition, cable = wire.edition, wire.cable
     small = wire.size in edition.conductors.area and edition.conductors.larger(SMALLEST_GENERAL, wire.size)
     if small and cable is not None and not cable.knows("low_voltage"):
         return Undetermined((cable.where("low_voltage"),), facet=wire.facet, at=wire.at.pointer)
@@ -359,11 +233,11 @@ def _smaller(circuit: Circuit, rating: Amperes | None) -> tuple[Remedy, ...]:
 
 def _larger_size(wire: Wire, minimum: float = 0.0) -> str | None:
     """The smallest larger size that suits the breaker as it is, or that bears ``minimum`` where the nameplate governs."""
-    edition, rating = wire.job.edition, wire.circuit.breaker.rating
-    larger = [size for size in edition.ampacity.of(_material(wire))[Column.C60] if edition.conductors.larger(size, wire.size)]
+    edition, rating = wire.edition, wire.circuit.breaker.rating
+    larger = [size for size in edition.ampacity.of(material_of(wire))[Column.C60] if edition.conductors.larger(size, wire.size)]
     for size in edition.conductors.rising(larger):
-        bearing = _bearing(altered(wire, size=size), strict=True, worst=True)
-        if reaches(bearing.ampacity, minimum) if minimum else bearing.allows(rating):
+        borne = bearing(altered(wire, size=size), strict=True, worst=True)
+        if reaches(borne.ampacity, minimum) if minimum else borne.allows(rating):
             return size
     return None
 
@@ -371,12 +245,12 @@ def _larger_size(wire: Wire, minimum: float = 0.0) -> str | None:
 def _larger_wire(wire: Wire, minimum: float = 0.0) -> Remedy:
     size = _larger_size(wire, minimum) or wire.size
     if wire.at is not wire.circuit and wire.cable is not None:
-        return Remedy(f"Pull {size} wire instead of this cable.", tuple(_resized(wire.cable, size, wire.job.edition)))
-    cables = [each for each in wire.job.survey.cables_on_circuit.get(wire.circuit.id, []) if _power_cable(each)]
+        return Remedy(f"Pull {size} wire instead of this cable.", tuple(_resized(wire.cable, size, wire.edition)))
+    cables = [each for each in wire.survey.cables_on_circuit.get(wire.circuit.id, []) if _power_cable(each)]
     patch = [replace(wire.circuit.conductor.where("size"), size)]
     for cable in cables:
         if cable.knows("size") and cable.size == wire.size:
-            patch += _resized(cable, size, wire.job.edition)
+            patch += _resized(cable, size, wire.edition)
     return Remedy(f"Pull {size} wire all the way, where the terminals take it.", tuple(patch))
 
 
@@ -414,7 +288,7 @@ def _counts(wire: Wire) -> tuple[str, str]:
 
 def _cooking_tap(wire: Wire, bearing: Bearing) -> bool:
     cable, circuit = wire.cable, wire.circuit
-    appliances = wire.job.survey.appliances_on_circuit.get(circuit.id, [])
+    appliances = wire.survey.appliances_on_circuit.get(circuit.id, [])
     if cable is None or wire.at is circuit or not appliances or any(each.kind not in COOKING for each in appliances):
         return False
     at_panel = any(isinstance(end, PanelEnd) for end in cable.ends)
@@ -477,18 +351,18 @@ def _unless_a_machine(outcome: Outcome, machine: Appliance | None) -> Outcome:
 
 def _by_nameplate(circuit: Circuit, machine: Appliance, cables: list[Cable], job: Job) -> Outcome:
     """Every wire of the circuit bears what the nameplate asks for, and the breaker is no larger than it allows."""
-    wires = [Wire(circuit, cable, cable.size, cable, job) for cable in cables]
+    wires = [Wire(circuit, cable, cable.size, cable, job.survey, job.edition) for cable in cables]
     if not cables or (circuit.knows("conductor") and circuit.conductor.knows("size")):
-        wires.append(Wire(circuit, None, circuit.conductor.size, circuit, job))
-    unfit = next((wire for wire in wires if not _has_ampacity(wire)), None)
+        wires.append(Wire(circuit, None, circuit.conductor.size, circuit, job.survey, job.edition))
+    unfit = next((wire for wire in wires if not has_ampacity(wire)), None)
     if unfit is not None:
         return _no_ampacity(unfit)
-    best, worst = (min(_bearing(wire, strict=True, worst=worst).ampacity for wire in wires) for worst in (False, True))
+    best, worst = (min(bearing(wire, strict=True, worst=worst).ampacity for wire in wires) for worst in (False, True))
     rating, most, least = circuit.breaker.rating, machine.max_overcurrent, machine.minimum_circuit
     if within(rating, most) and reaches(worst, least):
         return Pass(amperes(rating), amperes(most))
     if within(rating, most) and reaches(best, least):
-        return Undetermined(tuple(dict.fromkeys(each for wire in wires for each in _open(wire)))[:MOST_NAMED])
+        return Undetermined(tuple(dict.fromkeys(each for wire in wires for each in open_facts(wire)))[:MOST_NAMED])
     said = (
         f"The nameplate asks for a circuit of at least {shown(amperes(least))} and a breaker of at most {shown(amperes(most))}; "
         f"the wire bears {shown(amperes(best))} and the breaker is {shown(amperes(rating))}."
@@ -497,12 +371,8 @@ def _by_nameplate(circuit: Circuit, machine: Appliance, cables: list[Cable], job
     return Violation(said, amperes(measured), amperes(limit), remedies=_to_the_nameplate(machine, wires))
 
 
-def _has_ampacity(wire: Wire) -> bool:
-    return wire.size in wire.job.edition.ampacity.of(_material(wire))[Column.C60]
-
-
 def _to_the_nameplate(machine: Appliance, wires: list[Wire]) -> tuple[Remedy, ...]:
-    circuit, edition = wires[0].circuit, wires[0].job.edition
+    circuit, edition = wires[0].circuit, wires[0].edition
     words, patch = [], []
     if not within(circuit.breaker.rating, machine.max_overcurrent):
         rating = rating_not_over(machine.max_overcurrent, edition.overcurrent)
@@ -511,7 +381,7 @@ def _to_the_nameplate(machine: Appliance, wires: list[Wire]) -> tuple[Remedy, ..
         words.append(f"a breaker of {shown(amperes(rating))}")
         patch.append(replace(circuit.breaker.where("rating"), written(amperes(rating))))
     for wire in wires:
-        if not reaches(_bearing(wire, strict=True, worst=True).ampacity, machine.minimum_circuit):
+        if not reaches(bearing(wire, strict=True, worst=True).ampacity, machine.minimum_circuit):
             size = _larger_size(wire, machine.minimum_circuit)
             if size is None:
                 return ()

@@ -25,7 +25,7 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.protection import name_of
+from nailplate.survey.names import name_of
 from nailplate.units import Amperes, amperes, reaches, shown, written
 
 NOTE = "public summaries of Table 210.21(B)(3) and trade press on 210.21(B)(1)"

@@ -28,7 +28,7 @@ from nailplate.rulekit import (
     state,
 )
 from nailplate.survey import Survey, place_of, standing
-from nailplate.survey.protection import name_of
+from nailplate.survey.names import name_of
 from nailplate.units import Amperes, amperes, count, reaches, shown, within, written
 
 SERVED = frozenset({Use.KITCHEN, Use.PANTRY, Use.BREAKFAST, Use.DINING})

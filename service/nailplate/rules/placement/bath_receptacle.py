@@ -25,6 +25,7 @@ from nailplate.rulekit import (
 )
 from nailplate.rules.placement.wall_space import added_devices, new_receptacle
 from nailplate.survey.basin_receptacles import ADJACENT, BELOW_TOP, REACH, Near, at_basin, place_beside
+from nailplate.survey.names import name_of
 from nailplate.units import inches, shown, within
 
 ADJOINING = 12.0
@@ -80,10 +81,10 @@ def _perhaps_bath(basin: Fixture, beyond: Room, job: Job) -> Outcome:
     if not isinstance(found, Violation):
         return found
     return Judgement(
-        message=f"{found.message} Whether this basin and {_name(beyond)} make one bathroom, "
+        message=f"{found.message} Whether this basin and {name_of(beyond)} make one bathroom, "
         "ask the authority having jurisdiction.",
         readings=(
-            Reading(f"The basin serves {_name(beyond)}; both together are a bathroom.", "violation"),
+            Reading(f"The basin serves {name_of(beyond)}; both together are a bathroom.", "violation"),
             Reading("A basin outside the bath or toilet room makes no bathroom.", "pass"),
         ),
         measured=found.measured,
@@ -121,7 +122,7 @@ def _contested(basin: Fixture, near: Near, job: Job) -> Judgement:
 def _violation(basin: Fixture, nearest: Near | None, job: Job) -> Violation:
     reach = shown(inches(REACH))
     if nearest is None:
-        room = _name(job.plan.rooms[basin.room])
+        room = name_of(job.plan.rooms[basin.room])
         said = f"No receptacle that counts is at this basin in {room}; one within {reach} of its edge is required"
         message = f"{said}, not more than {shown(inches(BELOW_TOP))} below its top."
     else:
@@ -134,10 +135,6 @@ def _violation(basin: Fixture, nearest: Near | None, job: Job) -> Violation:
         remedies=(_remedy(basin, job),),
         related=(nearest.device.pointer,) if nearest else (),
     )
-
-
-def _name(room: Room) -> str:
-    return room.label if room.knows("label") else room.id
 
 
 def _remedy(basin: Fixture, job: Job) -> Remedy:

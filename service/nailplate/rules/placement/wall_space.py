@@ -33,6 +33,7 @@ from nailplate.rulekit import (
 from nailplate.survey.added_receptacles import Added, additions
 from nailplate.survey.edge_marks import Contest
 from nailplate.survey.floor_line import Stretch, Surface, floor_line, undrawn
+from nailplate.survey.names import name_of
 from nailplate.survey.shortages import (
     Case,
     Judged,
@@ -107,7 +108,7 @@ def wall_space(room: Room, job: Job) -> Outcome | list[Outcome]:
     line = job.survey.once(floor_line, room.id, _tops_break(job))
     if all(stretch.surface is Surface.OPEN for stretch in line):
         return Undetermined(
-            (ROOT / "walls",), f"No wall is drawn along the outline of {_name(room)}, so no wall space can be measured."
+            (ROOT / "walls",), f"No wall is drawn along the outline of {name_of(room)}, so no wall space can be measured."
         )
     found = [*_not_drawn(room, job, line), *_standing_inside(room, job), *_wall_spaces(room, job)]
     return found or [Pass()]
@@ -132,7 +133,7 @@ def _not_drawn(room: Room, job: Job, line: Iterable[Stretch]) -> Iterator[Outcom
         (x, y), _ = stretch.segment
         yield Undetermined(
             (ROOT / "walls",),
-            f"The outline of {_name(room)} has an edge from [{x:g}, {y:g}] with neither a wall nor another room beyond it; "
+            f"The outline of {name_of(room)} has an edge from [{x:g}, {y:g}] with neither a wall nor another room beyond it; "
             "what stands there was not judged.",
             facet=f"edge {stretch.edge}@{round(stretch.start)}",
         )
@@ -143,7 +144,7 @@ def _standing_inside(room: Room, job: Job) -> Iterator[Outcome]:
     for wall in job.survey.once(inner_walls, room.level, _tops_break(job)).get(room.id, ()):
         yield Undetermined(
             (room.where("outline"),),
-            f"Wall {wall} stands inside the outline of {_name(room)}; its faces are wall space too and were not judged. "
+            f"Wall {wall} stands inside the outline of {name_of(room)}; its faces are wall space too and were not judged. "
             "Draw the outline around it.",
             facet=f"inside {wall}",
         )
@@ -255,7 +256,7 @@ def _contest(room: Room, job: Job) -> Contest:
 
 def _message(room: Room, judged: Judged, way: Longest, limits: RunLimits) -> str:
     space = judged.space
-    where = f"In {_name(room)} the wall space from {_spot(space, 0.0)} to {_spot(space, space.length)}"
+    where = f"In {name_of(room)} the wall space from {_spot(space, 0.0)} to {_spot(space, space.length)}"
     measured, limit = shown(inches(way.measured)), shown(inches(way.limit))
     if not judged.places:
         return f"{where}, {measured} long, has no receptacle; one of {limit} or more needs one."
@@ -270,10 +271,6 @@ def _spot(space: WallSpace, at: float) -> str:
     stretch, along = space.place(at)
     wall = stretch.wall.id if stretch.wall else f"edge {stretch.edge}"
     return f"{shown(inches(stretch.along_wall(along)))} along wall {wall}"
-
-
-def _name(room: Room) -> str:
-    return room.label if room.knows("label") else room.id
 
 
 def _facet(space: WallSpace, room: Room) -> str:

@@ -28,7 +28,8 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.survey import Survey, standing
-from nailplate.survey.protection import HomeRun, Supplied, home_run, name_of, outlet_type_interrupter, supplied
+from nailplate.survey.names import name_of
+from nailplate.survey.protection import HomeRun, Supplied, home_run, outlet_type_interrupter, supplied
 from nailplate.units import inches, reaches, shown, within
 
 _ORDINARY_VOLTS = 125.0

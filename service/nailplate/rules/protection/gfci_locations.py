@@ -32,11 +32,11 @@ from nailplate.rulekit import (
 )
 from nailplate.survey.cords import REACH
 from nailplate.survey.gfci_places import GfciPlace, GfciPlaces, Item, places_by_cord, places_by_room
+from nailplate.survey.names import name_of
 from nailplate.survey.protection import (
     GroundFaultProtection,
     appliances_served,
     ground_fault_protection,
-    name_of,
     protects_people,
     receptacle_amperes,
     receptacle_volts,

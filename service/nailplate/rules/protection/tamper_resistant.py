@@ -28,7 +28,8 @@ from nailplate.rulekit import (
     state,
 )
 from nailplate.survey import place_of, standing
-from nailplate.survey.protection import appliances_served, name_of, receptacle_amperes
+from nailplate.survey.names import name_of
+from nailplate.survey.protection import appliances_served, receptacle_amperes
 from nailplate.units import Inches, inches, shown, within
 
 OUT_OF_REACH = Inches(66.0)
