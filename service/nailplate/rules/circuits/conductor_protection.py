@@ -202,7 +202,7 @@ def _too_large(wire: Wire, pair: tuple[Bearing, Bearing]) -> Outcome:
     )
     said = (
         f"The breaker of {name_of(wire.circuit)} is {shown(amperes(rating))}; its {wire.size} wire bears "
-        f"{shown(amperes(best.ampacity))} here and allows {most} (240.4, {best.limit.by})."
+        f"{shown(amperes(best.ampacity))} here and allows {most} ({best.limit.by})."
     )
     remedies = _smaller(wire.circuit, worst.limit.rating)
     remedies += (_larger_wire(wire),) if _larger_size(wire) else ()
