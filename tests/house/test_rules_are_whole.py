@@ -33,3 +33,9 @@ def test_every_edition_a_rule_cites_exists(rule: Rule) -> None:
 @pytest.mark.parametrize("rule", RULES)
 def test_cases_name_editions_that_exist(rule: Rule) -> None:
     assert {str(case["edition"]).removeprefix("nec-") for case in rule.cases} <= set(EDITIONS)
+
+
+@pytest.mark.parametrize("rule", RULES)
+def test_every_change_is_that_of_an_edition(rule: Rule) -> None:
+    assert {key.removeprefix("nec-") for key in rule.changes if not key.startswith("irc-")} <= set(EDITIONS)
+    assert all(text.endswith(".") for text in rule.changes.values())

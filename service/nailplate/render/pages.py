@@ -20,9 +20,10 @@ def _head(rule: Rule) -> Iterator[str]:
     yield f"Severity: {rule.severity.value}. Judges: {rule.over.__name__.lower()}."
     if rule.dwelling_only:
         yield "Speaks of dwelling units only."
-    for title, text in (("Why", rule.why), ("Put it right", rule.put_right)):
-        yield ""
-        yield f"**{title}.** {text}"
+    for title, text in (("Why", rule.why), ("Put it right", rule.put_right), ("Trap", rule.trap)):
+        if text:
+            yield ""
+            yield f"**{title}.** {text}"
     if rule.needs:
         yield ""
         yield f"Facts needed: {', '.join(f'`{need}`' for need in rule.needs)}."
@@ -33,11 +34,16 @@ def _head(rule: Rule) -> Iterator[str]:
 
 
 def _citations(rule: Rule, editions: Sequence[str]) -> Iterator[str]:
-    yield "| edition | section | text seen |"
-    yield "|---|---|---|"
+    yield "| edition | section | text seen | what it changed |"
+    yield "|---|---|---|---|"
     for year in editions:
         cite = rule.cite(int(year))
-        yield f"| NEC {year} | {cite.section if cite else 'no such requirement'} | {cite.status(int(year)).value if cite else ''} |"
+        section, status = (cite.section, cite.status(int(year)).value) if cite else ("no such requirement", "")
+        yield f"| NEC {year} | {section} | {status} | {rule.changes.get(f'nec-{year}', '')} |"
+    for key, cite in sorted(rule.cites.items()):
+        if key.startswith("irc-") and cite:
+            year = key.removeprefix("irc-")
+            yield f"| IRC {year} | {cite.section} | {cite.status(int(year)).value} | {rule.changes.get(key, '')} |"
     yield ""
 
 

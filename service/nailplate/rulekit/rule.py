@@ -68,6 +68,8 @@ class Rule:
     title: str = ""
     why: str = ""
     put_right: str = ""
+    trap: str = ""
+    changes: Mapping[str, str] = field(default_factory=dict)
     module: str = ""
     cases: tuple[Mapping[str, object], ...] = field(default=(), compare=False)
 
@@ -89,20 +91,22 @@ def rule(
     needs: tuple[str, ...] = (),
     hazards: tuple[Hazard, ...] = (),
     dwelling_only: bool = False,
+    changes: Mapping[str, str] | None = None,
 ) -> Callable[[Callable[[Judged, Job], Outcome | Iterable[Outcome]]], Rule]:
     """Declares the function under it as the rule ``id`` over one kind of part, or over the whole plan.
 
     ``cites`` maps ``nec-<year>`` to a section, from that edition on; None ends the rule. A plain text is cited from memory.
     ``needs`` names facts of the part (dotted for details) without which the engine answers ``Undetermined`` by itself; a fact
     that is read and missing later on does the same. ``dwelling_only`` marks rules of the code that speak of dwelling units only.
-    The module's docstring gives the title (first line), ``Why:`` and ``Put it right:``.
+    ``changes`` says, in a sentence for each ``nec-<year>`` or ``irc-<year>``, what that edition changed of this requirement.
+    The module's docstring gives the title (first line), ``Why:``, ``Put it right:`` and, where people go wrong, ``Trap:``.
     """
     if not (over is Plan or issubclass(over, Part)):
         raise TypeError(f"rule {id}: over is a kind of part or Plan")
 
     def declare(judge: Callable[[Judged, Job], Outcome | Iterable[Outcome]]) -> Rule:
         module = inspect.getmodule(judge)
-        title, why, put_right = _page(inspect.getdoc(module) or "")
+        title, why, put_right, trap = _page(inspect.getdoc(module) or "")
         return Rule(
             id=id,
             over=over,
@@ -116,18 +120,20 @@ def rule(
             title=title,
             why=why,
             put_right=put_right,
+            trap=trap,
+            changes=dict(changes or {}),
             module=judge.__module__,
         )
 
     return declare
 
 
-def _page(docstring: str) -> tuple[str, str, str]:
+def _page(docstring: str) -> tuple[str, str, str, str]:
     paragraphs = [" ".join(block.split()) for block in docstring.split("\n\n")]
     said = {
         key: text[len(key) + 1 :].strip()
         for text in paragraphs
-        for key in ("Why", "Put it right")
+        for key in ("Why", "Put it right", "Trap")
         if text.startswith(f"{key}:")
     }
-    return paragraphs[0], said.get("Why", ""), said.get("Put it right", "")
+    return paragraphs[0], said.get("Why", ""), said.get("Put it right", ""), said.get("Trap", "")

@@ -34,7 +34,13 @@ def rules_value(catalog: Catalog, years: Sequence[str]) -> dict[str, Any]:
 def rule_value(rule: Rule, years: Sequence[str]) -> dict[str, Any]:
     """All that a rule says of itself, with its cases."""
     cases = [case for case in rule.cases if str(case["edition"]).removeprefix("nec-") in years]
-    return {**_rule_head(rule, years), "why": rule.why, "put_right": rule.put_right, "cases": cases}
+    changes = [
+        {"edition": key.partition("-")[2], "document": key.partition("-")[0].upper(), "what": what}
+        for key, what in sorted(rule.changes.items())
+        if key.startswith("irc-") or key.removeprefix("nec-") in years
+    ]
+    value = {**_rule_head(rule, years), "why": rule.why, "put_right": rule.put_right, "changes": changes, "cases": cases}
+    return {**value, "trap": rule.trap} if rule.trap else value
 
 
 def _rule_head(rule: Rule, years: Sequence[str]) -> dict[str, Any]:

@@ -42,6 +42,10 @@ _RULE_HEAD = {
     "citations": _a_list(_CITATION),
 }
 
+_CHANGE = an_object(
+    {"edition": TEXT, "document": {"enum": ["NEC", "IRC"]}, "what": {**TEXT, "description": "what that edition changed"}}
+)
+
 _PROBLEM_TYPE = an_object({"type": TEXT, "status": WHOLE, "title": TEXT, "meaning": TEXT})
 
 _CASE = an_object(
@@ -102,7 +106,10 @@ SHAPES: dict[str, dict[str, Any]] = {
     "ProblemTypes": an_object({"problems": _a_list(refer("ProblemType"))}),
     "RuleHead": an_object(_RULE_HEAD),
     "Rules": an_object({"rules": _a_list(refer("RuleHead"))}),
-    "Rule": an_object({**_RULE_HEAD, "why": TEXT, "put_right": TEXT, "cases": _a_list(_CASE)}),
+    "Rule": an_object(
+        {**_RULE_HEAD, "why": TEXT, "put_right": TEXT, "changes": _a_list(_CHANGE), "cases": _a_list(_CASE)},
+        {"trap": {**TEXT, "description": "where people go wrong"}},
+    ),
     "Editions": an_object(
         {
             "editions": _a_list(
