@@ -242,6 +242,11 @@ def volts(value: float) -> Measure:
     return Measure(value, Unit.VOLT)
 
 
+def pounds(value: float) -> Measure:
+    """A weight for a finding."""
+    return Measure(value, Unit.POUND)
+
+
 def volt_amperes(value: float) -> Measure:
     """A load for a finding, in volt-amperes."""
     return Measure(value, Unit.VOLT_AMPERE)

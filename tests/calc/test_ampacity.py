@@ -185,6 +185,27 @@ def test_the_figures_multiply_and_every_step_cites_a_section() -> None:
     assert all(step.citation for step in found.steps)
 
 
+# 334.80: https://thebuildingcodeforum.com (2017); 2023 bars the exception in thermal insulation too (a public copy of its text)
+@pytest.mark.parametrize(
+    ("year", "barred"), [("2017", "the sealed opening"), ("2020", "the sealed opening"), ("2023", "either")]
+)
+def test_what_counts_as_lying_together_is_said_by_edition(year: str, barred: str) -> None:
+    def note(method: Method, count: int) -> str:
+        use = ConductorUse(size="12 AWG", method=method, current_carrying=count)
+        return ampacity(use, codes.edition(year)).steps[2].note
+
+    assert note(Method.NM_B, 6).endswith(f"is barred for {barred}")
+    assert "more than 24 in" in note(Method.RACEWAY, 6)
+    assert "334.80" not in note(Method.RACEWAY, 6)
+    assert note(Method.NM_B, 3) == "3 current-carrying"
+
+
+def test_what_a_conductor_bears_before_factors_is_its_table_within_its_limits() -> None:
+    use = ConductorUse(size="12 AWG", method=Method.NM_B, current_carrying=10, ambient=Celsius(45))
+    found = ampacity(use, codes.edition("2023"))
+    assert (found.before_factors, round(found.ampacity, 2)) == (20.0, 13.05)
+
+
 def test_sizes_without_an_ampacity_are_refused_with_the_nearest() -> None:
     edition = codes.edition("2023")
     with pytest.raises(CalculationError, match="nearest is '12 AWG'"):

@@ -83,6 +83,51 @@ def test_small_conductors_keep_their_limit_whatever_their_ampacity(
         assert (limit.rating, limit.by) == (largest, "240.4(D)")
 
 
+# 240.6(A): 15 to 600 A https://builders.theknowledgegardens.com/knowledge/nec-article-240-overcurrent; 10 A from 2023:
+# https://expertce.com/courses/electricians-guide-for-nec-2023/lessons/how-does-the-2023-nec-change-standard-circuit-breaker-amp-ratings
+RATINGS = (
+    *(15, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100, 110, 125, 150, 175, 200, 225, 250, 300, 350, 400, 450, 500, 600),
+    *(700, 800, 1000, 1200, 1600, 2000, 2500, 3000, 4000, 5000, 6000),
+)
+
+
+@pytest.mark.parametrize(
+    ("year", "ratings"),
+    [("2017", RATINGS), ("2020", RATINGS), ("2023", (10, *RATINGS)), ("2026", (10, *RATINGS))],
+)
+def test_standard_ratings_by_edition(year: str, ratings: tuple[float, ...]) -> None:
+    assert codes.edition(year).overcurrent.standard_ratings == ratings
+
+
+# 18 and 16 AWG: https://www.electriciantalk.com/threads/derating-nm-cable.296664/page-2; 14 AWG copper-clad aluminum in 2023: the page
+# on 10 A circuits above. What 2026 allows for them was not seen, and none of them is for general wiring
+@pytest.mark.parametrize(
+    ("year", "size", "material", "said"),
+    [
+        *[(year, "18 AWG", Material.COPPER, "at most 7 A") for year in ("2017", "2020", "2023")],
+        *[(year, "16 AWG", Material.COPPER, "at most 10 A") for year in ("2017", "2020", "2023")],
+        ("2023", "14 AWG", Material.COPPER_CLAD_ALUMINUM, "at most 10 A"),
+        ("2026", "16 AWG", Material.COPPER, "what NEC 2026 allows for 16 AWG was not seen"),
+        ("2026", "18 AWG", Material.COPPER, "what NEC 2026 allows for 18 AWG was not seen"),
+        ("2026", "14 AWG", Material.COPPER_CLAD_ALUMINUM, "what NEC 2026 allows for 14 AWG was not seen"),
+        ("2020", "14 AWG", Material.COPPER_CLAD_ALUMINUM, "nearest"),
+        ("2026", "14 AWG", Material.ALUMINUM, "nearest"),
+    ],
+)
+def test_wire_under_general_sizes_is_refused_with_what_is_known_of_it(
+    year: str, size: str, material: Material, said: str
+) -> None:
+    with pytest.raises(CalculationError, match=said) as caught:
+        max_overcurrent(Amperes(7), size, material, codes.edition(year))
+    assert ("at most" in str(caught.value)) == ("at most" in said)
+    assert ("not seen" in str(caught.value)) == ("not seen" in said)
+
+
+def test_taps_and_motors_are_said_to_be_out_of_scope() -> None:
+    notes = [step.note for step in max_overcurrent(Amperes(20), "12 AWG", Material.COPPER, codes.edition("2023")).steps]
+    assert any("taps" in note and "240.4(G)" in note and "out of scope" in note for note in notes)
+
+
 def test_the_section_that_sets_the_rating_is_named() -> None:
     edition = codes.edition("2023")
     assert max_overcurrent(Amperes(55), "6 AWG", Material.COPPER, edition).next_size_up.by == "240.4(B)"

@@ -3,6 +3,7 @@
 import json
 from importlib.resources import files
 from pathlib import Path
+from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
@@ -33,7 +34,7 @@ def run(*words: str, source: str | None = None) -> Result:
 def test_a_sound_house_exits_0() -> None:
     answer = run("check", str(EXAMPLES.joinpath("tamarack-wren.json")))
     assert answer.exit_code == 0
-    assert "Nothing was found wrong in what was checked" in answer.output
+    assert "Nothing against the code was found in what was checked" in answer.output
 
 
 @pytest.mark.parametrize(
@@ -74,7 +75,9 @@ def test_the_worst_of_several_plans_decides(codes: list[int], wanted: int) -> No
 def test_explain_shows_the_page_and_suggests_for_a_misspelt_rule() -> None:
     page = run("explain", "box-volume", "--edition", "2017").output
     assert "314.16" in page
-    assert "NEC 2023" not in page
+    assert "**NEC 2017**" in page
+    assert "(nec-2017)" in page
+    assert "(nec-2023)" not in page
     answer = run("explain", "box-volum")
     assert answer.exit_code == 2
     assert "did you mean 'box-volume'" in answer.output
@@ -102,3 +105,55 @@ def test_calculate_gives_the_published_figure() -> None:
 
 def test_schema_prints_the_published_schema() -> None:
     assert json.loads(run("schema").output)["title"] == "nailplate plan, format 1"
+
+
+HERON = str(EXAMPLES.joinpath("tamarack-heron.json"))
+TANSY = str(EXAMPLES.joinpath("amendments-tansy-county.json"))
+
+
+def checked(*words: str, plan: str = HERON) -> dict[str, Any]:
+    answer = run("check", plan, "--format", "json", *words)
+    value: dict[str, Any] = json.loads(answer.output)
+    return value
+
+
+def test_a_plan_is_checked_by_another_edition_and_permit_date() -> None:
+    basis = checked("--edition", "2026", "--permit-date", "2026-10-05")["basis"]
+    assert (basis["edition"], basis["permit_date"]) == ("2026", "2026-10-05")
+    assert checked()["basis"]["edition"] == "2023"
+
+
+def test_what_is_named_beside_the_plan_changes_what_is_found(tmp_path: Path) -> None:
+    house = json.loads(Path(HERON).read_text(encoding="utf-8"))
+    house["circuits"]["heat-pump"]["breaker"]["protects"] = "none"
+    plan = tmp_path / "plan.json"
+    plan.write_text(json.dumps(house), encoding="utf-8")
+    rules = {
+        date: {each["rule"] for each in checked("--permit-date", date, plan=str(plan))["findings"]}
+        for date in ("2026-08-31", "2026-09-01")
+    }
+    assert rules["2026-09-01"] - rules["2026-08-31"] == {"gfci-outdoor-outlets"}
+    local = checked("--permit-date", "2026-09-01", "--amendments", TANSY, plan=str(plan))["findings"]
+    assert {each["rule"] for each in local} == rules["2026-08-31"]
+
+
+def test_local_amendments_are_named_in_the_report() -> None:
+    basis = checked("--amendments", TANSY)["basis"]
+    assert basis["jurisdiction"] == "Tansy County"
+    assert [each["id"] for each in basis["amendments"]] == ["tansy-garage-250", "tansy-cooling"]
+
+
+@pytest.mark.parametrize("words", [("--edition", "2019"), ("--amendments", "nowhere.json"), ("--amendments", HERON)])
+def test_an_edition_or_file_of_amendments_that_is_none_is_told(words: tuple[str, ...]) -> None:
+    assert run("check", HERON, *words).exit_code == 2
+
+
+def test_a_date_that_is_none_is_a_fault_of_the_plan() -> None:
+    answer = run("check", HERON, "--permit-date", "next week")
+    assert answer.exit_code == 2
+    assert "/basis/permit_date" in answer.output
+
+
+@pytest.mark.parametrize("plan", ["[]", '{"basis": 3}'])
+def test_what_is_no_plan_is_refused_as_ever(plan: str) -> None:
+    assert run("check", "-", "--edition", "2023", source=plan).exit_code == 2

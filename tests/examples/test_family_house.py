@@ -29,13 +29,23 @@ RULES_OF_THE_HOUSE = {
     "tamper-resistant",
 }
 NOT_YET_A_FAULT = {
-    "2017": {("box-volume", "/boxes/entry-switches"), ("gfci-locations", "/devices/fridge-receptacle")},
-    "2020": {("gfci-locations", "/devices/fridge-receptacle")},
+    "2017": {
+        ("box-volume", "/boxes/entry-switches"),
+        ("box-volume", "/boxes/heater-box"),
+        ("gfci-locations", "/devices/fridge-receptacle"),
+        ("gfci-service-and-crawl", "/devices/hall-receptacle"),
+        ("counter-receptacle-place", "/devices/disposer-receptacle"),
+    },
+    "2020": {("box-volume", "/boxes/heater-box"), ("gfci-locations", "/devices/fridge-receptacle")},
     "2026": set[tuple[str, str]](),
 }
 """What older editions allow: grounding conductors past the fourth count for nothing in 2017
-(https://forums.mikeholt.com/threads/egc-fill.2566828), and until 2020 only receptacles that serve the kitchen's counters, or are
-within 6 ft of its sink, are protected (https://serveacademy.it/courses/2023-nec-changes-michigan/lectures/48884919)."""
+(https://forums.mikeholt.com/threads/egc-fill.2566828), face up under a sink is barred from 2020 on
+(https://captaincode2020.leviton.com/node/250), receptacles for the service of equipment are protected from 2020 on
+(https://captaincode2020.leviton.com/node/243), until 2020 only receptacles that serve the kitchen's counters, or are
+within 6 ft of its sink, are protected (https://serveacademy.it/courses/2023-nec-changes-michigan/lectures/48884919), and terminal
+blocks count from 2023 on (https://expertce.com/courses/electricians-guide-for-nec-2023/lessons/
+how-to-calculate-junction-box-size-with-terminal-blocks-nec-2023)."""
 
 
 def example(name: str) -> Any:
@@ -119,6 +129,16 @@ def test_other_editions_find_the_same_faults_but_for_what_they_allow(edition: st
         pytest.param("box-volume", "/boxes/kit-mid", 18, 20.25, id="three 12-2 cables and a receptacle"),
         # Thirteen 14 AWG at 2.00, six grounding conductors for one and a half, two for each of four yokes.
         pytest.param("box-volume", "/boxes/entry-switches", 44, 45, id="five 14-2 and a 14-3 cable and four switches"),
+        # As in http://ecmweb.com/nec/code_quiz/electric_quizzes_code_5/: two 14-2 cables, grounding, stud, hickey; and the clamps.
+        pytest.param("box-volume", "/boxes/garage-light-1-box", 15.5, 16, id="an octagon box without its ring"),
+        # Table 314.16(A), http://www.synthmind.com/Electrical_Box_Sizing_Guide.htm: twice 12.5; seven 14 AWG, grounding, clamps, four.
+        pytest.param("box-volume", "/boxes/garage-back-switches", 25, 26, id="two device boxes ganged"),
+        # 10 AWG at 2.50: two of the cable, two of the heater, grounding, and the block.
+        pytest.param("box-volume", "/boxes/heater-box", 14, 15, id="a terminal block"),
+        # Two travelers and the neutral that goes on to the lights.
+        pytest.param("switch-works", "/cables/lights-living-k", 2, 3, id="a 14-2 on the way to a third switch"),
+        # 125 % of 4.2 A and 12.5 A (424.4): https://forums.mikeholt.com/threads/2089.
+        pytest.param("fixed-heat-circuit", "/circuits/bed-1-heat", 20, 20.875, id="two heaters on 20 A"),
         # 60 C column of Table 310.16, https://www.scribd.com/document/602627451/NEC-Table-310-16-Penghantar.
         pytest.param("conductor-protection", "/circuits/water-heater", 40, 30, id="10 AWG bears 30 A"),
         pytest.param("conductor-protection", "/cables/laundry-b", 20, 15, id="14 AWG bears 15 A"),

@@ -91,6 +91,24 @@ def test_facts_of_a_later_stage_are_counted_and_not_listed(stage: str, listed: i
     assert (len(answer.findings), answer.summary.later) == (listed, later)
 
 
+@pytest.mark.parametrize(
+    ("rule_id", "need"), [("circuit-fed", "/appliances/heater/outlet"), ("panel-spaces", "/panels/p/directory")]
+)
+@pytest.mark.parametrize(("stage", "asked"), [("circuits", False), ("rough_in", True)])
+def test_a_wired_appliances_outlet_and_the_panels_directory_are_asked_for_at_rough_in(
+    rule_id: str, need: str, stage: str, asked: bool
+) -> None:
+    document = {
+        **SMALL,
+        "stage": stage,
+        "panels": {"p": {"kind": "load_center", "spaces": 8}},
+        "circuits": {"c": {"panel": "p", "position": [1], "breaker": {"poles": 1}}},
+        "appliances": {"heater": {"kind": "water_heater", "connection": "hard_wired", "circuit": "c"}},
+    }
+    found = report(document, only(rule_id)).findings
+    assert any(need in finding.needs for finding in found) is asked
+
+
 def test_a_plan_without_a_stage_is_checked_as_ready_for_cover_up_and_told_so() -> None:
     document = crowded()
     del document["stage"]
@@ -135,9 +153,28 @@ def test_an_amendment_sets_a_table_value() -> None:
 
 
 @pytest.mark.parametrize(
+    ("change", "effect"),
+    [
+        ({"change": "off", "entry": "items.garages.applies"}, "items.garages.applies is switched off"),
+        ({"change": "on", "entry": "whole_kitchens"}, "whole_kitchens is switched on"),
+        ({"change": "value", "entry": "items.garages.volts", "value": 125}, "items.garages.volts is 125"),
+    ],
+)
+def test_an_amendment_switches_one_entry_of_a_table_and_no_rule(change: dict[str, Any], effect: str) -> None:
+    answer = report(amended(table="gfci_locations", **change))
+    assert answer.basis.amendments[0].effect == f"table gfci_locations, {effect}"
+    assert not any(each.why.startswith("switched off") for each in answer.coverage.not_in_force)
+
+
+@pytest.mark.parametrize(
     ("change", "pointer"),
     [
         ({"change": "off", "rule": "box-volum"}, "/basis/amendments/x/rule"),
+        ({"change": "off"}, "/basis/amendments/x/rule"),
+        ({"change": "off", "table": "gfci_locations"}, "/basis/amendments/x/entry"),
+        ({"change": "on", "rule": "box-volume", "entry": "whole_kitchens"}, "/basis/amendments/x/table"),
+        ({"change": "on", "table": "gfci_locations", "entry": "items.garages.volts"}, "/basis/amendments/x/entry"),
+        ({"change": "off", "table": "gfci_locations", "entry": "items.garage.applies"}, "/basis/amendments/x/entry"),
         ({"change": "severity", "rule": "box-volume"}, "/basis/amendments/x/severity"),
         ({"change": "value", "table": "box_fil", "entry": "a", "value": 1}, "/basis/amendments/x/entry"),
     ],
@@ -250,7 +287,7 @@ def test_findings_over_the_most_wanted_are_counted() -> None:
 
 
 def test_a_report_names_every_subject_that_no_rule_spoke_of() -> None:
-    missing = "Not checked: smoke and carbon monoxide alarms."
-    assert missing in report(crowded("14 in3"), catalog()).coverage.not_checked
-    spoken = Catalog((RulePack("lab", "1", (replace(_twice, id="smoke-alarm-places"),)),))
+    missing = "Not checked: recessed luminaires in insulation."
+    assert missing in report(crowded("14 in3")).coverage.not_checked
+    spoken = Catalog((RulePack("lab", "1", (replace(_twice, id="recessed-luminaire"),)),))
     assert missing not in report(crowded("14 in3"), spoken).coverage.not_checked

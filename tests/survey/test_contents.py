@@ -234,11 +234,80 @@ def test_terminal_blocks_are_taken_as_stated() -> None:
     assert found([nm()], clamps="none", terminal_blocks=[{"size": "10 AWG"}]).least.terminal_blocks == ("10 AWG",)
 
 
-@pytest.mark.parametrize("name", ["size", "insulated"])
-def test_cable_without_size_or_conductors_is_an_unknown_fact(name: str) -> None:
+def test_cable_without_size_is_an_unknown_fact() -> None:
     with pytest.raises(UnknownFact) as unknown:
-        found([without(nm(grounding="14 AWG"), name)], clamps="none")
-    assert str(unknown.value.pointer) == f"/cables/k0/{name}"
+        found([without(nm(grounding="14 AWG"), "size")], clamps="none")
+    assert str(unknown.value.pointer) == "/cables/k0/size"
+
+
+def test_cable_whose_conductors_are_not_counted_has_no_most() -> None:
+    contents = found([without(nm(), "insulated"), nm()], clamps="none")
+    assert [str(pointer) for pointer in contents.unbounded] == ["/cables/k0/insulated"]
+    assert [each.count for each in contents.least.conductors] == [2, 2]
+    assert found([nm()], clamps="none").unbounded == ()
+
+
+def test_cable_whose_conductors_are_not_counted_has_as_many_as_its_switches_need() -> None:
+    """Feed at the first of two three-way switches: neutral and two travelers on to the second, and back to the light."""
+    three_way = {"kind": "switch", "ways": "three_way", "circuit": "c"}
+    plan = {
+        "plan_format": 1,
+        "name": "p",
+        "basis": {"edition": "2023"},
+        "panels": {"p": {"kind": "subpanel"}},
+        "circuits": {"c": {"panel": "p", "voltage": 120, "neutral": True}},
+        "boxes": {"b": {"clamps": "none"}, "x": {}, "y": {}},
+        "devices": {
+            "one": {**three_way, "box": "b"},
+            "two": {**three_way, "box": "x"},
+            "light": {"kind": "luminaire", "box": "y", "circuit": "c"},
+        },
+        "controls": {"k": {"switches": ["one", "two"], "outlets": ["light"]}},
+        "cables": {
+            "home": nm(),
+            "travelers": without(nm(ends=[{"box": "b"}, {"box": "x"}]), "insulated"),
+            "leg": nm(ends=[{"box": "x"}, {"box": "y"}]),
+        },
+    }
+    survey = Survey(read_plan(json.dumps(plan).encode()))
+    contents = contents_of(survey, survey.plan.boxes["b"], edition("2023"))
+    assert [each.count for each in contents.least.conductors] == [2, 3]
+    assert [str(pointer) for pointer in contents.unbounded] == ["/cables/travelers/insulated"]
+
+
+def test_every_line_says_what_it_is_of() -> None:
+    hung = {**LUMINAIRE, "domed_canopy": False, "fixture_wires": {"size": "18 AWG", "count": 2, "grounding": False}}
+    contents = found([nm(), passing(loop=14)], SWITCH, hung, clamps="none", support_fittings=[])
+    lines = counted_volume(contents.least, edition("2023").box_fill).lines
+    assert [(line.what, line.how_many, line.each, line.section) for line in lines] == [
+        ("conductors of 'k0', 14 AWG", 2, 2.0, "314.16(B)(1)"),
+        ("unbroken loops (each twice) of 'k1', 14 AWG", 4, 2.0, "314.16(B)(1)"),
+        ("fixture wires of 'd1', 18 AWG", 2, 1.5, "314.16(B)(1)"),
+        ("equipment grounding conductors, 14 AWG", 1, 2.0, "314.16(B)(5)"),
+        ("yoke of 'd0', 14 AWG", 2, 2.0, "314.16(B)(4)"),
+    ]
+
+
+# 314.16(B)(5) with 314.16(B)(1) exception: a quarter for each past four from 2020, https://forums.mikeholt.com/threads/egc-fill.2566828;
+# those out of a domed canopy may be left out, https://coconote.app/notes/56e1c20d-d2f5-4ea9-bc75-546d8840e2e8
+@pytest.mark.parametrize(("year", "quarters"), [("2017", 0), ("2020", 1), ("2023", 1), ("2026", 1)])
+def test_grounding_conductor_of_a_luminaire_counts_with_the_others(year: str, quarters: int) -> None:
+    table = edition(year).box_fill
+
+    def counted(*, domed: bool, grounding: bool) -> float:
+        wires = {"size": "18 AWG", "count": 2, "grounding": grounding}
+        hung = {**LUMINAIRE, "domed_canopy": domed, "fixture_wires": wires}
+        return counted_volume(found([nm()] * 4, hung, year=year, clamps="none", support_fittings=[]).most, table).total
+
+    assert counted(domed=False, grounding=True) - counted(domed=False, grounding=False) == quarters * 0.25 * 2.0
+    assert counted(domed=True, grounding=True) == counted(domed=True, grounding=False)
+
+
+def test_luminaire_ground_is_asked_for_only_where_one_more_counts() -> None:
+    hung = {**LUMINAIRE, "domed_canopy": False, "fixture_wires": {"size": "18 AWG", "count": 2}}
+    open_at = {number: open_facts(found([nm()] * number, hung, clamps="none", support_fittings=[])) for number in (3, 4)}
+    assert open_at == {3: [], 4: ["/devices/d0/fixture_wires/grounding"]}
+    assert open_facts(found([nm()] * 4, hung, year="2017", clamps="none", support_fittings=[])) == []
 
 
 @pytest.mark.parametrize("year", EDITIONS)

@@ -76,6 +76,25 @@ def test_wall_without_openings_holds_a_cord_back() -> None:
     assert sink(surveyed()) == CordReach(None, (), given_up=False)
 
 
+@pytest.mark.parametrize("thickness", [{}, {"thickness": 6.5}])
+@pytest.mark.parametrize("end", [200, 199.9996, 196.75, 196.25])
+def test_cord_slips_through_no_corner_whether_walls_are_drawn_to_faces_or_to_centre_lines(
+    end: float, thickness: dict[str, float]
+) -> None:
+    # 6 1/2 in walls: 3 1/4 in from the centre line to the face, and 1/2 in of board that the drawing may leave out.
+    outer = {"level": "main", "from": [200, 0], "to": [200, 182], "kind": "exterior", **thickness}
+    walls = {"w": {**HALL_AND_BATH["walls"]["w"], "to": [end, 100]}, "e": outer}
+    basin = {"basin": {"kind": "basin", "room": "bath", "bowl": [[178, 106], [194, 106], [194, 118], [178, 118]]}}
+    assert sink(surveyed(walls=walls, fixtures=basin, devices=at(190, 90, "hall"))).nearest is None
+
+
+def test_cord_goes_through_a_gap_that_is_wider_than_finishes_make() -> None:
+    outer = {"level": "main", "from": [200, 0], "to": [200, 182], "kind": "exterior", "thickness": 6.5}
+    walls = {"w": {**HALL_AND_BATH["walls"]["w"], "to": [194, 100]}, "e": outer}
+    basin = {"basin": {"kind": "basin", "room": "bath", "bowl": [[178, 106], [194, 106], [194, 118], [178, 118]]}}
+    assert length(sink(surveyed(walls=walls, fixtures=basin, devices=at(194, 90, "hall")))) == pytest.approx(16.0, abs=1e-9)
+
+
 def test_sliding_door_lets_a_cord_through_at_its_sliding_panel() -> None:
     # Two panels of 15 in from 40 on: with the nearer one fixed, the cord turns at 55 instead of at 70.
     near = surveyed(openings=opening("sliding_door", panels=["fixed", "sliding"]))

@@ -5,11 +5,16 @@ from typing import Any
 
 import pytest
 
+from nailplate.plan import PlanRefused
 from nailplate.survey import Survey
-from nailplate.survey.protection import (
+from nailplate.survey.ground_faults import (
     GroundFaultProtection,
+    at_or_below,
     feed_chain,
     ground_fault_protection,
+    way_from_panel,
+)
+from nailplate.survey.protection import (
     home_run,
     receptacle_amperes,
     supplied,
@@ -156,3 +161,74 @@ def test_circuit_supplies_the_switches_that_control_its_outlets() -> None:
     found = supplied(survey, survey.plan.circuits["c"])
     assert [(part.id, room.id if room else None) for part, room in found.places] == [("light", "x"), ("switch", "hall")]
     assert found.unknown == ("/devices/lost/at",)
+
+
+# Held against the cables drawn
+
+
+def cabled(joins: list[tuple[str, str]], devices: dict[str, Any], **more: Any) -> Survey:
+    """Boxes a, b and so on, joined as told; ``p`` is the panel."""
+    boxes: dict[str, Any] = {name: {} for pair in (*joins, ("r",)) for name in pair if name != "p"}
+    ends = [[{"panel": end} if end == "p" else {"box": end} for end in pair] for pair in joins]
+    cables = {str(number): {"circuit": "c", "ends": both} for number, both in enumerate(ends)}
+    circuits = {"c": {**circuit(), "panel": "p"}, "d": circuit()}
+    return surveyed(devices, boxes=boxes, cables=cables, panels={"p": {"kind": "service"}}, circuits=circuits, **more)
+
+
+ROUND = [("p", "a"), ("a", "g"), ("a", "r")]
+THROUGH = [("p", "a"), ("a", "g"), ("g", "r")]
+NAMED = {"r": {"gfci": False, "box": "r", "feed_through_source": "g"}, "g": {"gfci": True, "box": "g"}}
+
+
+def test_source_that_the_cables_pass_protects() -> None:
+    assert source(cabled(THROUGH, NAMED)) == "g"
+
+
+def test_source_that_the_cables_leave_out_protects_nothing_and_is_told() -> None:
+    found = traced(cabled(ROUND, NAMED))
+    assert (found.source, found.unknown) == (None, ())
+    assert found.bypassed is not None
+    assert found.bypassed.id == "g"
+
+
+@pytest.mark.parametrize("joins", [[("p", "a"), ("a", "g")], [*THROUGH, ("a", "r")]])
+def test_cables_that_do_not_reach_or_form_a_ring_decide_nothing(joins: list[tuple[str, str]]) -> None:
+    assert source(cabled(joins, NAMED)) == "g"
+
+
+def test_blank_face_device_on_the_line_side_protects_what_its_load_side_feeds_only() -> None:
+    blank = {"g": {"kind": "blank_gfci", "box": "g"}}
+    splice = {"r": {"gfci": False, "box": "r", "fed_from": "circuit"}}
+    load = {"r": {"gfci": False, "box": "r", "fed_from": "load_side"}}
+    spliced = traced(cabled(THROUGH, {**splice, **blank}))
+    assert (spliced.source, spliced.unknown) == (None, ())
+    assert source(cabled(THROUGH, {**load, **blank})) == "g"
+    assert traced(cabled(ROUND, {**load, **blank})).unknown == ("/devices/r/feed_through_source",)
+
+
+def test_interrupter_on_another_branch_is_not_asked_about() -> None:
+    unsaid = {"r": {"gfci": False, "box": "r"}, "g": {"gfci": True, "box": "g"}}
+    assert traced(cabled(ROUND, unsaid)).unknown == ()
+    assert traced(cabled(THROUGH, unsaid)).unknown == ("/devices/r/feed_through_source",)
+
+
+def test_further_sources_in_series_are_told() -> None:
+    chain_of_two = {"r": {"gfci": True, "feed_through_source": "g"}, "g": {"gfci": True}}
+    found = traced(surveyed(chain_of_two, "gfci"))
+    assert found.source is not None
+    assert [each.id for each in (found.source, *found.also)] == ["r", "g", "c"]
+    assert traced(surveyed({"r": {"gfci": True}})).also == ()
+
+
+def test_what_a_device_would_cover_is_what_is_fed_by_way_of_its_box() -> None:
+    run = {"r": {"box": "a"}, "s": {"box": "b"}, "t": {"box": "d"}, "u": {"box": "e"}}
+    survey = cabled([("p", "a"), ("a", "b"), ("b", "d"), ("a", "e")], run)
+    covered = {each: [below.id for below in at_or_below(survey, survey.plan.devices[each])] for each in run}
+    assert covered == {"r": ["s", "u", "t"], "s": ["t"], "t": [], "u": []}
+    assert [node.id for node in way_from_panel(survey, survey.plan.devices["t"])] == ["a", "b", "d"]
+
+
+def test_device_that_names_a_source_is_not_fed_from_the_circuit_itself() -> None:
+    with pytest.raises(PlanRefused) as refused:
+        surveyed({"r": {"fed_from": "circuit", "feed_through_source": "g"}, "g": {}})
+    assert [str(fault.pointer) for fault in refused.value.faults] == ["/devices/r/fed_from"]

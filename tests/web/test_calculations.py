@@ -51,3 +51,26 @@ def test_wrong_requests_are_422_with_pointers(service: Served) -> None:
     request = {"edition": "2018", "conductors": [{"size": "14 AG", "count": 0}], "volume": "9**9**9 in3", "boxes": 1}
     found = problem(service.send(json.dumps(request).encode(), "/v1/calculations/box-fill"), 422, "invalid-request")
     assert {error["pointer"] for error in found["errors"]} >= {"/edition", "/conductors/0/size", "/volume", "/boxes"}
+
+
+def test_three_way_switches_as_a_caller_asks(service: Served) -> None:
+    # Common practice: feed at the first switch, light beyond the second; 14-3 between the switches (404.2(A), 300.3(B)).
+    request: dict[str, Any] = {
+        "edition": "2023",
+        "boxes": ["entry", "hall", "light"],
+        "feed": "entry",
+        "cables": [
+            {"from": "entry", "to": "hall", "conductors": 2, "size": "14 AWG"},
+            {"from": "hall", "to": "light", "conductors": 2, "size": "14 AWG"},
+        ],
+        "switches": [{"box": "entry", "kind": "three_way"}, {"box": "hall", "kind": "three_way"}],
+        "outlets": [{"box": "light"}],
+        "neutral_at_switches": True,
+    }
+    value = calculation(service, "switching", request)
+    assert value["result"]["feasible"] is False
+    assert value["result"]["shortages"] == [{"cable": 0, "has": 2, "needs": 3, "equivalent": "14-3 with ground"}]
+    assert [row["live"] for row in value["result"]["truth_table"]] == [[True], [False], [False], [True]]
+    alone = {**request, "switches": request["switches"][:1]}
+    found = problem(service.send(json.dumps(alone).encode(), "/v1/calculations/switching"), 422, "invalid-request")
+    assert [error["pointer"] for error in found["errors"]] == ["/switches/0"]

@@ -22,7 +22,7 @@ def test_catalogue_lists_every_rule_in_force(service: Served) -> None:
 def test_catalogue_of_one_edition_cites_that_edition_alone(service: Served) -> None:
     for year in EDITIONS:
         listed = service.get(f"/v1/rules?edition={year}").json()["rules"]
-        assert [rule["id"] for rule in listed] == [rule.id for rule in catalog().rules.values() if rule.cite(int(year))]
+        assert [rule["id"] for rule in listed] == [rule.id for rule in catalog().rules.values() if rule.is_in(int(year))]
         assert {each["edition"] for rule in listed for each in rule["citations"] if each["document"] == "NEC"} == {year}
 
 
@@ -43,6 +43,34 @@ def test_rule_page_in_every_representation(service: Served) -> None:
     assert service.get("/v1/rules/box-volume?format=markdown&edition=2023").text == rule_page(rule, ("2023",))
     assert service.get("/v1/rules/box-volume", headers={"Accept": "text/html"}).text == rule_html(rule, EDITIONS)
     problem(service.get("/v1/rules/box-volume", headers={"Accept": "text/csv"}), 406, "not-acceptable")
+
+
+@pytest.mark.parametrize("year", EDITIONS)
+def test_a_rules_page_for_one_edition_has_its_cases_and_what_every_edition_changed(service: Served, year: str) -> None:
+    rule = catalog().rules["gfci-locations"]
+    value = service.get(f"/v1/rules/gfci-locations?edition={year}").json()
+    cases = [case for case in rule.cases if case["edition"] == f"nec-{year}"]
+    assert value["cases"] == cases
+    assert 0 < len(cases) < len(rule.cases)
+    assert [each["edition"] for each in value["citations"]] == [year]
+    assert {each["edition"]: each["what"] for each in value["changes"]} == {
+        key.removeprefix("nec-"): what for key, what in rule.changes.items()
+    }
+    assert value["trap"] == rule.trap != ""
+
+
+@pytest.mark.parametrize("year", EDITIONS)
+def test_the_page_for_people_marks_the_edition_in_a_table_of_all(service: Served, year: str) -> None:
+    rule = catalog().rules["gfci-outdoor-outlets"]
+    page = service.get(f"/v1/rules/gfci-outdoor-outlets?format=markdown&edition={year}").text
+    rows = [line for line in page.splitlines() if line.startswith("|")][2:]
+    assert [row.split("|")[1].strip(" *") for row in rows] == [f"NEC {each}" for each in EDITIONS]
+    assert [row.split("|")[1].strip() for row in rows if "**" in row] == [f"**NEC {year}**"]
+    assert ("no such requirement" in rows[0], rule.changes["nec-2023"] in rows[2]) == (True, True)
+    assert f"**Trap.** {rule.trap}" in page
+    assert {line.split("(nec-")[1][:4] for line in page.splitlines() if line.startswith("- ")} == (
+        {year} if year > "2017" else set()
+    )
 
 
 def test_editions_tell_their_tables(service: Served) -> None:

@@ -16,7 +16,7 @@ ROOT = Path(__file__).parents[2]
 EXAMPLES = [
     path
     for path in files("nailplate").joinpath("examples").iterdir()
-    if path.name.endswith(".json") and "faults" not in path.name
+    if path.name.endswith(".json") and "faults" not in path.name and not path.name.startswith("amendments-")
 ]
 CASES: list[tuple[str, Any]] = [
     (f"{name} {number}", case) for name, rule in sorted(catalog().rules.items()) for number, case in enumerate(rule.cases)
@@ -60,7 +60,26 @@ def _holds_null(value: Any) -> bool:
     return value is None
 
 
-@pytest.mark.parametrize("change", [{"verdict": "green"}, {"findings": {}}, {"report_format": "1"}, {"plan": {}}])
+def test_the_load_summary_is_in_every_report_of_a_whole_house() -> None:
+    for example in EXAMPLES:
+        loads = json.loads(report_of(example.read_bytes()))["loads"]
+        assert [each["method"] for each in loads["methods"]] == ["standard", "optional"]
+        for method in loads["methods"]:
+            assert sum(line["load"]["value"] for line in method["lines"]) == pytest.approx(method["total"]["value"], abs=0.001)
+            assert method["area"]["area"]["unit"] == "ft2"
+        assert loads["panels"]
+
+
+def test_a_load_that_is_not_known_is_not_absent_but_says_what_is_missing() -> None:
+    loads = json.loads(report_of(b'{"plan_format": 1, "name": "x", "basis": {"edition": "2023"}}'))["loads"]
+    assert loads["not_worked_out"]
+    assert loads["needs"] == ["/rooms"]
+
+
+@pytest.mark.parametrize(
+    "change",
+    [{"loads": {"methods": {}}}, {"loads": []}, {"verdict": "green"}, {"findings": {}}, {"report_format": "1"}, {"plan": {}}],
+)
 def test_schema_refuses_what_is_no_report(change: dict[str, Any]) -> None:
     report = json.loads(report_of(b'{"plan_format": 1, "name": "x", "basis": {"edition": "2023"}}'))
     assert validator().is_valid(report)

@@ -19,7 +19,7 @@ ROOT = Path(__file__).parents[2]
 EXAMPLES = [
     path
     for path in files("nailplate").joinpath("examples").iterdir()
-    if path.name.endswith(".json") and "faults" not in path.name
+    if path.name.endswith(".json") and "faults" not in path.name and not path.name.startswith("amendments-")
 ]
 SMALL: dict[str, Any] = {"plan_format": 1, "name": "small", "basis": {"edition": "2023"}}
 

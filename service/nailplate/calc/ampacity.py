@@ -18,6 +18,10 @@ class Method(StrEnum):
     RACEWAY = "raceway"
 
 
+FIRST_UNSEEN = 2026
+"""The edition that is said to open more uses to wire under 14 AWG; its limits for it were not seen."""
+_CONTACT_BARS_EXCEPTION = 2023
+_ADJUSTED_FROM = 4
 _TABLE_AMBIENT = Celsius(30.0)  # what the ampacity table is made for
 
 
@@ -43,12 +47,14 @@ class ConductorUse:
 class AmpacityFigures:
     """``derated`` is table value times both factors; ``ampacity`` is what may be used, ``limited_by`` the section behind it.
 
-    A ``correction`` of 0 means that the insulation may not be used at that temperature.
+    ``before_factors`` is what table and limits give without correction and adjustment. A ``correction`` of 0 means that the
+    insulation may not be used at that temperature.
     """
 
     table_value: Amperes
     correction: float
     adjustment: float
+    before_factors: Amperes
     derated: Amperes
     ampacity: Amperes
     limited_by: str
@@ -81,13 +87,14 @@ def ampacity(use: ConductorUse, edition: Edition) -> AmpacityFigures:
         table_value=table_value,
         correction=correction,
         adjustment=adjustment,
+        before_factors=Amperes(min(table_value, tightest.value)),
         derated=derated,
         ampacity=usable,
         limited_by=_limiting_section(table_value, derated, tightest, correction, edition),
         steps=(
             Step("table ampacity", amperes(table_value), edition.ampacity.cite, _start_note(use, start)),
             Step("ambient correction", _factor(correction), edition.ambient_correction.cite, _ambient_note(use, correction)),
-            Step("adjustment", _factor(adjustment), edition.adjustment.cite, f"{use.current_carrying} current-carrying"),
+            Step("adjustment", _factor(adjustment), edition.adjustment.cite, _together_note(use, edition)),
             Step("derated ampacity", amperes(derated), edition.ampacity.cite, "table value x correction x adjustment"),
             *(Step(cap.what, amperes(cap.value), cap.cite, f"{cap.column} column") for cap in caps),
             Step("usable ampacity", amperes(usable), edition.ampacity.cite, "the least of derated and limits"),
@@ -97,9 +104,21 @@ def ampacity(use: ConductorUse, edition: Edition) -> AmpacityFigures:
 
 def table_ampacity(size: str, material: Material, column: Column, edition: Edition) -> Amperes:
     """The table's figure for ``size``."""
-    return looked_up(
-        edition.ampacity.of(material)[column], size, f"{material.replace('_', '-')} conductor size with an ampacity"
-    )
+    row = edition.ampacity.of(material)[column]
+    if size in row:
+        return row[size]
+    what = f"{material.replace('_', '-')} conductor size with an ampacity"
+    return looked_up(row, size, what, _restricted(size, material, edition))
+
+
+def _restricted(size: str, material: Material, edition: Edition) -> str:
+    """What there is to say of a size smaller than those of general wiring."""
+    small = edition.small_conductors
+    if size in small.of(material):
+        limit = small.of(material)[size]
+        return f"{size} is for restricted uses only, behind at most {limit:g} A and a device marked for it ({small.cite})"
+    unseen = edition.since(FIRST_UNSEEN) and material is not Material.ALUMINUM and size in edition.conductors.area
+    return f"what NEC {edition.year} allows for {size} was not seen" if unseen else ""
 
 
 def correction_factor(ambient: Celsius, column: Column, table: AmbientCorrection) -> float:
@@ -161,6 +180,19 @@ def _start_note(use: ConductorUse, start: Column) -> str:
 
 def _ambient_note(use: ConductorUse, correction: float) -> str:
     return f"at {use.ambient:g} degC" + ("" if correction else ": this insulation may not be used so hot")
+
+
+def _together_note(use: ConductorUse, edition: Edition) -> str:
+    """How many, and what counts as lying together: 310.15(C)(1), and 334.80 for nonmetallic-sheathed cable."""
+    said = f"{use.current_carrying} current-carrying"
+    if use.current_carrying < _ADJUSTED_FROM:
+        return said
+    said += "; they count where they run together without spacing for more than 24 in"
+    if use.method not in (Method.NM_B, Method.UF_B):
+        return said
+    said += ", and of more than two cables in a sealed opening of wood framing or in thermal insulation at any length (334.80)"
+    barred = "either" if edition.since(_CONTACT_BARS_EXCEPTION) else "the sealed opening"
+    return f"{said}; the exception for 10 ft and 10 % of the run is barred for {barred}"
 
 
 def _factor(value: float) -> Measure:

@@ -1,7 +1,7 @@
 """What the contents of a box count for against its volume, and the metal box that would hold them."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from nailplate.calc.steps import CalculationError, Step, looked_up
@@ -21,11 +21,12 @@ class Run(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Conductors:
-    """Insulated conductors of one size. A pigtail lies wholly inside the box and counts for nothing."""
+    """Insulated conductors of one size. A pigtail lies wholly inside the box and counts for nothing; ``of`` names their cable."""
 
     size: str
     count: int = 1
     run: Run = Run.ENDS
+    of: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,10 +40,11 @@ class GroundingConductors:
 
 @dataclass(frozen=True, slots=True)
 class Yoke:
-    """One yoke with its device: the largest conductor that ends on it, and its width."""
+    """One yoke with its device: the largest conductor that ends on it, and its width. ``of`` names the device."""
 
     size: str
     gangs: int = 1
+    of: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,11 +57,12 @@ class SupportFitting:
 
 @dataclass(frozen=True, slots=True)
 class FixtureWires:
-    """Wires of a luminaire that end in the box."""
+    """Wires of a luminaire that end in the box. ``of`` names the luminaire."""
 
     size: str
     count: int = 1
     through_canopy: bool = False
+    of: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -210,10 +213,14 @@ def _line(what: str, how_many: float, size: str, section: str, table: BoxFillAll
     return FillLine(f"{what}, {size}", how_many, each, CubicInches(how_many * each), section)
 
 
+def _named(what: str, of: str) -> str:
+    return f"{what} of {of}" if of else what
+
+
 _RUN_WORDS = {
     Run.ENDS: "conductors",
-    Run.PASSES: "conductors passing through",
-    Run.LOOPED: "conductors looped",
+    Run.PASSES: "unbroken conductors",
+    Run.LOOPED: "unbroken loops (each twice)",
     Run.PIGTAIL: "pigtails",
 }
 
@@ -221,7 +228,9 @@ _RUN_WORDS = {
 def _conductor_lines(conductors: Iterable[Conductors], table: BoxFillAllowances) -> list[FillLine]:
     weights = {Run.ENDS: 1, Run.PASSES: 1, Run.LOOPED: table.allowances_per_loop, Run.PIGTAIL: 0}
     return [
-        _line(_RUN_WORDS[each.run], each.count * weights[each.run], each.size, table.sections.conductors, table)
+        _line(
+            _named(_RUN_WORDS[each.run], each.of), each.count * weights[each.run], each.size, table.sections.conductors, table
+        )
         for each in conductors
         if each.count
     ]
@@ -232,7 +241,13 @@ def _fixture_wire_lines(wires: Sequence[FixtureWires], table: BoxFillAllowances)
     small = [each.through_canopy and _allowance(each.size, table) < limit for each in wires]
     left_out = sum(each.count for each, is_small in zip(wires, small, strict=True) if is_small) <= table.canopy_fixture_wires
     return [
-        _line("fixture wires", 0 if is_small and left_out else each.count, each.size, table.sections.conductors, table)
+        _line(
+            _named("fixture wires", each.of),
+            0 if is_small and left_out else each.count,
+            each.size,
+            table.sections.conductors,
+            table,
+        )
         for each, is_small in zip(wires, small, strict=True)
         if each.count
     ]
@@ -285,7 +300,8 @@ def _fitting_lines(contents: BoxContents, table: BoxFillAllowances) -> list[Fill
 
 def _yoke_lines(yokes: Iterable[Yoke], table: BoxFillAllowances) -> list[FillLine]:
     return [
-        _line("device yoke", table.allowances_per_gang * each.gangs, each.size, table.sections.yokes, table) for each in yokes
+        _line(_named("yoke", each.of), table.allowances_per_gang * each.gangs, each.size, table.sections.yokes, table)
+        for each in yokes
     ]
 
 

@@ -88,7 +88,7 @@ def _steps(
     table = edition.overcurrent
     steps = [Step("usable ampacity", amperes(ampacity), edition.ampacity.cite)]
     if up.rating is not None:
-        steps.append(Step("standard rating, next size up where allowed", amperes(up.rating), up.by))
+        steps.append(Step("standard rating, next size up where allowed", amperes(up.rating), up.by, OUT_OF_SCOPE))
     if down.rating is not None:
         note = f"{table.next_size_up.cite} bars the next size up for several receptacles"
         steps.append(Step("largest standard rating not over the ampacity", amperes(down.rating), down.by, note))
@@ -98,6 +98,11 @@ def _steps(
     if small is not None:
         steps.append(Step("limit of a small conductor", amperes(small), edition.small_conductors.cite))
     return tuple(steps)
+
+
+OUT_OF_SCOPE = (
+    "taps (240.4(E), 240.21), motors and cooling equipment (240.4(G)) have rules of their own and are out of scope here"
+)
 
 
 def _refuse_negative(current: float) -> None:

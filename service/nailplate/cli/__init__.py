@@ -10,12 +10,13 @@ import sys
 from collections.abc import Callable, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import BinaryIO
+from typing import Any, BinaryIO
 
 import click
 
 from nailplate import __version__
 from nailplate.catalog import Catalog, catalog
+from nailplate.cli.basis import with_basis
 from nailplate.codes import EDITIONS
 from nailplate.plan import PlanRefused
 from nailplate.render import html, markdown, rule_page
@@ -60,6 +61,9 @@ def main() -> None:
 @click.option("--fail-at", type=click.Choice([each.value for each in Severity]), default="code", show_default=True)
 @click.option("--fail-on-undetermined", is_flag=True, help="Exit 4 where something could not be decided.")
 @click.option("--pack", "packs", multiple=True, help="Put an installed rule pack in force.")
+@click.option("--edition", type=click.Choice(EDITIONS), help="Check by this NEC edition, whatever the plan says.")
+@click.option("--permit-date", metavar="YYYY-MM-DD", help="Check as for a permit of this day.")
+@click.option("--amendments", multiple=True, type=click.Path(path_type=Path), help="Add the local amendments of a file.")
 def check_command(
     plans: Sequence[BinaryIO],
     shape: str,
@@ -67,12 +71,15 @@ def check_command(
     fail_at: str,
     fail_on_undetermined: bool,
     packs: Sequence[str],
+    edition: str | None,
+    permit_date: str | None,
+    amendments: Sequence[Path],
 ) -> None:
     """Check PLANS (files, or - for standard input) and print the reports."""
     in_force = catalog(packs)
     codes = []
     for source in plans or (sys.stdin.buffer,):
-        report = _checked(source, in_force)
+        report = _checked(source, in_force, lambda plan: with_basis(plan, edition, permit_date, amendments))
         if report is None:
             codes.append(UNREADABLE)
             continue
@@ -82,9 +89,9 @@ def check_command(
     sys.exit(worst(codes))
 
 
-def _checked(source: BinaryIO, in_force: Catalog) -> Report | None:
+def _checked(source: BinaryIO, in_force: Catalog, by_law: Callable[[Any], Any]) -> Report | None:
     try:
-        value = read_json(source.read())
+        value = by_law(read_json(source.read()))
         plan = read_plan_value(value)
         return check(plan, in_force, Options(today=datetime.now(UTC).date().isoformat()), plan_digest(value))
     except NotJson as error:

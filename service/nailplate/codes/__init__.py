@@ -5,6 +5,7 @@ from typing import Final
 
 from nailplate.codes.editions import Edition, amended, read_edition
 from nailplate.codes.errors import CodeTableError
+from nailplate.codes.gfci_tables import GfciItem, GfciLocation, GfciLocations
 from nailplate.codes.nearest import nearest, unknown_name
 from nailplate.codes.overlay import TableChange
 from nailplate.codes.tables import BoxShape, Column, Material, TextStatus
@@ -15,6 +16,9 @@ __all__ = [
     "CodeTableError",
     "Column",
     "Edition",
+    "GfciItem",
+    "GfciLocation",
+    "GfciLocations",
     "Material",
     "TableChange",
     "TextStatus",

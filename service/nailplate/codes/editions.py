@@ -9,6 +9,16 @@ from typing import Any
 
 from nailplate.codes.build import built_table, field_types
 from nailplate.codes.errors import CodeTableError
+from nailplate.codes.gfci_tables import GfciAppliances, GfciLocations, GfciOutdoorOutlets
+from nailplate.codes.load_tables import (
+    Cooking,
+    DwellingConductors,
+    DwellingLoad,
+    ElectrodeConductors,
+    GroundingIncrease,
+    Impedance,
+    MovableHomes,
+)
 from nailplate.codes.nearest import unknown_name
 from nailplate.codes.overlay import Raw, TableChange, laid_over, mark, set_entry
 from nailplate.codes.tables import (
@@ -47,6 +57,16 @@ class Edition:
     box_volumes: BoxVolumes
     box_fill: BoxFillAllowances
     spacing: Spacing
+    gfci_locations: GfciLocations
+    gfci_appliances: GfciAppliances
+    gfci_outdoor_outlets: GfciOutdoorOutlets
+    dwelling_load: DwellingLoad
+    cooking: Cooking
+    impedance: Impedance
+    electrode_conductors: ElectrodeConductors
+    dwelling_conductors: DwellingConductors
+    grounding_increase: GroundingIncrease
+    movable_homes: MovableHomes
     based_on: str | None = None
     changes: tuple[TableChange, ...] = ()
     as_written: Mapping[str, Raw] = field(default_factory=dict, repr=False)

@@ -6,7 +6,7 @@ from typing import Annotated, get_type_hints
 from nailplate.plan import words
 from nailplate.plan.facts import AtLeast, AtMost, Doc, Due, Facts, Items, Needed, Part, Stage, drawn, json_names
 from nailplate.plan.house import Counter, Fixture, Level, Opening, Room, Stair, Wall
-from nailplate.plan.marks import Date
+from nailplate.plan.marks import Area, Date
 from nailplate.plan.pointer import ROOT, Pointer
 from nailplate.plan.wiring import Appliance, Box, Cable, Circuit, Control, Device, Panel, Supply
 
@@ -16,10 +16,12 @@ class Amendment(Part):
     """A local change to the code, as data."""
 
     change: Annotated[words.Change, Doc("what it does"), Needed]
-    rule: Annotated[str, Doc("the rule that is switched off, or whose severity changes")]
+    rule: Annotated[
+        str, Doc("the rule that is switched off, or whose severity changes; without a rule a table's entry is switched")
+    ]
     severity: Annotated[words.SeverityName, Doc("the severity that the rule gets")]
-    table: Annotated[str, Doc("the code table of which a value changes")]
-    entry: Annotated[str, Doc("the entry of that table, dotted: `per_conductor.14 AWG`")]
+    table: Annotated[str, Doc("the code table of which an entry changes")]
+    entry: Annotated[str, Doc("the entry of that table, dotted: `per_conductor.14 AWG`, `items.garages.applies`")]
     value: Annotated[float, Doc("its local value, in the table's unit")]
     citation: Annotated[str, Doc("the local ordinance or rule"), Needed]
     reason: Annotated[str, Doc("why it applies here"), Needed]
@@ -34,7 +36,10 @@ class Basis(Facts):
     regime: Annotated[words.Regime, Doc("which rules it is built under")]
     provisions: Annotated[tuple[words.Provision, ...], Doc("permanent provisions it has"), Items(0, 4)]
     on_wheels: Annotated[bool, Doc("whether it stands on wheels")]
+    building: Annotated[words.BuildingKind, Doc("the kind of building that the dwelling is, or is in")]
+    at_grade: Annotated[bool, Doc("whether one unit of several is at grade level, with an entrance of its own there")]
     utility_power: Annotated[bool, Doc("whether it has utility power")]
+    floor_area: Annotated[Area, Doc("of the dwelling by outside dimensions, where it is known better than from the drawing")]
     jurisdiction: Annotated[str, Doc("where it is built")]
     residential_code: Annotated[words.ResidentialCode, Doc("the IRC edition in force")]
     amendments: Annotated[dict[str, Amendment], Doc("local changes to the code")]

@@ -68,6 +68,13 @@ class Items:
     at_most: int = 1000
 
 
+class _OrAlone:
+    """Marks a list of which one item may stand without the list."""
+
+
+OrAlone = _OrAlone()
+
+
 @dataclass(frozen=True, slots=True)
 class Refers:
     """The map of the plan that an id refers to."""

@@ -47,6 +47,15 @@ Place = WallPlace | RoomPlace
 
 
 @drawn
+class Layer(Facts):
+    """One layer of finish."""
+
+    material: Annotated[str, Doc("what it is"), Needed]
+    thickness: Annotated[Length, Doc("of the layer")]
+    combustible: Annotated[bool, Doc("whether it burns (wood, plywood)")]
+
+
+@drawn
 class CeilingLine(Facts):
     """A line of a sloped ceiling with one height; between neighbouring lines the ceiling is plane."""
 
@@ -60,6 +69,7 @@ class Ceiling(Facts):
 
     height: Annotated[Length, Doc("of a flat ceiling")]
     profile: Annotated[tuple[CeilingLine, ...], Doc("lines of a sloped ceiling, in order across the slope"), Items(2, 20)]
+    finish: Annotated[tuple[Layer, ...], Doc("layers of finish from framing downward"), Items(0, 10)]
 
 
 @drawn
@@ -69,15 +79,6 @@ class Level(Part):
     kind: Annotated[words.LevelKind, Doc("what the level is"), Needed]
     elevation: Annotated[Coordinate, Doc("of its finished floor above the main floor or another datum of the caller's")]
     ceiling: Annotated[Ceiling, Doc("the usual ceiling of the level")]
-
-
-@drawn
-class Layer(Facts):
-    """One layer of finish."""
-
-    material: Annotated[str, Doc("what it is"), Needed]
-    thickness: Annotated[Length, Doc("of the layer")]
-    combustible: Annotated[bool, Doc("whether it burns (wood, plywood)")]
 
 
 @drawn

@@ -11,7 +11,8 @@ Coordinate = Inches
 Area = Annotated[SquareInches, MoreThan(0)]
 Volume = Annotated[CubicInches, MoreThan(0)]
 Current = Annotated[Amperes, MoreThan(0)]
-Voltage = Annotated[Volts, MoreThan(0)]
+Voltage = Annotated[Volts, AtLeast(1)]
+"""Under one volt there is no circuit to speak of, and currents worked out from it would lose all measure."""
 Power = Annotated[VoltAmperes, MoreThan(0)]
 Weight = Annotated[Pounds, MoreThan(0)]
 Temperature = Celsius

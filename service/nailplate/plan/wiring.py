@@ -121,21 +121,26 @@ class Appliance(Part):
     hp: Annotated[float, Doc("motor horsepower")]
     minimum_circuit: Annotated[Current, Doc("minimum circuit ampacity on the nameplate")]
     max_overcurrent: Annotated[Current, Doc("maximum overcurrent protection on the nameplate")]
+    gfci_built_in: Annotated[bool, Doc("whether it has a GFCI in itself, its plug, or its cord within 12 in of the plug")]
+    variable_speed: Annotated[bool, Doc("whether power electronics set the speed of its compressor")]
     listed_hvac: Annotated[bool, Doc("listed heating, air-conditioning or refrigeration equipment")]
     continuous: Annotated[bool, Doc("runs three hours or more at full load")]
-    connection: Annotated[words.Connection, Doc("how it is connected")]
-    cord_length: Annotated[Length, Doc("of its cord")]
+    connection: Annotated[words.Connection, Doc("how it is connected"), Due(Stage.CIRCUITS)]
+    cord_length: Annotated[Length, Doc("of its cord"), Due(Stage.CIRCUITS)]
     fastened: Annotated[bool, Doc("fastened in place")]
     fuel: Annotated[words.Fuel, Doc("what it burns; `none` is a fact")]
     footprint: Annotated[Outline, Doc("its outline on the floor or counter")]
     depth_behind: Annotated[Distance, Doc("of the counter behind a range or cooktop")]
     in_corner: Annotated[bool, Doc("whether it sits across a corner")]
     outdoors: Annotated[bool, Doc("whether it stands outdoors")]
+    receptacle_above: Annotated[bool, Doc("whether a heater's instructions allow a receptacle above it")]
     capacity: Annotated[Volume, Doc("of a storage water heater's tank")]
     units: Annotated[Count, Doc("number of separately controlled heating units")]
     circuit: Annotated[CircuitId, Doc("the circuit that feeds it"), Due(Stage.CIRCUITS)]
-    outlet: Annotated[DeviceId, Doc("the receptacle or connection it uses")]
-    disconnect: Annotated[Disconnect, Doc("how it is disconnected")]
+    outlet: Annotated[DeviceId, Doc("the receptacle or connection it uses"), Due(Stage.ROUGH_IN)]
+    disconnect: Annotated[Disconnect, Doc("how it is disconnected"), Due(Stage.CIRCUITS)]
+    with_hood: Annotated[bool, Doc("a microwave oven that is a range hood too")]
+    own_circuit: Annotated[bool, Doc("whether its instructions ask for an individual branch circuit")]
 
 
 @drawn
@@ -152,6 +157,7 @@ class Panel(Part):
 
     at: Annotated[Place, Doc("where its centre is")]
     face: Annotated[FaceSize, Doc("its front")]
+    projection: Annotated[Distance, Doc("of its front from the finished face of the wall; 0 where it is flush")]
     handle_height: Annotated[Length, Doc("centre of the grip of the highest breaker in its highest position")]
     kind: Annotated[words.PanelKind, Doc("what it is"), Needed]
     bus_rating: Annotated[Current, Doc("of the bus")]
@@ -159,7 +165,7 @@ class Panel(Part):
     spaces: Annotated[Count, Doc("full-size breaker spaces")]
     neutral_bond: Annotated[words.NeutralBond, Doc("whether neutral and enclosure are bonded here")]
     supply: Annotated[SupplyId, Doc("the supply that feeds it")]
-    directory: Annotated[bool, Doc("whether a circuit directory is drawn up")]
+    directory: Annotated[bool, Doc("whether a circuit directory is drawn up"), Due(Stage.ROUGH_IN)]
 
 
 @drawn
@@ -180,6 +186,22 @@ class Multiwire(Facts):
 
 
 @drawn
+class AddedWiring(Facts):
+    """What is added to a branch circuit that stands already."""
+
+    length: Annotated[Length, Doc("of the added conductors, outside enclosures")]
+    adds_outlets: Annotated[bool, Doc("whether outlets or devices are added, other than splicing devices")]
+
+
+@drawn
+class Tied(Facts):
+    """A circuit with a neutral of its own that opens together with this one, as circuits on one yoke do."""
+
+    circuit: Annotated[CircuitId, Doc("the other circuit"), Needed]
+    tie: Annotated[words.Tie, Doc("what opens both together; `none` is a fact"), Needed]
+
+
+@drawn
 class Circuit(Part):
     """A branch circuit."""
 
@@ -192,7 +214,9 @@ class Circuit(Part):
     conductor: Annotated[Conductors, Doc("its wire")]
     purpose: Annotated[words.Purpose, Doc("what it is for")]
     multiwire: Annotated[Multiwire, Doc("if it shares a neutral")]
-    directory: Annotated[str, Doc("its text in the panel directory")]
+    tied: Annotated[Tied, Doc("if it opens together with another circuit and shares no neutral")]
+    extension: Annotated[AddedWiring, Doc("if it stands already and is only modified or extended")]
+    directory: Annotated[str, Doc("its text in the panel directory"), Due(Stage.ROUGH_IN)]
 
 
 @drawn
@@ -201,6 +225,7 @@ class Extension(Facts):
 
     volume: Annotated[Volume, Doc("marked volume")]
     trade_size: Annotated[TradeSize, Doc("standard size")]
+    depth: Annotated[Length, Doc("depth that it adds inside")]
 
 
 @drawn
@@ -225,12 +250,15 @@ class Box(Part):
     support_fittings: Annotated[tuple[words.SupportFitting, ...], Doc("studs and hickeys inside"), Items(0, 10)]
     extension: Annotated[Extension, Doc("ring or cover that adds volume")]
     terminal_blocks: Annotated[tuple[TerminalBlock, ...], Doc("terminal block assemblies inside"), Items(0, 10)]
-    front_offset: Annotated[Coordinate, Doc("of the front edge in front of the framing's face")]
+    front_offset: Annotated[Coordinate, Doc("of the front edge, ring included, in front of the framing's face")]
     support_rating: Annotated[Weight, Doc("what it may carry, as marked")]
     fan_rating: Annotated[Weight, Doc("what fan it may carry, as marked")]
     fan_rated: Annotated[bool, Doc("listed for a ceiling-suspended fan")]
-    structure_access: Annotated[bool, Doc("framing able to hold a fan can be reached through it")]
+    structure_access: Annotated[bool, Doc("whether framing able to hold a fan can be reached through it")]
+    spare_switched: Annotated[bool, Doc("whether a spare hot conductor with its own switch ends in it, for a fan later")]
+    rear_entry: Annotated[bool, Doc("whether a cable or raceway enters at the centre of its back")]
     access: Annotated[words.Access, Doc("how it is reached when finished; `none` is a fact")]
+    open_framing: Annotated[bool, Doc("whether a cable can be added to it when finished, without removing finish")]
     location_rating: Annotated[words.Exposure, Doc("the wettest place it is rated for")]
 
 
@@ -239,7 +267,8 @@ class FixtureWires(Facts):
     """A luminaire's own wires that end in the box."""
 
     size: Annotated[WireSize, Doc("their size"), Needed]
-    count: Annotated[Count, Doc("how many"), Needed]
+    count: Annotated[Count, Doc("how many, grounding not counted"), Needed]
+    grounding: Annotated[bool, Doc("whether a grounding conductor comes with them")]
 
 
 @drawn
@@ -254,10 +283,10 @@ class Device(Part):
     second_circuit: Annotated[CircuitId, Doc("the other circuit of a split receptacle or two-circuit yoke")]
     rating: Annotated[Current, Doc("its ampere rating"), Due(Stage.CIRCUITS)]
     voltage: Annotated[Voltage, Doc("its voltage rating"), Due(Stage.CIRCUITS)]
-    power: Annotated[Power, Doc("what it draws")]
+    power: Annotated[Power, Doc("what it draws"), Due(Stage.CIRCUITS)]
     poles: Annotated[Count, Doc("of a switch or disconnect")]
     gangs: Annotated[Count, Doc("device widths it takes, 1 for one yoke")]
-    depth: Annotated[Length, Doc("of the device behind its yoke")]
+    depth: Annotated[Length, Doc("of the device behind its yoke"), Due(Stage.ROUGH_IN)]
     contacts: Annotated[Count, Doc("1 single, 2 duplex receptacle")]
     switched_half: Annotated[words.SwitchedHalf, Doc("which half of a duplex is switched; `none` is a fact")]
     ways: Annotated[words.Ways, Doc("of a switch")]
@@ -265,11 +294,13 @@ class Device(Part):
     tamper_resistant: Annotated[bool, Doc("listed tamper-resistant"), Due(Stage.CIRCUITS)]
     weather_resistant: Annotated[bool, Doc("listed weather-resistant"), Due(Stage.CIRCUITS)]
     isolated_ground: Annotated[bool, Doc("isolated-ground type")]
-    usb: Annotated[bool, Doc("with USB charging contacts")]
+    usb: Annotated[bool, Doc("whether it has USB charging contacts")]
+    usb_listed: Annotated[bool, Doc("whether receptacle and USB supply are built and listed as one, the supply Class 2")]
     cover: Annotated[words.Cover, Doc("what covers it")]
     exposure: Annotated[words.Exposure, Doc("how wet its place gets, where the room does not say it")]
     gfci: Annotated[bool, Doc("a ground-fault circuit interrupter itself"), Due(Stage.CIRCUITS)]
     afci: Annotated[bool, Doc("an outlet-type arc-fault interrupter itself"), Due(Stage.CIRCUITS)]
+    fed_from: Annotated[words.FedFrom, Doc("the circuit itself, or some device's LOAD side"), Due(Stage.CIRCUITS)]
     feed_through_source: Annotated[DeviceId, Doc("the device whose LOAD side feeds this one"), Due(Stage.CIRCUITS)]
     in_cabinet: Annotated[bool, Doc("inside a cabinet or cupboard")]
     dedicated_space: Annotated[ApplianceId, Doc("the appliance in whose dedicated space it stands")]
@@ -279,20 +310,26 @@ class Device(Part):
     listing: Annotated[words.Listing, Doc("a special listing of the assembly")]
     orientation: Annotated[words.Orientation, Doc("how a receptacle lies")]
     source: Annotated[words.LightSource, Doc("what gives the light")]
+    with_light: Annotated[bool, Doc("a fan with a light kit, or an exhaust fan with a light in it")]
     luminaire_mount: Annotated[words.LuminaireMount, Doc("how a luminaire is mounted")]
-    enclosed: Annotated[bool, Doc("whether the lamp is completely enclosed")]
+    enclosed: Annotated[bool, Doc("whether the lamp is completely enclosed"), Due(Stage.CIRCUITS)]
     projection: Annotated[Distance, Doc("of a luminaire from wall or ceiling")]
+    width: Annotated[Length, Doc("of a luminaire, across its widest part")]
     suspended_length: Annotated[Distance, Doc("of a pendant, track or fan below the ceiling")]
-    weight: Annotated[Weight, Doc("of a luminaire or fan")]
+    blade_span: Annotated[Length, Doc("of a ceiling fan, from tip to tip")]
+    weight: Annotated[Weight, Doc("of a luminaire or fan"), Due(Stage.ROUGH_IN)]
+    independent_support: Annotated[bool, Doc("a luminaire or fan carried by the structure and not by its box")]
     insulation_contact: Annotated[bool, Doc("type IC")]
-    location_rating: Annotated[words.Exposure, Doc("the wettest place it is listed for")]
+    location_rating: Annotated[words.Exposure, Doc("the wettest place it is listed for"), Due(Stage.CIRCUITS)]
     domed_canopy: Annotated[bool, Doc("has a domed canopy")]
     fixture_wires: Annotated[FixtureWires, Doc("its own wires ending in the box")]
     track: Annotated[Line, Doc("ends of a lighting track")]
     override: Annotated[bool, Doc("a sensor with a manual override")]
     suits_receptacles: Annotated[bool, Doc("a dimmer or control listed to control receptacles")]
     full_range: Annotated[bool, Doc("a dimmer giving the full range from every control point")]
+    integral_enclosure: Annotated[bool, Doc("a switch with an enclosure of its own, needing no box")]
     battery_powered: Annotated[bool, Doc("a control powered by a battery alone")]
+    own_switch: Annotated[bool, Doc("a lampholder or luminaire with a switch of its own, such as a pull chain")]
     sensing: Annotated[words.Sensing, Doc("of a smoke alarm")]
     power_source: Annotated[words.AlarmPower, Doc("of an alarm")]
     interconnect: Annotated[words.Interconnect, Doc("of an alarm")]
@@ -395,6 +432,8 @@ class Cable(Part):
     insulated: Annotated[Count, Doc("insulated conductors: 2 for a 14-2 with ground")]
     grounding: Annotated[WireSize, Doc("size of its grounding conductor; `none` where it has none")]
     isolated_grounding: Annotated[bool, Doc("whether it brings a second, isolated grounding conductor")]
+    outer_jacket: Annotated[bool, Doc("whether a jacket covers the armor of AC or MC cable")]
+    room_for_neutral: Annotated[bool, Doc("a raceway large enough that a neutral can be added")]
     reidentified_white: Annotated[bool, Doc("whether its white is marked as an ungrounded conductor")]
     ends: Annotated[tuple[End, ...], Doc("both ends"), Items(2, 2), Needed]
     passes: Annotated[tuple[Passing, ...], Doc("boxes its conductors pass unbroken"), Items(0, 20)]
@@ -413,3 +452,7 @@ class Control(Part):
     outlets: Annotated[tuple[DeviceId, ...], Doc("what they control"), Items(1, 100), Needed]
     override: Annotated[bool, Doc("a sensor control with a manual override")]
     automatic: Annotated[bool, Doc("remote, central or automatic control")]
+    opens: Annotated[words.Opens, Doc("the conductors that its switches open"), Due(Stage.ROUGH_IN)]
+    whole_floor_visible: Annotated[
+        bool, Doc("whether the whole floor it lights is seen from its switches"), Due(Stage.ROUGH_IN)
+    ]

@@ -41,6 +41,15 @@ class Provision(StrEnum):
     SANITATION = "sanitation"
 
 
+class BuildingKind(StrEnum):
+    """The kind of building that a dwelling is, or is in."""
+
+    ONE_FAMILY = "one_family"
+    TOWNHOUSE = "townhouse"
+    TWO_FAMILY = "two_family"
+    MULTIFAMILY = "multifamily"
+
+
 class LengthUnit(StrEnum):
     """The unit of bare numbers for lengths."""
 
@@ -289,6 +298,7 @@ class FixtureKind(StrEnum):
     SHELF = "shelf"
     BED = "bed"
     DUCT = "duct"
+    SUPPLY_REGISTER = "supply_register"
     PIPE = "pipe"
 
 
@@ -329,6 +339,7 @@ class ApplianceKind(StrEnum):
     VENTILATOR = "ventilator"
     EXHAUST_FAN = "exhaust_fan"
     EVSE = "evse"
+    WELDER = "welder"
     WELL_PUMP = "well_pump"
     SUMP_PUMP = "sump_pump"
     PRESSURE_PUMP = "pressure_pump"
@@ -340,6 +351,7 @@ class ApplianceKind(StrEnum):
     TOASTER = "toaster"
     HAIR_DRYER = "hair_dryer"
     PORTABLE_HEATER = "portable_heater"
+    ELECTRONIC_TOILET = "electronic_toilet"
     COMPUTER = "computer"
     TELEVISION = "television"
     OTHER = "other"
@@ -515,6 +527,13 @@ class DeviceKind(StrEnum):
     USB_OUTLET = "usb_outlet"
 
 
+class FedFrom(StrEnum):
+    """What feeds a device: the circuit itself by way of splices or LINE terminals, or the LOAD side of a protective device."""
+
+    CIRCUIT = "circuit"
+    LOAD_SIDE = "load_side"
+
+
 class SwitchedHalf(StrEnum):
     """Which half of a duplex receptacle is switched."""
 
@@ -534,12 +553,21 @@ class Ways(StrEnum):
 
 
 class Cover(StrEnum):
-    """What covers a receptacle outside."""
+    """What covers a receptacle outside. In-use covers are outlet box hoods; an in-use enclosure is listed and no hood."""
 
     NONE = "none"
     WEATHERPROOF = "weatherproof"
     IN_USE = "in_use"
     EXTRA_DUTY_IN_USE = "extra_duty_in_use"
+    IN_USE_ENCLOSURE = "in_use_enclosure"
+
+
+class Opens(StrEnum):
+    """Which conductors a switch opens."""
+
+    HOT = "hot"
+    NEUTRAL = "neutral"
+    BOTH = "both"
 
 
 class Orientation(StrEnum):
@@ -558,16 +586,18 @@ class Mount(StrEnum):
     CEILING = "ceiling"
     COUNTERTOP = "countertop"
     BELOW_COUNTER = "below_counter"
+    DRAWER = "drawer"
     BASEBOARD_HEATER = "baseboard_heater"
 
 
 class Listing(StrEnum):
-    """A special listing of a receptacle assembly."""
+    """A special listing of a receptacle assembly, or of a luminaire that may stand in a closet's storage space."""
 
     STANDARD = "standard"
     COUNTERTOP = "countertop"
     WORK_SURFACE = "work_surface"
     FLOOR = "floor"
+    STORAGE_SPACE = "storage_space"
 
 
 class LightSource(StrEnum):
@@ -642,9 +672,10 @@ class BendSide(StrEnum):
 
 
 class Change(StrEnum):
-    """What a local amendment does."""
+    """What a local amendment does: a rule or a table's entry off, an entry on, another severity, another value."""
 
     OFF = "off"
+    ON = "on"
     SEVERITY = "severity"
     VALUE = "value"
 

@@ -3,7 +3,22 @@
 from collections.abc import Iterable, Iterator
 from html import escape
 
-from nailplate.render.markdown import VERDICTS, cited
+from nailplate.render.loads import load_passages
+from nailplate.render.wording import (
+    CHECKED_AS,
+    VERDICTS,
+    behind,
+    cited,
+    left_out,
+    most_wanted,
+    own_remedies,
+    places,
+    shared_remedies,
+    shared_words,
+    silent,
+    spoke,
+    together,
+)
 from nailplate.review.report import Finding, Report
 from nailplate.units import shown
 
@@ -21,7 +36,7 @@ ul { padding-left: 1.2rem } .verdict { font-size: 1.2rem; font-weight: bold }
 
 def html(report: Report) -> str:
     """The report as an HTML document."""
-    return "\n".join([*_head(report), *_findings(report), *_coverage(report), "</body></html>"]) + "\n"
+    return "\n".join([*_head(report), *_findings(report), *_loads(report), *_coverage(report), "</body></html>"]) + "\n"
 
 
 def _head(report: Report) -> Iterator[str]:
@@ -30,7 +45,7 @@ def _head(report: Report) -> Iterator[str]:
     yield f'<!doctype html><html lang="en"><head><meta charset="utf-8"><title>{name}: wiring plan check</title>'
     yield f'<meta name="viewport" content="width=device-width"><style>{_STYLE}</style></head><body>'
     yield f'<h1>{name}: wiring plan check</h1><p class="verdict">{VERDICTS[report.verdict]}</p>'
-    facts = [f"NEC {basis.edition}, stage {basis.stage.value.replace('_', '-')}, checked as {basis.regime.replace('_', ' ')}"]
+    facts = [f"NEC {basis.edition}, stage {basis.stage.value.replace('_', '-')}, checked as {CHECKED_AS[basis.regime]}"]
     facts += [f"permit date {basis.permit_date}"] if basis.permit_date else []
     facts += [basis.jurisdiction] if basis.jurisdiction else []
     facts += [f"local amendment: {each.effect} ({each.citation}; {each.reason})" for each in basis.amendments]
@@ -50,7 +65,32 @@ def _findings(report: Report) -> Iterator[str]:
     for title, findings in (("Findings", report.findings), ("Accepted", report.accepted)):
         if findings:
             yield f"<h2>{title}</h2>"
-        yield from (_finding(number, finding) for number, finding in enumerate(findings, 1))
+        number = 1
+        for group in together(findings):
+            yield _finding(number, group[0]) if len(group) == 1 else _in_several_places(number, group)
+            number += len(group)
+    yield from _wanted(report)
+
+
+def _in_several_places(number: int, group: list[Finding]) -> str:
+    """What one rule cannot decide in several places, or finds there and one act puts right; a line for each."""
+    first, shared = group[0], shared_remedies(group)
+    numbers = f"{number} to {number + len(group) - 1}"
+    head = f"{numbers}. {first.severity.value.capitalize()}, {first.outcome} at {len(group)} places: {escape(first.rule)}"
+    lines = []
+    for pointers, each in places(group):
+        own = "".join(f" Put it right: {remedy.words}" for remedy in own_remedies(each, shared))
+        lines.append(f"{', '.join(pointers)}: {each.message}{behind(each)}{own}")
+    lines += shared_words(shared)
+    lines += ["; ".join(cited(citation) for citation in first.citations)] if first.citations else []
+    lines += [f"caution: {caution}" for caution in first.cautions]
+    return f'<article class="{first.severity.value}"><h3>{head}</h3>{_list(lines)}</article>'
+
+
+def _wanted(report: Report) -> Iterator[str]:
+    wanted = most_wanted(report.findings)
+    if wanted:
+        yield "<h2>What to state first</h2>" + _list(f"{need}: {times} findings wait for it" for need, times in wanted)
 
 
 def _finding(number: int, finding: Finding) -> str:
@@ -80,13 +120,23 @@ def _facts(finding: Finding) -> Iterator[str]:
         yield f"accepted by {finding.accepted.accepted_by}: {finding.accepted.reason}"
 
 
+def _loads(report: Report) -> Iterator[str]:
+    if report.loads is None:
+        return
+    yield "<h2>Load</h2>"
+    for passage in load_passages(report.loads):
+        yield f"<p>{escape(passage.lead)}</p>{_list(passage.lines) if passage.lines else ''}"
+
+
 def _coverage(report: Report) -> Iterator[str]:
     coverage = report.coverage
     yield "<h2>What was checked</h2><table><tr><th>rule</th><th>passed</th><th>violations</th><th>undetermined</th>"
     yield "<th>to judge</th><th>later stage</th><th>not concerned</th></tr>"
-    for each in coverage.rules:
+    for each in spoke(coverage):
         row = (each.passed, each.violations, each.undetermined, each.judgements, each.later, each.not_concerned)
         yield f"<tr><td>{escape(each.rule)}</td>{''.join(f'<td>{figure}</td>' for figure in row)}</tr>"
     yield "</table><h2>What was not checked</h2>"
-    yield _list([*(f"{absent.rule}: {absent.why}" for absent in coverage.not_in_force), *coverage.not_checked])
+    quiet = silent(coverage)
+    nothing = [f"nothing is drawn that concerns these rules: {', '.join(quiet)}"] if quiet else []
+    yield _list([*nothing, *left_out(coverage), *coverage.not_checked])
     yield f"<p>On site, by a person:</p>{_list(coverage.site_checks)}<h2>Cautions</h2>{_list(report.cautions)}"

@@ -3,14 +3,24 @@
 import re
 from collections.abc import Iterator
 
-from nailplate.review.report import Citation, Coverage, Finding, Report
+from nailplate.render.loads import load_passages
+from nailplate.render.wording import (
+    CHECKED_AS,
+    VERDICTS,
+    behind,
+    cited,
+    left_out,
+    most_wanted,
+    own_remedies,
+    places,
+    shared_remedies,
+    shared_words,
+    silent,
+    spoke,
+    together,
+)
+from nailplate.review.report import Coverage, Finding, Report
 from nailplate.units import shown
-
-VERDICTS = {
-    "violations": "Something has to be put right before cover-up.",
-    "incomplete": "Not settled: nothing was found wrong, but not everything could be decided.",
-    "clear": "Nothing was found wrong in what was checked. Read below what was not.",
-}
 
 _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~])")
 
@@ -22,7 +32,9 @@ def plain(text: str) -> str:
 
 def markdown(report: Report) -> str:
     """The report as a Markdown document."""
-    return "\n".join([*_head(report), *_findings(report), *_coverage(report.coverage), *_cautions(report)]) + "\n"
+    return (
+        "\n".join([*_head(report), *_findings(report), *_loads(report), *_coverage(report.coverage), *_cautions(report)]) + "\n"
+    )
 
 
 def _head(report: Report) -> Iterator[str]:
@@ -32,7 +44,7 @@ def _head(report: Report) -> Iterator[str]:
     yield f"**{VERDICTS[report.verdict]}**"
     yield ""
     stage = f"{basis.stage.value.replace('_', '-')}{' (assumed)' if basis.stage_assumed else ''}"
-    yield f"- NEC {basis.edition}, stage {stage}, checked as {basis.regime.replace('_', ' ')}"
+    yield f"- NEC {basis.edition}, stage {stage}, checked as {CHECKED_AS[basis.regime]}"
     if basis.permit_date:
         yield f"- permit date {basis.permit_date}"
     if basis.jurisdiction:
@@ -54,8 +66,41 @@ def _findings(report: Report) -> Iterator[str]:
         if findings:
             yield f"## {title}"
             yield ""
-        for number, finding in enumerate(findings, 1):
-            yield from _finding(number, finding)
+        number = 1
+        for group in together(findings):
+            yield from _told(number, group)
+            number += len(group)
+    yield from _wanted(report)
+
+
+def _told(number: int, group: list[Finding]) -> Iterator[str]:
+    return _finding(number, group[0]) if len(group) == 1 else _in_several_places(number, group)
+
+
+def _in_several_places(number: int, group: list[Finding]) -> Iterator[str]:
+    """What one rule cannot decide in several places, or finds there and one act puts right; a line for each."""
+    first, shared = group[0], shared_remedies(group)
+    numbers = f"{number} to {number + len(group) - 1}"
+    yield f"### {numbers}. {first.severity.value.capitalize()}, {first.outcome} at {len(group)} places: {first.rule}"
+    yield ""
+    for pointers, finding in places(group):
+        yield f"- {', '.join(f'`{each}`' for each in pointers)}: {plain(finding.message)}{behind(finding, '`')}"
+        yield from (f"  - put it right: {plain(remedy.words)}" for remedy in own_remedies(finding, shared))
+    yield from (f"- {plain(words)}" for words in shared_words(shared))
+    if first.citations:
+        yield f"- {'; '.join(cited(citation) for citation in first.citations)}"
+    for caution in first.cautions:
+        yield f"- caution: {caution}"
+    yield ""
+
+
+def _wanted(report: Report) -> Iterator[str]:
+    wanted = most_wanted(report.findings)
+    if wanted:
+        yield "## What to state first"
+        yield ""
+        yield from (f"- `{need}`: {times} findings wait for it" for need, times in wanted)
+        yield ""
 
 
 def _finding(number: int, finding: Finding) -> Iterator[str]:
@@ -84,9 +129,17 @@ def _finding(number: int, finding: Finding) -> Iterator[str]:
     yield ""
 
 
-def cited(citation: Citation) -> str:
-    """A citation for people, with how sure it is."""
-    return f"{citation.document} {citation.edition} {citation.section} ({citation.text_status.value})"
+def _loads(report: Report) -> Iterator[str]:
+    if report.loads is None:
+        return
+    yield "## Load"
+    yield ""
+    for passage in load_passages(report.loads):
+        yield plain(passage.lead)
+        yield ""
+        if passage.lines:
+            yield from (f"- {plain(line)}" for line in passage.lines)
+            yield ""
 
 
 def _coverage(coverage: Coverage) -> Iterator[str]:
@@ -94,14 +147,16 @@ def _coverage(coverage: Coverage) -> Iterator[str]:
     yield ""
     yield "| rule | passed | violations | undetermined | to judge | later stage | not concerned |"
     yield "|---|---|---|---|---|---|---|"
-    for each in coverage.rules:
+    for each in spoke(coverage):
         row = (each.passed, each.violations, each.undetermined, each.judgements, each.later, each.not_concerned)
         yield f"| {each.rule} | {' | '.join(str(figure) for figure in row)} |"
     yield ""
     yield "## What was not checked"
     yield ""
-    for absent in coverage.not_in_force:
-        yield f"- {absent.rule}: {plain(absent.why)}"
+    if quiet := silent(coverage):
+        yield f"- nothing is drawn that concerns these rules: {', '.join(quiet)}"
+    for line in left_out(coverage):
+        yield f"- {plain(line)}"
     for line in coverage.not_checked:
         yield f"- {line}"
     yield ""

@@ -4,11 +4,12 @@ import json
 from collections.abc import Iterator, Sequence
 from html import escape
 
+from nailplate.codes import EDITIONS
 from nailplate.rulekit import Rule
 
 
 def rule_page(rule: Rule, editions: Sequence[str]) -> str:
-    """The page as Markdown, for the editions asked for."""
+    """The page as Markdown: what every edition says and changed, and the cases of those asked for."""
     return "\n".join([*_head(rule), *_citations(rule, editions), *_cases(rule, editions)]) + "\n"
 
 
@@ -36,15 +37,20 @@ def _head(rule: Rule) -> Iterator[str]:
 def _citations(rule: Rule, editions: Sequence[str]) -> Iterator[str]:
     yield "| edition | section | text seen | what it changed |"
     yield "|---|---|---|---|"
-    for year in editions:
+    for year in EDITIONS:
         cite = rule.cite(int(year))
-        section, status = (cite.section, cite.status(int(year)).value) if cite else ("no such requirement", "")
-        yield f"| NEC {year} | {section} | {status} | {rule.changes.get(f'nec-{year}', '')} |"
+        section, status = (cite.section, cite.status(int(year)).value) if cite else (_none(rule, int(year)), "")
+        name = f"**NEC {year}**" if year in editions and len(editions) < len(EDITIONS) else f"NEC {year}"
+        yield f"| {name} | {section} | {status} | {rule.changes.get(f'nec-{year}', '')} |"
     for key, cite in sorted(rule.cites.items()):
         if key.startswith("irc-") and cite:
             year = key.removeprefix("irc-")
             yield f"| IRC {year} | {cite.section} | {cite.status(int(year)).value} | {rule.changes.get(key, '')} |"
     yield ""
+
+
+def _none(rule: Rule, year: int) -> str:
+    return "none; the residential code asks for it" if rule.is_in(year) else "no such requirement"
 
 
 def _cases(rule: Rule, editions: Sequence[str]) -> Iterator[str]:

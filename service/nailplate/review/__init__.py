@@ -9,6 +9,7 @@ from nailplate.review.cautions import SITE_CHECKS, STANDING, class_cautions, reg
 from nailplate.review.engine import Judged, judged
 from nailplate.review.findings import finding_of
 from nailplate.review.law import Law, law_of
+from nailplate.review.loads import loads_of
 from nailplate.review.report import (
     BasisStamp,
     Coverage,
@@ -68,6 +69,7 @@ def check(plan: Plan, catalog: Catalog, options: Options = DEFAULT, digest: str 
         accepted=tuple(accepted),
         coverage=Coverage(tuple(covered), law.not_in_force, unspoken_of(rule.id for rule, _ in law.rules), SITE_CHECKS),
         cautions=(*class_cautions(plan), *_stage_caution(plan), *STANDING),
+        loads=loads_of(job),
     )
 
 

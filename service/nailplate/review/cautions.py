@@ -28,7 +28,7 @@ DWELLING_RULES_OFF = frozenset(
     {Regime.RECREATIONAL_VEHICLE, Regime.PARK_TRAILER, Regime.MANUFACTURED_HOME, Regime.NOT_A_DWELLING}
 )
 
-_REGIME_WORDS = {
+REGIME_WORDS = {
     Regime.RECREATIONAL_VEHICLE: "a recreational vehicle (NEC Article 551)",
     Regime.PARK_TRAILER: "a park trailer (NEC Article 552)",
     Regime.MANUFACTURED_HOME: "a manufactured home (NEC Article 550, 24 CFR 3280)",
@@ -46,8 +46,13 @@ def class_cautions(plan: Plan) -> Iterator[str]:
     regime = regime_of(plan)
     if regime in DWELLING_RULES_OFF:
         yield (
-            f"The plan says that this is {_REGIME_WORDS[regime]}. Rules that speak of dwelling units only were not run, and the "
+            f"The plan says that this is {REGIME_WORDS[regime]}. Rules that speak of dwelling units only were not run, and the "
             "rules of its own article are not all in this service: see the coverage."
+        )
+    if regime is Regime.NOT_A_DWELLING:
+        yield (
+            "Outside dwelling units 210.8(B) asks for GFCI protection in many of the same places, and 210.60 for receptacles as in a "
+            "dwelling where rooms are let to guests. Neither is in this service."
         )
     if regime is Regime.UNDECIDED:
         yield (

@@ -4,8 +4,9 @@ import hashlib
 
 from nailplate.plan import PART_KINDS, Box, Device, Facts, Panel, Part, Pointer, Room, UnknownFact, Wall
 from nailplate.review.engine import Judged
+from nailplate.review.missing_facts import not_said
 from nailplate.review.report import Citation, Finding, OutcomeName, Where
-from nailplate.rulekit import Job, Judgement, Rule, Severity, Undetermined, Violation
+from nailplate.rulekit import Job, Judgement, Rule, Severity, TextStatus, Undetermined, Violation
 from nailplate.survey import standing
 
 FINGERPRINT_VERSION = "np1"
@@ -25,11 +26,11 @@ def finding_of(rule: Rule, severity: Severity, job: Job, said: Judged, ordinal: 
         outcome=_NAMES[type(outcome)],
         severity=severity,
         severity_by_default=rule.severity if rule.severity is not severity else None,
-        message=_message(outcome),
+        message=_message(outcome, job),
         where=_where(job, said.part, pointer, found.related if found else ()),
         measured=found.measured if found else None,
         limit=found.limit if found else None,
-        lines=outcome.lines if isinstance(outcome, Violation) else (),
+        lines=outcome.lines,
         citations=citations(rule, job),
         hazards=tuple(hazard.value for hazard in rule.hazards),
         cautions=tuple(hazard.caution for hazard in rule.hazards),
@@ -42,28 +43,29 @@ def finding_of(rule: Rule, severity: Severity, job: Job, said: Judged, ordinal: 
 _NAMES: dict[type, OutcomeName] = {Violation: "violation", Judgement: "judgement", Undetermined: "undetermined"}
 
 
-def _message(outcome: Violation | Judgement | Undetermined) -> str:
+def _message(outcome: Violation | Judgement | Undetermined, job: Job) -> str:
     if outcome.message or not isinstance(outcome, Undetermined):
         return outcome.message
-    return f"Cannot be decided: the plan does not say {_listed(outcome.needs)}."
-
-
-def _listed(needs: tuple[Pointer, ...]) -> str:
-    return ", ".join(needs) if needs else "enough"
+    return f"Cannot be decided. {not_said(job.plan, outcome.needs)}"
 
 
 def citations(rule: Rule, job: Job) -> tuple[Citation, ...]:
-    """Where the code in force says so: the NEC, and the IRC where the rule cites it and the plan states its edition."""
+    """Where the code in force says so: the NEC, and the IRC where the rule cites it and the plan states its edition.
+
+    What the residential code alone asks for is cited where the plan states no edition too: from the edition of the IRC that
+    carries this NEC (it is dated one year later), as an assumption.
+    """
     found = []
     cite = rule.cite(job.edition.year)
     if cite:
         found.append(Citation("NEC", str(job.edition.year), cite.section, cite.status(job.edition.year), cite.note or None))
-    if job.plan.basis.knows("residential_code"):
-        year = int(job.plan.basis.residential_code)
-        keys = sorted(int(key[4:]) for key in rule.cites if key.startswith("irc-") and int(key[4:]) <= year)
-        irc = rule.cites[f"irc-{keys[-1]}"] if keys else None
+    stated = job.plan.basis.knows("residential_code")
+    if stated or not found:
+        year = int(job.plan.basis.residential_code) if stated else job.edition.year + 1
+        irc = rule.residential_cite(year)
         if irc:
-            found.append(Citation("IRC", str(year), irc.section, irc.status(year), irc.note or None))
+            status = irc.status(year) if stated else TextStatus.ASSUMED
+            found.append(Citation("IRC", str(year), irc.section, status, irc.note or None))
     return tuple(found)
 
 
@@ -73,13 +75,14 @@ def _fingerprint(rule: Rule, part: Facts, facet: str, ordinal: int) -> str:
 
 
 def _where(job: Job, judged: Facts, pointer: Pointer, related: tuple[Pointer, ...]) -> Where:
-    part = _part_at(job, pointer) or judged
+    named = _part_at(job, pointer)  # none where a finding is about a whole map, whose name is not that of the part judged
+    part = named or judged
     parts = [each for each in dict.fromkeys((part, judged)) if isinstance(each, Part)]
     room, level, point = _place(job, part)
     return Where(
         pointer=pointer,
         ids=tuple(each.id for each in parts),
-        label=part.label if isinstance(part, Part) and part.knows("label") else None,
+        label=named.label if named is not None and named.knows("label") else None,
         room=room,
         level=level,
         point=point,

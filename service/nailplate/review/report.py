@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from nailplate.plan import Pointer, Stage
+from nailplate.review.load_report import Loads
 from nailplate.rulekit import Line, Reading, Remedy, Severity, TextStatus
 from nailplate.units import Measure
 
@@ -171,4 +172,5 @@ class Report:
     accepted: tuple[Finding, ...]
     coverage: Coverage
     cautions: tuple[str, ...]
+    loads: Loads | None = None
     report_format: int = field(default=1)

@@ -57,7 +57,16 @@ SUBJECTS: dict[str, tuple[str, ...]] = {
         "support-interval",
         "bend-radius",
     ),
-    "cable in insulation, damp or wet places, and under a chassis": ("cable-place", "bundled-in-insulation"),
+    "cable in damp or wet places, exposed, or under a chassis": ("cable-place", "exposed-run"),
+    "bundles of cable in insulation": ("bundled-in-insulation",),
+    "cables across openings, close under a roof deck, or beside low-voltage cable": (
+        "route-crosses-opening",
+        "roof-deck-clearance",
+        "low-voltage-apart",
+    ),
+    "free conductors in boxes and boxes in fire-rated walls": ("free-conductor", "fire-rated-wall-boxes"),
+    "interconnection of alarms": ("interconnect-cable",),
+    "place of a supply inlet and length of its cord": ("inlet-place", "cord-length"),
     "recessed luminaires in insulation": ("recessed-luminaire",),
 }
 """What it is, in words, and the rules any of which speaks of it."""

@@ -25,6 +25,7 @@ class Hazard(StrEnum):
     WATER = "water"
     NO_WAY_OUT = "no_way_out"
     BURIED = "buried"
+    MOVING_PARTS = "moving_parts"
 
     @property
     def caution(self) -> str:
@@ -52,4 +53,5 @@ _CAUTIONS = {
     Hazard.WATER: "Water and electricity together make a shock far more likely and far worse.",
     Hazard.NO_WAY_OUT: "A person must be able to reach and leave electrical equipment that fails.",
     Hazard.BURIED: "What is covered up cannot be inspected or mended without opening the wall.",
+    Hazard.MOVING_PARTS: "Blades that turn within reach of a raised hand hurt people.",
 }

@@ -50,7 +50,7 @@ class Remedy:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One line of the count behind a figure."""
+    """One line of the count behind a figure: what, how many, each, together, and the section that says so."""
 
     what: str
     how_many: float
@@ -100,6 +100,7 @@ class Undetermined:
     message: str = ""
     facet: str = ""
     at: Pointer | None = None
+    lines: tuple[Line, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,6 +123,7 @@ class Judgement:
     facet: str = ""
     at: Pointer | None = None
     related: tuple[Pointer, ...] = ()
+    lines: tuple[Line, ...] = ()
 
 
 Outcome = Pass | NotConcerned | Violation | Undetermined | Judgement

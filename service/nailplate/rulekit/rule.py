@@ -78,6 +78,15 @@ class Rule:
         keys = [key for key in self.cites if key.startswith("nec-") and int(key[4:]) <= year]
         return self.cites[max(keys, key=lambda key: int(key[4:]))] if keys else None
 
+    def is_in(self, year: int) -> bool:
+        """Whether it is in force beside the NEC edition of that year; what the residential code alone asks for always is."""
+        return self.cite(year) is not None or not any(key.startswith("nec-") for key in self.cites)
+
+    def residential_cite(self, year: int) -> Cite | None:
+        """The section of the IRC edition of that year, if it has one."""
+        keys = sorted(int(key[4:]) for key in self.cites if key.startswith("irc-") and int(key[4:]) <= year)
+        return self.cites[f"irc-{keys[-1]}"] if keys else None
+
 
 Judged = TypeVar("Judged", bound=Facts)
 

@@ -11,6 +11,7 @@ from nailplate.plan.words import Side
 from nailplate.survey.floor_line import Stretch, Surface
 from nailplate.survey.index import Survey
 from nailplate.survey.shortages import Case, Judged, Patch, Spot, judged_in_room, overlap
+from nailplate.survey.taken_spots import barred
 from nailplate.survey.wall_spaces import WallSpace
 from nailplate.units import Inches, within
 
@@ -56,13 +57,18 @@ def _in_turn(
     return tuple(added)
 
 
-def _added(stretch: Stretch, along: float) -> Added:
+def fewest(survey: Survey, judged: Judged, limits: RunLimits, height: float) -> tuple[Added, ...]:
+    """The fewest places at ``height`` that serve one run, beside the receptacles it has; none if it has no room for them."""
+    found = _for_space(survey, judged, judged.space.stretches[0].room, limits, (), height)
+    return tuple(_added(stretch, along, height) for stretch, along in found or ())
+
+
+def _added(stretch: Stretch, along: float, height: float | None = None) -> Added:
     if stretch.wall is None or stretch.side is None:
         raise ValueError("a receptacle is added on a wall")
     place = stretch.along_wall(along)
-    return Added(
-        stretch.wall, stretch.side, round(place) if abs(place - round(place)) < _EXACT else place, box_height(stretch.wall)
-    )
+    whole = round(place) if abs(place - round(place)) < _EXACT else place
+    return Added(stretch.wall, stretch.side, whole, box_height(stretch.wall) if height is None else height)
 
 
 _EXACT = 1e-6
@@ -76,14 +82,14 @@ def box_height(wall: Wall) -> float:
 
 
 def _for_space(
-    survey: Survey, judged: Judged, room: str, limits: RunLimits, spots: Iterable[Spot]
+    survey: Survey, judged: Judged, room: str, limits: RunLimits, spots: Iterable[Spot], height: float | None = None
 ) -> list[tuple[Stretch, float]] | None:
     """Places to add in one wall space beside those already added, or None if there is no way."""
     space = judged.space
     have = [*judged.places, *_on_space(space, spots)]
     if not _short(space, have, room, limits):
         return []
-    allowed = _allowed(survey, space)
+    allowed = _allowed(survey, space, height)
     enough = _even(space, have, room, limits, allowed)
     if enough is None:
         enough = _swept(space, have, room, limits, allowed)
@@ -128,18 +134,18 @@ def _short(space: WallSpace, places: Iterable[float], room: str, limits: RunLimi
     return list(geometry.intersected(gaps, in_room))
 
 
-def _allowed(survey: Survey, space: WallSpace) -> list[geometry.Interval]:
+def _allowed(survey: Survey, space: WallSpace, height: float | None) -> list[geometry.Interval]:
     """Where along the run a box can be set, in order."""
     return [
         (at + start - stretch.start, at + end - stretch.start)
         for stretch, at in zip(space.stretches, space.starts, strict=True)
         if stretch.clear and stretch.wall is not None and stretch.surface is Surface.WALL
-        for start, end in room_for_boxes(survey, stretch, box_height(stretch.wall))
+        for start, end in room_for_boxes(survey, stretch, box_height(stretch.wall) if height is None else height)
     ]
 
 
 def room_for_boxes(survey: Survey, stretch: Stretch, height: float) -> tuple[geometry.Interval, ...]:
-    """The parts of a stretch of wall where neither corner nor opening is in the way of a box at ``height``, along the edge."""
+    """The parts of a stretch of wall where no corner, opening, other box or panel is in the way of a box at ``height``."""
     if stretch.wall is None:
         return ()
     length = geometry.length_of(stretch.segment)
@@ -148,10 +154,15 @@ def room_for_boxes(survey: Survey, stretch: Stretch, height: float) -> tuple[geo
     for opening in survey.openings_in_wall.get(stretch.wall.id, []):
         if opening.knows("sill") and within(height + ROOM_FOR_BOX, opening.sill):
             continue
-        ends = (opening.along - ROOM_FOR_BOX, opening.along + opening.width + ROOM_FOR_BOX)
-        one, two = sorted(geometry.project(geometry.point_along(line, end), stretch.segment).along for end in ends)
-        taken.append((one, two))
+        taken.append(_on_edge(line, stretch, (opening.along - ROOM_FOR_BOX, opening.along + opening.width + ROOM_FOR_BOX)))
+    taken += [_on_edge(line, stretch, ends) for ends in barred(survey, stretch.wall.id, stretch.side, height)]
     return geometry.subtracted([(stretch.start, stretch.end)], taken)
+
+
+def _on_edge(line: geometry.Segment, stretch: Stretch, ends: geometry.Interval) -> geometry.Interval:
+    """A stretch of a wall's own line as a stretch of the edge of the room that it is on."""
+    one, two = sorted(geometry.project(geometry.point_along(line, end), stretch.segment).along for end in ends)
+    return one, two
 
 
 def _snapped(place: float, allowed: Sequence[geometry.Interval]) -> float | None:

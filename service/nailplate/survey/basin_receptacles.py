@@ -49,20 +49,27 @@ class AtBasin:
 def at_basin(survey: Survey, basin: Fixture) -> AtBasin:
     """The receptacles that may serve a basin, nearest first. Raises UnknownFact where the basin's outline decides."""
     room = survey.plan.rooms[basin.room]
-    near: list[Near] = []
-    unplaced: list[Pointer] = []
+    placed, unplaced = survey.once(_candidates)
+    near = [said for device, found in placed.get(room.id, ()) if (said := _near(survey, basin, device, found)) is not None]
+    missing = tuple(pointer for device, pointer in unplaced if _may_be_in(survey, device, room))
+    return AtBasin(tuple(sorted(near, key=lambda each: each.distance)), missing)
+
+
+def _candidates(survey: Survey) -> tuple[dict[str, list[tuple[Device, Standing]]], list[tuple[Device, Pointer]]]:
+    """By room, the receptacles that may serve a basin in it; and those without a place, with what is missing of it."""
+    placed: dict[str, list[tuple[Device, Standing]]] = {}
+    unplaced: list[tuple[Device, Pointer]] = []
     for device in survey.plan.devices.values():
         if not _may_serve(device):
             continue
         try:
             found = standing(survey, device)
         except UnknownFact as unknown:
-            if _may_be_in(survey, device, room):
-                unplaced.append(unknown.pointer)
+            unplaced.append((device, unknown.pointer))
             continue
-        if found.room is room and (said := _near(survey, basin, device, found)) is not None:
-            near.append(said)
-    return AtBasin(tuple(sorted(near, key=lambda each: each.distance)), tuple(unplaced))
+        if found.room is not None:
+            placed.setdefault(found.room.id, []).append((device, found))
+    return placed, unplaced
 
 
 def _may_serve(device: Device) -> bool:

@@ -10,7 +10,7 @@ from typing import Final
 
 from nailplate.codes import Edition
 from nailplate.plan import Cable, Circuit, Pointer, Segment
-from nailplate.plan.words import CableType, How, LevelKind, SupplyVoltage
+from nailplate.plan.words import CableType, How, LevelKind, Metal, SupplyVoltage
 from nailplate.survey.index import Survey
 from nailplate.units import Celsius, reaches, within
 
@@ -35,6 +35,12 @@ MOST_IN_CABLE: Final = 4
 TWO_LEGS: Final = 200.0
 """Volts from which a circuit takes both legs, so that a third conductor is its neutral."""
 WITH_NEUTRAL: Final = 3
+ARMORED: Final = (CableType.AC, CableType.MC)
+RELIEVED_SIZE: Final = "12 AWG"
+RELIEVED_EACH: Final = 3
+RELIEVED_TOGETHER: Final = 20
+"""310.15(C)(1): bundles of AC and MC cable without outer jacket, each of at most three current-carrying 12 AWG copper conductors, are
+not adjusted up to 20 conductors (2023 as read; 310.15(B)(3)(a) in 2017)."""
 NM_LIKE: Final = (CableType.NM_B, CableType.UF_B)
 """334.80, and 340.10(4) for UF cable inside, which follows it."""
 
@@ -107,6 +113,11 @@ def _under_the_roof(survey: Survey, segment: Segment) -> bool:
 # Current-carrying conductors
 
 
+def carrying_at_most(survey: Survey, cable: Cable) -> int:
+    """Current-carrying conductors of a cable by itself, at the most that the plan can mean."""
+    return _carrying(survey, cable, strict=True)[1]
+
+
 def _carrying(survey: Survey, cable: Cable, *, strict: bool) -> Span:
     """Of a cable by itself. A third conductor may be one of two travelers, of which one at a time carries current."""
     if not cable.knows("insulated"):
@@ -114,7 +125,7 @@ def _carrying(survey: Survey, cable: Cable, *, strict: bool) -> Span:
     number = cable.insulated
     with_neutral = cable.knows("second_circuit") or _on_two_legs(survey, cable)
     if number == WITH_NEUTRAL and with_neutral:
-        return (number - 1,) * 2 if _neutral_idle(survey) else (number,) * 2
+        return (number - 1,) * 2 if survey.once(_neutral_idle) else (number,) * 2
     traveler = number >= WITH_NEUTRAL and not with_neutral and not strict
     return (number - 1,) * 2 if traveler else (number,) * 2
 
@@ -175,7 +186,29 @@ def _adjusted(survey: Survey, cable: Cable, segment: Segment, year: int, *, stri
     long = not within(segment.bundled_length, BUNDLED_APART) if segment.knows("bundled_length") else None
     if year < CONTACT_BARS_EXCEPTION:
         contact = _both(contact, _opposite(short))
-    return _either(sealed, contact, _both(long, _opposite(short)))
+    return _either(sealed, contact, _both(long, _opposite(short), _opposite(_relieved(survey, together))))
+
+
+def _relieved(survey: Survey, cables: list[Cable]) -> bool | None:
+    """Whether a bundle is of armored cables that are left as they are."""
+    if not _may_be_relieved(survey, cables):
+        return False
+    return None if any(_open_of_armor(cables)) else True
+
+
+def _may_be_relieved(survey: Survey, cables: list[Cable]) -> bool:
+    """As far as the plan says, with the most conductors that it can mean."""
+    armored = all(each.knows("type") and each.type in ARMORED for each in cables)
+    copper = all(not each.knows("material") or each.material is Metal.COPPER for each in cables)
+    size = all(not each.knows("size") or each.size == RELIEVED_SIZE for each in cables)
+    bare = not any(each.knows("outer_jacket") and each.outer_jacket for each in cables)
+    counts = [_carrying(survey, each, strict=True)[1] for each in cables]
+    return armored and copper and size and bare and max(counts) <= RELIEVED_EACH and sum(counts) <= RELIEVED_TOGETHER
+
+
+def _open_of_armor(cables: list[Cable]) -> Iterator[Pointer]:
+    for cable in cables:
+        yield from (cable.where(name) for name in ("size", "outer_jacket") if not cable.knows(name))
 
 
 def _many_nm(cables: list[Cable]) -> bool:
@@ -201,6 +234,8 @@ def _open_of_bundle(survey: Survey, cable: Cable, segment: Segment, year: int) -
             ("sealed", "insulation_contact", "bundled_length") if _many_nm(_bundle(survey, segment)) else ("bundled_length",)
         )
         yield from (segment.where(name) for name in names if not segment.knows(name))
+        if _may_be_relieved(survey, _bundle(survey, segment)):
+            yield from _open_of_armor(_bundle(survey, segment))
         if not cable.knows("length"):
             yield cable.where("length")
 

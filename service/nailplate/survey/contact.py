@@ -58,11 +58,12 @@ def _before_back(counter: Counter, room: Room, depth: float) -> tuple[geometry.O
 
 
 def _strip(line: geometry.Segment, depth: float, counter: Counter, room: Room) -> geometry.Outline:
-    front = geometry.offset_segment(line, depth if _faces_left(line, counter, room) else -depth)
+    front = geometry.offset_segment(line, depth if faces_left(line, counter, room) else -depth)
     return (*line, front[1], front[0])
 
 
-def _faces_left(line: geometry.Segment, counter: Counter, room: Room) -> bool:
+def faces_left(line: geometry.Segment, counter: Counter, room: Room) -> bool:
+    """Whether a counter stands to the left of a piece of its back line. Raises UnknownFact where nothing tells."""
     if counter.knows("facing"):
         return counter.facing is Side.LEFT
     middle = geometry.point_along(geometry.offset_segment(line, 2 * TOUCH), geometry.length_of(line) / 2)

@@ -4,8 +4,9 @@ Everything is seen from above on one level. Heights are left out, half walls and
 thickness, and cabinets are open: each makes a path no longer than it really is, so that a receptacle near the limit is counted
 in. Measured from the top inside edge of a sink's bowl and the outside edge of a tub or shower to the receptacle's centre.
 
-Walls and glass stop a cord; so do windows. Doors and other doorways stop it where the edition in force says so (2017) and let
-it through otherwise (from 2020). A sliding door lets it through at its sliding panels.
+Walls and glass stop a cord; so do windows, and the corner or T where a wall is drawn only to the face of the next. Doors and other
+doorways stop it where the edition in force says so (2017) and let it through otherwise (from 2020). A sliding door lets it through at
+its sliding panels.
 """
 
 from collections.abc import Iterator
@@ -26,11 +27,13 @@ from nailplate.calc.geometry import (
     distance_to_outline,
     grown,
     length_of,
+    nearest_on_segment,
     point_along,
     subtracted,
 )
 from nailplate.plan import Device, Fixture, Opening, Pointer, Wall
 from nailplate.plan.words import FixtureKind, OpeningKind, SliderPanel, WallKind
+from nailplate.survey.edge_walls import SNAP, walls_met
 from nailplate.survey.index import Survey
 from nailplate.survey.places import Standing, beside_wall, standing
 from nailplate.units import Inches, within
@@ -191,7 +194,7 @@ def _plug(where: Standing) -> Point:
 
 def _barriers(survey: Survey, level: str, through_doorways: bool) -> Barriers:
     walls = [wall for wall in survey.walls_on_level.get(level, []) if wall.kind in _STOPS_A_CORD]
-    return Barriers(piece for wall in walls for piece in _solid(survey, wall, through_doorways))
+    return Barriers(piece for wall in walls for piece in (*_solid(survey, wall, through_doorways), *_joined(survey, wall)))
 
 
 def _solid(survey: Survey, wall: Wall, through_doorways: bool) -> Iterator[Segment]:
@@ -200,6 +203,14 @@ def _solid(survey: Survey, wall: Wall, through_doorways: bool) -> Iterator[Segme
     gaps = [gap for opening in openings if opening.kind in _DOORWAYS for gap in _gaps(opening)]
     for start, end in subtracted([(0.0, length_of(line))], gaps):
         yield (point_along(line, start), point_along(line, end))
+
+
+def _joined(survey: Survey, wall: Wall) -> Iterator[Segment]:
+    """From the wall's ends to the centre lines of the walls that they meet, however far the plan draws them in."""
+    for end in (wall.start, wall.end):
+        for other in walls_met(survey, wall, end, SNAP):
+            if other.kind in _STOPS_A_CORD:
+                yield (end, nearest_on_segment(end, (other.start, other.end)))
 
 
 def _gaps(opening: Opening) -> Iterator[Interval]:

@@ -9,9 +9,9 @@ from enum import StrEnum
 from itertools import pairwise
 
 from nailplate.calc import geometry
-from nailplate.plan import Appliance, Counter, Opening, Pointer, Room, Wall
+from nailplate.plan import Appliance, Counter, Opening, Pointer, Room, Stair, Wall
 from nailplate.plan.words import ApplianceKind, CounterKind, FixtureKind, OpeningKind, SliderPanel, Use, WallKind
-from nailplate.survey.contact import footprints, touched, widest_footprints
+from nailplate.survey.contact import TOUCH, footprints, touched, widest_footprints
 from nailplate.survey.edge_walls import SNAP, OnWall, half_thickness
 from nailplate.survey.index import Survey
 from nailplate.survey.places import room_at
@@ -35,6 +35,7 @@ class Contest(StrEnum):
 
     GUARD = "guard"
     LOW = "low"
+    RANGE = "range"
 
 
 EVERY_VARIANT = frozenset({0, 1, 2, 3})
@@ -136,12 +137,21 @@ def _guards(survey: Survey, room: Room, edge: geometry.Segment, on: OnWall) -> b
     other = room_at(survey, room.level, point)
     if other is None or set(other.uses) == {Use.STAIRWAY}:
         return True
-    return any(geometry.contains(hole, point) for hole in survey.once(stair_holes, room.level))
+    return any(geometry.contains(hole, point) for hole in survey.once(stair_holes, room.level).near((*point, *point)))
 
 
-def stair_holes(survey: Survey, level: str) -> tuple[geometry.Outline, ...]:
-    """The openings that stairs make in a level's floor."""
-    return tuple(stair.opening for stair in survey.plan.stairs.values() if stair.upper == level and stair.knows("opening"))
+def stair_holes(survey: Survey, level: str) -> geometry.Grid[geometry.Outline]:
+    """The openings that stairs make in a level's floor, by where they are."""
+    stairs = survey.once(_stairs_up_to).get(level, ())
+    return geometry.Grid((geometry.bounding_box(each.opening), each.opening) for each in stairs)
+
+
+def _stairs_up_to(survey: Survey) -> dict[str, list[Stair]]:
+    found: dict[str, list[Stair]] = {}
+    for stair in survey.plan.stairs.values():
+        if stair.knows("opening"):
+            found.setdefault(stair.upper, []).append(stair)
+    return found
 
 
 def _height(survey: Survey, room: Room, edge: geometry.Segment, wall: Wall) -> float | None:
@@ -194,12 +204,23 @@ def _counter_marks(survey: Survey, room: Room, edge: geometry.Segment, tops_brea
 def _set_in_marks(
     survey: Survey, room: Room, edge: geometry.Segment, counters: tuple[geometry.Interval, ...]
 ) -> Iterator[Mark]:
-    """A range that stands in a run of counter belongs to the counter's line, which 210.52(C)(1) treats, and not to (A)."""
+    """A range in a run of counter belongs to the counter's line, which 210.52(C)(1) treats; at the run's end that is contested."""
     for appliance in survey.once(_set_in).get(room.id, []):
         if not appliance.knows("footprint"):
             yield from _perhaps_set_in(appliance, counters)
         elif (place := touched(edge, appliance.footprint)) and any(_joins(place, counter) for counter in counters):
-            yield Mark(*place, breaks=True)
+            at_end = _is_freestanding(appliance) and not _is_between(place, counters)
+            yield Mark(*place, contest=Contest.RANGE) if at_end else Mark(*place, breaks=True)
+
+
+def _is_freestanding(appliance: Appliance) -> bool:
+    """Whether it may be a range that is pulled out; one that is said to be fastened stands like a cabinet."""
+    return appliance.kind is ApplianceKind.RANGE and not (appliance.knows("fastened") and appliance.fastened)
+
+
+def _is_between(place: geometry.Interval, counters: tuple[geometry.Interval, ...]) -> bool:
+    before = any(counter[0] < place[0] and _joins(place, counter) for counter in counters)
+    return before and any(counter[1] > place[1] and _joins(place, counter) for counter in counters)
 
 
 def _perhaps_set_in(appliance: Appliance, counters: tuple[geometry.Interval, ...]) -> Iterator[Mark]:
@@ -232,6 +253,7 @@ def _counter_mark(counter: Counter, room: Room, place: geometry.Interval, tops_b
 
 
 def _hole_marks(survey: Survey, room: Room, edge: geometry.Segment) -> Iterator[Mark]:
-    for hole in survey.once(stair_holes, room.level):
+    near = geometry.grown(geometry.bounding_box(edge), TOUCH)
+    for hole in survey.once(stair_holes, room.level).near(near):
         if place := touched(edge, hole):
             yield Mark(*place, breaks=True)

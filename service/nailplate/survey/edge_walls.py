@@ -1,4 +1,4 @@
-"""The walls that an edge of a room's outline runs along."""
+"""The walls that an edge of a room's outline runs along, and those that a wall meets at its ends."""
 
 from dataclasses import dataclass, replace
 
@@ -78,6 +78,12 @@ def wall_grid(survey: Survey, level: str) -> geometry.Grid[Wall]:
     )
 
 
+def walls_met(survey: Survey, wall: Wall, end: geometry.Point, gap: float = 0.0) -> list[Wall]:
+    """The walls that another comes to at its end: into their thickness, or to within a gap before their face."""
+    near = survey.once(wall_grid, wall.level).near((*end, *end))
+    return [other for other in near if other is not wall and _meets(other, end, gap)]
+
+
 def _to_the_corners(survey: Survey, wall_id: str) -> geometry.Segment:
     """The wall's centre line, drawn out over the thickness of the walls that it meets, as its outer face runs at a corner."""
     wall = survey.plan.walls[wall_id]
@@ -88,13 +94,13 @@ def _to_the_corners(survey: Survey, wall_id: str) -> geometry.Segment:
 
 
 def _past_corner(survey: Survey, wall: Wall, end: geometry.Point) -> float:
-    near = survey.once(wall_grid, wall.level).near((*end, *end))
-    met = [other for other in near if other is not wall and other.knows("thickness") and _meets(other, end)]
+    met = [other for other in walls_met(survey, wall, end) if other.knows("thickness")]
     return max((_crossing(wall, other) for other in met), default=0.0)
 
 
-def _meets(wall: Wall, point: geometry.Point) -> bool:
-    return geometry.distance_to_segment(point, (wall.start, wall.end)) <= half_thickness(wall) + geometry.DUST
+def _meets(wall: Wall, point: geometry.Point, gap: float) -> bool:
+    reach = half_thickness(wall) + (gap if wall.knows("thickness") else 0.0)
+    return geometry.distance_to_segment(point, (wall.start, wall.end)) <= reach + geometry.DUST
 
 
 def _crossing(wall: Wall, other: Wall) -> float:

@@ -192,11 +192,20 @@ def _room_sides(survey: Survey, level: str) -> geometry.Grid[tuple[str, geometry
 
 def _leads_on(survey: Survey, room: Room, stretch: Stretch, along: float) -> bool:
     point = geometry.point_along(geometry.offset_segment(stretch.segment, -THICKEST), along)
-    stairs = [
-        ring
-        for stair in survey.plan.stairs.values()
-        for name, level in (("outline", stair.lower), ("opening", stair.upper))
-        if level == room.level and stair.knows(name)
-        for ring in (getattr(stair, name),)
-    ]
-    return room_at(survey, room.level, point) is not None or any(geometry.contains(ring, point, THICKEST) for ring in stairs)
+    near = survey.once(_stair_rings, room.level).near(geometry.grown((*point, *point), THICKEST))
+    return room_at(survey, room.level, point) is not None or any(geometry.contains(ring, point, THICKEST) for ring in near)
+
+
+def _stair_rings(survey: Survey, level: str) -> geometry.Grid[geometry.Outline]:
+    """The stairs of a level, and the holes that stairs make in its floor."""
+    rings = survey.once(_rings_on_levels).get(level, ())
+    return geometry.Grid((geometry.bounding_box(ring), ring) for ring in rings)
+
+
+def _rings_on_levels(survey: Survey) -> dict[str, list[geometry.Outline]]:
+    found: dict[str, list[geometry.Outline]] = {}
+    for stair in survey.plan.stairs.values():
+        for name, level in (("outline", stair.lower), ("opening", stair.upper)):
+            if stair.knows(name):
+                found.setdefault(level, []).append(getattr(stair, name))
+    return found

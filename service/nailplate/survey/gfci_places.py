@@ -5,12 +5,12 @@ Places that depend on how a room is used come first, then those measured by cord
 serves settles it. An indoor place is damp or wet only where the plan says so. Boathouses are not drawn in plans.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from enum import StrEnum
 from typing import Final
 
 from nailplate.calc.geometry import distance_to_outline, distance_to_segment
+from nailplate.codes import GfciItem, GfciLocations
 from nailplate.plan import Counter, Device, Fixture, Pointer, Room, UnknownFact
 from nailplate.plan.words import (
     ApplianceKind,
@@ -31,23 +31,6 @@ from nailplate.survey.protection import NO_ROOM, appliances_served
 from nailplate.units import inches, reaches, shown, within
 
 
-class Item(StrEnum):
-    """An item of the list in 210.8(A)."""
-
-    BATHROOM = "bathrooms"
-    GARAGE = "garages"
-    ACCESSORY = "accessory buildings"
-    OUTDOORS = "outdoors"
-    CRAWL_SPACE = "crawl spaces"
-    BASEMENT = "basements"
-    KITCHEN = "kitchens"
-    FOOD_AREA = "areas with a sink where food or drink is prepared"
-    SINK = "within 6 ft of a sink"
-    TUB = "within 6 ft of a tub or shower"
-    LAUNDRY = "laundry areas"
-    DAMP = "indoor damp or wet places"
-
-
 @dataclass(frozen=True, slots=True)
 class GfciPlace:
     """One listed place that a receptacle is in: its item, the words for it, and how far it is where that decides.
@@ -55,7 +38,7 @@ class GfciPlace:
     ``other_reading`` says how the words can be read so that the receptacle is not in it; empty where nobody would.
     """
 
-    item: Item
+    item: GfciItem
     words: str
     other_reading: str = ""
     fixture: Fixture | None = None
@@ -71,20 +54,26 @@ class GfciPlaces:
     given_up: bool = False
 
 
-def places_by_room(survey: Survey, device: Device, year: int) -> GfciPlaces:
+def places_by_room(survey: Survey, device: Device, listed: GfciLocations) -> GfciPlaces:
     """The listed places that follow from where a receptacle stands and what it serves."""
     try:
         where = standing(survey, device)
     except UnknownFact as missing:
         return GfciPlaces((), (missing.pointer,))
     if where.outside:
-        return GfciPlaces((GfciPlace(Item.OUTDOORS, "it is outdoors"),), ())
+        found = (GfciPlace(GfciItem.OUTDOORS, "it is outdoors"),) if listed.items[GfciItem.OUTDOORS].applies else ()
+        return GfciPlaces(found, ())
     if where.room is None:
         return GfciPlaces((), (NO_ROOM,))
-    spot = _Spot(survey, device, where, where.room, year)
+    return _looked(_Spot(survey, device, where, where.room, listed))
+
+
+def _looked(spot: "_Spot") -> GfciPlaces:
     found: list[GfciPlace] = []
     unknown: list[Pointer] = []
-    for look in _LOOKS:
+    for item, look in _LOOKS.items():
+        if not spot.listed.items[item].applies:
+            continue
         try:
             place = look(spot)
         except UnknownFact as missing:
@@ -94,12 +83,12 @@ def places_by_room(survey: Survey, device: Device, year: int) -> GfciPlaces:
     return GfciPlaces(tuple(found), tuple(dict.fromkeys(unknown)))
 
 
-def places_by_cord(survey: Survey, device: Device, year: int) -> GfciPlaces:
+def places_by_cord(survey: Survey, device: Device, listed: GfciLocations) -> GfciPlaces:
     """The listed places that follow from the path of a cord to a sink, tub or shower.
 
     In 2017 a cord stops at doors and doorways, and so at the door of the cabinet that a receptacle is in.
     """
-    through_doorways = year >= _THROUGH_DOORWAYS
+    through_doorways = listed.through_doorways
     if not through_doorways and device.knows("in_cabinet") and device.in_cabinet:
         return GfciPlaces((), ())
     try:
@@ -107,26 +96,19 @@ def places_by_cord(survey: Survey, device: Device, year: int) -> GfciPlaces:
         tub = tub_in_reach(survey, device, through_doorways=through_doorways)
     except UnknownFact as missing:
         return GfciPlaces((), (missing.pointer,))
-    found = (*_measured(survey, Item.SINK, sink), *_measured(survey, Item.TUB, tub))
-    return GfciPlaces(found, (*sink.unknown, *tub.unknown), sink.given_up or tub.given_up)
+    listed_ones = [(item, reach) for item, reach in ((GfciItem.SINK, sink), (GfciItem.TUB, tub)) if listed.items[item].applies]
+    found = tuple(place for item, reach in listed_ones for place in _measured(survey, item, reach))
+    unknown = tuple(pointer for _, reach in listed_ones for pointer in reach.unknown)
+    return GfciPlaces(found, unknown, any(reach.given_up for _, reach in listed_ones))
 
 
-_THROUGH_DOORWAYS: Final = 2020
-_ALL_BASEMENTS: Final = 2020
-_DAMP_PLACES: Final = 2020
-_WHOLE_KITCHEN: Final = 2023
-_FOOD_AREAS: Final = 2023
-_NO_FLOOR_TEST: Final = 2026
-"""Editions from which 210.8(A) reads as named."""
-
-
-def _measured(survey: Survey, item: Item, reach: CordReach) -> Iterable[GfciPlace]:
+def _measured(survey: Survey, item: GfciItem, reach: CordReach) -> Iterable[GfciPlace]:
     if reach.nearest is None:
         return
     fixture, length = reach.nearest.fixture, reach.nearest.length
     room = survey.plan.rooms[fixture.room]
     what = f"the {fixture.kind.replace('_', ' ')} {name_of(fixture)} in {name_of(room)}"
-    edge = "top inside edge of the bowl" if item is Item.SINK else "outside edge"
+    edge = "top inside edge of the bowl" if item is GfciItem.SINK else "outside edge"
     how_far = f"{shown(inches(length))} from" if length is not None else "within 6 ft of"
     yield GfciPlace(item, f"it is {how_far} the {edge} of {what} along the path of a cord", "", fixture, length)
 
@@ -137,7 +119,7 @@ class _Spot:
     device: Device
     where: Standing
     room: Room
-    year: int
+    listed: GfciLocations
 
     def has(self, *uses: Use) -> bool:
         return any(use in self.room.uses for use in uses)
@@ -160,12 +142,12 @@ def _bathroom(spot: _Spot) -> GfciPlace | None:
     room, fixtures = name_of(spot.room), spot.fixtures()
     if spot.has(Use.BATHROOM):
         ends = f"the bathroom is only part of {room}" if spot.shares(Use.BATHROOM, Use.TOILET, Use.LAUNDRY) else ""
-        return GfciPlace(Item.BATHROOM, f"it is in the bathroom {room}", ends)
+        return GfciPlace(GfciItem.BATHROOM, f"it is in the bathroom {room}", ends)
     if spot.has(Use.TOILET) and FixtureKind.BASIN not in fixtures:
-        return GfciPlace(Item.BATHROOM, f"{room} is part of a bathroom area", f"{room} has no basin and is no bathroom")
+        return GfciPlace(GfciItem.BATHROOM, f"{room} is part of a bathroom area", f"{room} has no basin and is no bathroom")
     if FixtureKind.BASIN in fixtures and fixtures & _WITH_A_BASIN:
         ends = "" if spot.has(Use.TOILET) else f"the bathroom is only part of {room}"
-        return GfciPlace(Item.BATHROOM, f"a basin and a toilet, tub or shower make {room} a bathroom", ends)
+        return GfciPlace(GfciItem.BATHROOM, f"a basin and a toilet, tub or shower make {room} a bathroom", ends)
     return None
 
 
@@ -173,22 +155,22 @@ _WITH_A_BASIN: Final = frozenset({FixtureKind.TOILET, FixtureKind.TUB, FixtureKi
 
 
 def _garage(spot: _Spot) -> GfciPlace | None:
-    return GfciPlace(Item.GARAGE, f"it is in the garage {name_of(spot.room)}") if spot.has(Use.GARAGE) else None
+    return GfciPlace(GfciItem.GARAGE, f"it is in the garage {name_of(spot.room)}") if spot.has(Use.GARAGE) else None
 
 
 def _accessory(spot: _Spot) -> GfciPlace | None:
     room = spot.room
     if not spot.has(Use.ACCESSORY) or room.habitable:
         return None
-    if spot.year < _NO_FLOOR_TEST and not reaches(0.0, room.floor_above_grade):
+    if not spot.listed.raised_accessory_floors and not reaches(0.0, room.floor_above_grade):
         return None
-    floor = "" if spot.year >= _NO_FLOOR_TEST else " with its floor at or below grade"
-    return GfciPlace(Item.ACCESSORY, f"it is in the accessory building {name_of(room)}, not habitable{floor}")
+    floor = "" if spot.listed.raised_accessory_floors else " with its floor at or below grade"
+    return GfciPlace(GfciItem.ACCESSORY, f"it is in the accessory building {name_of(room)}, not habitable{floor}")
 
 
 def _outdoors(spot: _Spot) -> GfciPlace | None:
     is_outdoors = spot.has(Use.OUTDOORS, Use.PORCH, Use.DECK, Use.BALCONY)
-    return GfciPlace(Item.OUTDOORS, f"it is outdoors ({name_of(spot.room)})") if is_outdoors else None
+    return GfciPlace(GfciItem.OUTDOORS, f"it is outdoors ({name_of(spot.room)})") if is_outdoors else None
 
 
 def _crawl_space(spot: _Spot) -> GfciPlace | None:
@@ -196,17 +178,17 @@ def _crawl_space(spot: _Spot) -> GfciPlace | None:
         return None
     if spot.room.knows("floor_above_grade") and not reaches(0.0, spot.room.floor_above_grade):
         return None
-    return GfciPlace(Item.CRAWL_SPACE, f"it is in the crawl space {name_of(spot.room)}")
+    return GfciPlace(GfciItem.CRAWL_SPACE, f"it is in the crawl space {name_of(spot.room)}")
 
 
 def _basement(spot: _Spot) -> GfciPlace | None:
     if not (spot.has(Use.BASEMENT) or spot.on(LevelKind.BASEMENT)):
         return None
-    if spot.year >= _ALL_BASEMENTS:
-        return GfciPlace(Item.BASEMENT, f"it is in the basement ({name_of(spot.room)})")
+    if spot.listed.finished_basements:
+        return GfciPlace(GfciItem.BASEMENT, f"it is in the basement ({name_of(spot.room)})")
     if spot.has(*_LIVED_IN) or (spot.room.knows("habitable") and spot.room.habitable) or spot.room.finished:
         return None
-    return GfciPlace(Item.BASEMENT, f"it is in an unfinished part of the basement ({name_of(spot.room)})")
+    return GfciPlace(GfciItem.BASEMENT, f"it is in an unfinished part of the basement ({name_of(spot.room)})")
 
 
 _LIVED_IN: Final = (
@@ -229,17 +211,17 @@ def _kitchen(spot: _Spot) -> GfciPlace | None:
     if not spot.has(Use.KITCHEN):
         return None
     room = name_of(spot.room)
-    serves_counter = GfciPlace(Item.KITCHEN, f"it serves the countertop of the kitchen {room}")
-    if spot.year < _WHOLE_KITCHEN:
+    serves_counter = GfciPlace(GfciItem.KITCHEN, f"it serves the countertop of the kitchen {room}")
+    if not spot.listed.whole_kitchens:
         return serves_counter if _serves_counter(spot) else None
     if not spot.shares(Use.KITCHEN, Use.PANTRY) or spot.serves(_KITCHEN_APPLIANCES):
-        return GfciPlace(Item.KITCHEN, f"it is in the kitchen {room}")
+        return GfciPlace(GfciItem.KITCHEN, f"it is in the kitchen {room}")
     try:
         if _serves_counter(spot):
             return serves_counter
     except UnknownFact:
         pass  # then it may be in the kitchen's part or not, as any other receptacle of the room
-    return GfciPlace(Item.KITCHEN, f"it is in {room}, which is a kitchen", f"the kitchen is only part of {room}")
+    return GfciPlace(GfciItem.KITCHEN, f"it is in {room}, which is a kitchen", f"the kitchen is only part of {room}")
 
 
 _KITCHEN_APPLIANCES: Final = frozenset(
@@ -260,46 +242,46 @@ _ON_A_COUNTER: Final = frozenset({ApplianceKind.MICROWAVE})
 
 def _food_area(spot: _Spot) -> GfciPlace | None:
     fixtures = spot.fixtures()
-    if spot.year < _FOOD_AREAS or spot.has(Use.KITCHEN) or not fixtures & {FixtureKind.BAR_SINK, FixtureKind.KITCHEN_SINK}:
+    if spot.has(Use.KITCHEN) or not fixtures & {FixtureKind.BAR_SINK, FixtureKind.KITCHEN_SINK}:
         return None
     room = name_of(spot.room)
     ends = f"the place with the sink is only part of {room}" if spot.shares(Use.PANTRY) else ""
-    return GfciPlace(Item.FOOD_AREA, f"it is in {room}, where a sink stands to prepare food or drink", ends)
+    return GfciPlace(GfciItem.FOOD_AREA, f"it is in {room}, where a sink stands to prepare food or drink", ends)
 
 
 def _laundry(spot: _Spot) -> GfciPlace | None:
     circuit = spot.survey.plan.circuits[spot.device.circuit] if spot.device.knows("circuit") else None
-    if spot.serves(_LAUNDRY_APPLIANCES) or (circuit and circuit.knows("purpose") and circuit.purpose is Purpose.LAUNDRY):
-        return GfciPlace(Item.LAUNDRY, "it serves laundry equipment")
+    if spot.serves(LAUNDRY_APPLIANCES) or (circuit and circuit.knows("purpose") and circuit.purpose is Purpose.LAUNDRY):
+        return GfciPlace(GfciItem.LAUNDRY, "it serves laundry equipment")
     if not spot.has(Use.LAUNDRY):
         return None
     ends = f"the laundry is only part of {name_of(spot.room)}" if spot.shares(Use.LAUNDRY) else ""
-    return GfciPlace(Item.LAUNDRY, f"it is in the laundry area {name_of(spot.room)}", ends)
+    return GfciPlace(GfciItem.LAUNDRY, f"it is in the laundry area {name_of(spot.room)}", ends)
 
 
-_LAUNDRY_APPLIANCES: Final = frozenset({ApplianceKind.CLOTHES_WASHER, ApplianceKind.CLOTHES_DRYER, ApplianceKind.WASHER_DRYER})
+LAUNDRY_APPLIANCES: Final = frozenset({ApplianceKind.CLOTHES_WASHER, ApplianceKind.CLOTHES_DRYER, ApplianceKind.WASHER_DRYER})
 
 
 def _damp(spot: _Spot) -> GfciPlace | None:
     stated = [each.exposure for each in (spot.room, spot.device) if each.knows("exposure")]
     wet = next((each for each in stated if each is not Exposure.DRY), None)
-    if spot.year < _DAMP_PLACES or wet is None:
+    if wet is None:
         return None
-    return GfciPlace(Item.DAMP, f"it is in a {wet} place in {name_of(spot.room)}")
+    return GfciPlace(GfciItem.DAMP, f"it is in a {wet} place in {name_of(spot.room)}")
 
 
-_LOOKS: Final[tuple[Callable[[_Spot], GfciPlace | None], ...]] = (
-    _bathroom,
-    _garage,
-    _accessory,
-    _outdoors,
-    _crawl_space,
-    _basement,
-    _kitchen,
-    _food_area,
-    _laundry,
-    _damp,
-)
+_LOOKS: Final[Mapping[GfciItem, Callable[[_Spot], GfciPlace | None]]] = {
+    GfciItem.BATHROOM: _bathroom,
+    GfciItem.GARAGE: _garage,
+    GfciItem.ACCESSORY: _accessory,
+    GfciItem.OUTDOORS: _outdoors,
+    GfciItem.CRAWL_SPACE: _crawl_space,
+    GfciItem.BASEMENT: _basement,
+    GfciItem.KITCHEN: _kitchen,
+    GfciItem.FOOD_AREA: _food_area,
+    GfciItem.LAUNDRY: _laundry,
+    GfciItem.DAMP: _damp,
+}
 
 
 # Serving a countertop

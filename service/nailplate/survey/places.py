@@ -100,12 +100,15 @@ def room_beside(survey: Survey, wall: Wall, at: Point, side: Side) -> Room | Non
 
 def room_at(survey: Survey, level: str, point: Point) -> Room | None:
     """The first room of the level whose outline holds the point. Rooms without an outline are not found by it."""
-    for box, room in survey.once(_room_boxes, level):
-        if box[0] <= point[0] <= box[2] and box[1] <= point[1] <= box[3] and geometry.contains(room.outline, point):
-            return room
-    return None
+    near = survey.once(_room_grid, level).near((*point, *point))
+    return next((room for room in near if geometry.contains(room.outline, point)), None)
 
 
-def _room_boxes(survey: Survey, level: str) -> list[tuple[tuple[float, float, float, float], Room]]:
+def _room_grid(survey: Survey, level: str) -> geometry.Grid[Room]:
+    """The rooms of a level by where they lie, in the document's order at each place."""
     rooms = [room for room in survey.rooms_on_level.get(level, []) if room.knows("outline")]
-    return [(geometry.bounding_box(room.outline), room) for room in rooms]
+    return geometry.Grid(((geometry.bounding_box(room.outline), room) for room in rooms), cell=_ROOM_CELL)
+
+
+_ROOM_CELL = 120.0
+"""Inches; about the size of a room."""

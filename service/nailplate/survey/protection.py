@@ -1,10 +1,6 @@
-"""Where the protection of a receptacle or circuit comes from: the breaker, the device itself, or the LOAD side that feeds it.
+"""What protection rests on: ratings of receptacles, arc-fault devices, and what a circuit supplies and where."""
 
-A fact that is not stated is unknown here as everywhere, with one bound: a feed-through that the plan does not draw is asked for
-only where the circuit holds a GFCI device that could be its source, since the plan has no word for "fed from no LOAD side".
-"""
-
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -16,6 +12,21 @@ from nailplate.survey.places import standing
 
 NO_ROOM: Final = Pointer("/rooms")
 """What is missing where a part stands in no room that is drawn, and not on the weather side of an outside wall."""
+
+
+NOT_OUTLETS: Final = frozenset(
+    {
+        DeviceKind.SWITCH,
+        DeviceKind.DIMMER,
+        DeviceKind.SENSOR,
+        DeviceKind.TIMER,
+        DeviceKind.FAN_CONTROL,
+        DeviceKind.THERMOSTAT,
+        DeviceKind.DISCONNECT,
+        DeviceKind.BLANK_GFCI,
+    }
+)
+"""Devices that take no current of their own from a circuit."""
 
 
 # Ratings
@@ -35,94 +46,6 @@ def receptacle_volts(survey: Survey, device: Device) -> float:
     if not device.knows("voltage") and device.knows("circuit") and survey.plan.circuits[device.circuit].knows("voltage"):
         return survey.plan.circuits[device.circuit].voltage
     return device.voltage
-
-
-# Ground faults
-
-
-@dataclass(frozen=True, slots=True)
-class GroundFaultProtection:
-    """What protects a receptacle from ground faults, or the facts that would tell. Neither: it is unprotected as drawn."""
-
-    source: Circuit | Device | None
-    unknown: tuple[Pointer, ...]
-    circuits: tuple[Circuit, ...]
-
-
-def ground_fault_protection(survey: Survey, device: Device) -> GroundFaultProtection:
-    """GFCI protection of a device, traced up through what feeds it to the breaker."""
-    return survey.once(_ground_fault_protection, device.id)
-
-
-def is_gfci(device: Device) -> bool:
-    """Whether a device is stated to be a ground-fault circuit interrupter."""
-    return device.kind is DeviceKind.BLANK_GFCI or (device.knows("gfci") and device.gfci)
-
-
-def feed_chain(survey: Survey, device: Device) -> Iterator[Device]:
-    """The device, what feeds it from its LOAD side, and so on upstream; a chain that closes on itself ends there."""
-    seen: set[str] = set()
-    while device.id not in seen:
-        seen.add(device.id)
-        yield device
-        if device.knows("feed_through_source"):
-            device = survey.plan.devices[device.feed_through_source]
-
-
-def _ground_fault_protection(survey: Survey, device_id: str) -> GroundFaultProtection:
-    device = survey.plan.devices[device_id]
-    chain = list(feed_chain(survey, device))
-    circuits = _circuits(survey, chain)
-    interrupter = next((each for each in chain if is_gfci(each)), None)
-    if interrupter is device:
-        return GroundFaultProtection(device, (), circuits)
-    # One LOAD side feeds one circuit: the other half of a split receptacle needs a source of its own.
-    left = circuits if interrupter is None else circuits[1:]
-    if all(protects_people(each) for each in left) and (interrupter or left):
-        return GroundFaultProtection(interrupter or left[0], (), circuits)
-    unknown: tuple[Pointer, ...] = () if device.knows("gfci") else (device.where("gfci"),)
-    halves = [_unknown_breaker(each) for each in left if not protects_people(each)] or [(device.where("circuit"),)]
-    if interrupter is None and left and not protects_people(left[0]):
-        halves[0] += _unknown_feed(survey, chain, left[0])
-    if all(halves):  # a half about which nothing is unknown is unprotected, whatever the other is
-        unknown += tuple(pointer for half in halves for pointer in half)
-    return GroundFaultProtection(None, tuple(dict.fromkeys(unknown)), circuits)
-
-
-def _circuits(survey: Survey, chain: list[Device]) -> tuple[Circuit, ...]:
-    """The circuit of a device, or else of what feeds it; and the second one of a split receptacle."""
-    first = next((each.circuit for each in chain if each.knows("circuit")), None)
-    second = chain[0].second_circuit if chain[0].knows("second_circuit") else None
-    return tuple(survey.plan.circuits[each] for each in dict.fromkeys((first, second)) if each is not None)
-
-
-def protects_people(circuit: Circuit) -> bool:
-    """Whether a circuit's breaker is stated to be a GFCI."""
-    return circuit.knows("breaker") and circuit.breaker.knows("protects") and circuit.breaker.protects.gfci
-
-
-def _unknown_breaker(circuit: Circuit) -> tuple[Pointer, ...]:
-    if not circuit.knows("breaker"):
-        return (circuit.where("breaker"),)
-    return () if circuit.breaker.knows("protects") else (circuit.breaker.where("protects"),)
-
-
-def _unknown_feed(survey: Survey, chain: list[Device], circuit: Circuit) -> tuple[Pointer, ...]:
-    """What is not known about the devices upstream, and where a source that is not drawn would stand."""
-    last, upstream = chain[-1], chain[1:]
-    unknown = tuple(each.where("gfci") for each in upstream if not each.knows("gfci"))
-    if last.knows("feed_through_source"):
-        return unknown
-    able = survey.once(_interrupters).get(circuit.id, [])
-    may_feed = any(chain[0] not in feed_chain(survey, each) for each in able)
-    return (*unknown, last.where("feed_through_source")) if may_feed else unknown
-
-
-def _interrupters(survey: Survey) -> Mapping[str, list[Device]]:
-    """Circuit id to the GFCI devices on it."""
-    return {
-        circuit: [device for device in devices if is_gfci(device)] for circuit, devices in survey.devices_on_circuit.items()
-    }
 
 
 # Arc faults

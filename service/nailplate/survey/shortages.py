@@ -11,7 +11,7 @@ from nailplate.calc import geometry
 from nailplate.calc.spacing import Coverage, coverage
 from nailplate.codes.tables import RunLimits
 from nailplate.plan import Device, Pointer
-from nailplate.survey.edge_marks import EVERY_VARIANT
+from nailplate.survey.edge_marks import EVERY_VARIANT, Contest
 from nailplate.survey.floor_line import Stretch
 from nailplate.survey.index import Survey
 from nailplate.survey.wall_receptacles import Standing, wall_receptacles
@@ -72,13 +72,28 @@ def cases(survey: Survey, level: str, tops_break: bool) -> tuple[Case, ...]:
 
 def judged_spaces(survey: Survey, level: str, tops_break: bool, limits: RunLimits, case: Case) -> tuple[Judged, ...]:
     """Every wall space of the level, judged in one case."""
-    spaces = survey.once(wall_spaces, level, tops_break, case.reading)
-    receptacles = survey.once(wall_receptacles, level, tops_break).standing
-    counted = [each for each in receptacles if case.all_count or not each.needs]
-    on_edge: dict[tuple[str, int], list[Standing]] = {}
-    for each in counted:
-        on_edge.setdefault((each.room, each.edge), []).append(each)
+    spaces = [each for each in survey.once(wall_spaces, level, tops_break, case.reading) if not _is_ranges_alone(each, limits)]
+    on_edge = survey.once(_on_edges, level, tops_break, case.all_count)
     return tuple(_judged(space, on_edge, limits) for space in spaces)
+
+
+def _is_ranges_alone(space: WallSpace, limits: RunLimits) -> bool:
+    """Whether what a range stands at makes no wall space longer, since the wall beside it is too short to be one."""
+    behind = sum(stretch.length for stretch in space.stretches if stretch.contest is Contest.RANGE)
+    return behind > 0 and not reaches(space.length - behind, limits.minimum)
+
+
+def judged_run(survey: Survey, level: str, tops_break: bool, limits: RunLimits, space: WallSpace, all_count: bool) -> Judged:
+    """One run of a level's floor lines with the receptacles that stand on it."""
+    return _judged(space, survey.once(_on_edges, level, tops_break, all_count), limits)
+
+
+def _on_edges(survey: Survey, level: str, tops_break: bool, all_count: bool) -> dict[tuple[str, int], list[Standing]]:
+    on_edge: dict[tuple[str, int], list[Standing]] = {}
+    for each in survey.once(wall_receptacles, level, tops_break).standing:
+        if all_count or not each.needs:
+            on_edge.setdefault((each.room, each.edge), []).append(each)
+    return on_edge
 
 
 def judged_in_room(
@@ -149,17 +164,30 @@ def overlap(some: Iterable[Patch], others: Iterable[Patch]) -> bool:
 def needs_of(survey: Survey, level: str, tops_break: bool, spaces: Sequence[WallSpace], room: str) -> tuple[Pointer, ...]:
     """The facts left out that decide about these wall spaces: of walls, of receptacles on them, of those without a place."""
     found = [need for space in spaces for stretch in space.stretches for need in stretch.needs]
-    receptacles = survey.once(wall_receptacles, level, tops_break)
-    edges = {(stretch.room, stretch.edge) for space in spaces for stretch in space.stretches}
-    found += [need for each in receptacles.standing if (each.room, each.edge) in edges for need in each.needs]
+    on_edge = survey.once(_on_edges, level, tops_break, _EVERY)
+    edges = dict.fromkeys((stretch.room, stretch.edge) for space in spaces for stretch in space.stretches)
+    found += [need for edge in edges for each in on_edge.get(edge, ()) for need in each.needs]
     found += unplaced_needs(survey, level, tops_break, room)
     return tuple(dict.fromkeys(found))
 
 
 def unplaced_needs(survey: Survey, level: str, tops_break: bool, room: str) -> list[Pointer]:
     """The places left out of receptacles that may stand in the room."""
-    unplaced = survey.once(wall_receptacles, level, tops_break).unplaced
-    return [each.need for each in unplaced if each.rooms is None or room in each.rooms]
+    unplaced = survey.once(_unplaced_in, level, tops_break)
+    return [*unplaced.get(room, ()), *unplaced.get(None, ())]
+
+
+_EVERY = True
+"""Those of which a fact is missing count too."""
+
+
+def _unplaced_in(survey: Survey, level: str, tops_break: bool) -> dict[str | None, list[Pointer]]:
+    """By room, the places left out of receptacles; None for those that may be in any."""
+    found: dict[str | None, list[Pointer]] = {}
+    for each in survey.once(wall_receptacles, level, tops_break).unplaced:
+        for room in (None,) if each.rooms is None else sorted(each.rooms):
+            found.setdefault(room, []).append(each.need)
+    return found
 
 
 def counted_enough(space: WallSpace, limits: RunLimits) -> bool:

@@ -61,7 +61,8 @@ def wall_receptacles(survey: Survey, level: str, tops_break: bool) -> OnLevel:
     index = _Lines(survey, level, lines)
     placed: list[Standing] = []
     unplaced: list[Unplaced] = []
-    for device in survey.once(candidates):
+    on_levels = survey.once(_on_levels)
+    for device in (*on_levels.get(level, ()), *on_levels.get(None, ())):
         try:
             placed += index.standings(device)
         except UnknownFact as unknown:
@@ -73,6 +74,20 @@ def wall_receptacles(survey: Survey, level: str, tops_break: bool) -> OnLevel:
 def candidates(survey: Survey) -> tuple[Device, ...]:
     """Receptacles that may count wherever they stand."""
     return tuple(device for device in survey.plan.devices.values() if _may_count(device))
+
+
+def _on_levels(survey: Survey) -> dict[str | None, list[Device]]:
+    """The candidates by the level that they are on; None where no place is stated."""
+    found: dict[str | None, list[Device]] = {}
+    for device in survey.once(candidates):
+        try:
+            place = place_of(survey, device)
+        except UnknownFact:
+            found.setdefault(None, []).append(device)
+            continue
+        part = survey.plan.rooms[place.room] if isinstance(place, RoomPlace) else survey.plan.walls[place.wall]
+        found.setdefault(part.level, []).append(device)
+    return found
 
 
 def required_kind(device: Device) -> bool:

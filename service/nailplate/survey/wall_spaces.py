@@ -1,6 +1,6 @@
 """Wall spaces: unbroken runs of floor line, around corners and on from one zone of an open plan into the next."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from nailplate.calc import geometry
@@ -106,6 +106,11 @@ def wall_spaces(survey: Survey, level: str, tops_break: bool, reading: Reading) 
     return tuple(_joined(chains))
 
 
+def spaces_within(line: tuple[Stretch, ...], reading: Reading) -> tuple[WallSpace, ...]:
+    """The wall spaces of one room's floor line alone, not followed into what an open plan goes on into."""
+    return tuple(run_of(chain.stretches, closed=chain.closed) for chain in _chains(line, reading))
+
+
 def _chains(line: tuple[Stretch, ...], reading: Reading) -> Iterator[_Chain]:
     walls = [reading.is_wall(stretch) for stretch in line]
     if all(walls):
@@ -180,9 +185,13 @@ def _end(chain: _Chain) -> geometry.Point:
 
 
 def _space(chains: Iterable[_Chain], closed: bool) -> WallSpace:
-    stretches = tuple(stretch for chain in chains for stretch in chain.stretches)
+    return run_of([stretch for chain in chains for stretch in chain.stretches], closed=closed)
+
+
+def run_of(stretches: Sequence[Stretch], *, closed: bool = False) -> WallSpace:
+    """One run made of stretches that follow each other."""
     starts, at = [], 0.0
     for stretch in stretches:
         starts.append(at)
         at += stretch.length
-    return WallSpace(stretches, tuple(starts), at, closed)
+    return WallSpace(tuple(stretches), tuple(starts), at, closed)

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from dataclasses import replace as altered
+from typing import Final
 
 from nailplate.calc.ampacity import ConductorUse, Method, ampacity
 from nailplate.calc.overcurrent import OvercurrentLimit, max_overcurrent
@@ -10,7 +12,7 @@ from nailplate.plan import Cable, Circuit, Part, Pointer
 from nailplate.plan.words import CableType, DeviceKind
 from nailplate.survey.cable_runs import Stretch, ambient_of, stretches
 from nailplate.survey.index import Survey
-from nailplate.units import Amperes, within
+from nailplate.units import Amperes, reaches, within
 
 _METHODS = {
     CableType.NM_B: Method.NM_B,
@@ -18,6 +20,10 @@ _METHODS = {
     CableType.SE: Method.SE,
     CableType.RACEWAY: Method.RACEWAY,
 }
+
+
+LEAST_SIZE: Final = {Material.COPPER: "14 AWG", Material.ALUMINUM: "12 AWG", Material.COPPER_CLAD_ALUMINUM: "12 AWG"}
+"""310.3(A) and, for nonmetallic-sheathed cable, 334.104: the least of a branch circuit's wires."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,10 +63,14 @@ class Bearing:
         return self.limit.rating is not None and within(rating, self.limit.rating)
 
 
-def bearing(wire: Wire, *, strict: bool, worst: bool) -> Bearing:
-    """What the wire bears where it is worst off, by one reading and at one end of what the plan can mean. Raises UnknownFact."""
+def bearing(wire: Wire, *, strict: bool, worst: bool, beside: int = 0) -> Bearing:
+    """What the wire bears where it is worst off, by one reading and at one end of what the plan can mean. Raises UnknownFact.
+
+    ``beside`` are current-carrying conductors of other cables that are taken to lie with it all along.
+    """
     edition = wire.edition
-    uses = dict.fromkeys(_use(wire, stretch, strict=strict, worst=worst) for stretch in wire.runs)
+    found = dict.fromkeys(_use(wire, stretch, strict=strict, worst=worst) for stretch in wire.runs)
+    uses = [altered(use, current_carrying=use.current_carrying + beside) for use in found]
     least = min(wire.survey.once(_ampacity, use, edition) for use in uses)
     limits = max_overcurrent(least, wire.size, material_of(wire), edition)
     several = several_receptacles(wire.circuit, wire.survey)[worst]
@@ -150,6 +160,12 @@ def _open_receptacles(circuit: Circuit, survey: Survey) -> Iterator[Pointer]:
             each.where("contacts") for each in devices if each.kind is DeviceKind.RECEPTACLE and not each.knows("contacts")
         ]
         yield from unknown or [survey.plan.where("devices")]
+
+
+def under_least(wire: Wire) -> bool:
+    """Whether it is smaller than any wire of a branch circuit may be."""
+    area = wire.edition.conductors.area
+    return wire.size in area and not reaches(area[wire.size], area[LEAST_SIZE[material_of(wire)]])
 
 
 def has_ampacity(wire: Wire) -> bool:

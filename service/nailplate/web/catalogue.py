@@ -27,17 +27,16 @@ _BARE = {
 def rules_value(catalog: Catalog, years: Sequence[str]) -> dict[str, Any]:
     """The rules that any of the editions has."""
     return {
-        "rules": [_rule_head(rule, years) for rule in catalog.rules.values() if any(rule.cite(int(year)) for year in years)]
+        "rules": [_rule_head(rule, years) for rule in catalog.rules.values() if any(rule.is_in(int(year)) for year in years)]
     }
 
 
 def rule_value(rule: Rule, years: Sequence[str]) -> dict[str, Any]:
-    """All that a rule says of itself, with its cases."""
+    """All that a rule says of itself, with the cases of the editions asked for and what every edition changed."""
     cases = [case for case in rule.cases if str(case["edition"]).removeprefix("nec-") in years]
     changes = [
         {"edition": key.partition("-")[2], "document": key.partition("-")[0].upper(), "what": what}
         for key, what in sorted(rule.changes.items())
-        if key.startswith("irc-") or key.removeprefix("nec-") in years
     ]
     value = {**_rule_head(rule, years), "why": rule.why, "put_right": rule.put_right, "changes": changes, "cases": cases}
     return {**value, "trap": rule.trap} if rule.trap else value

@@ -3,28 +3,41 @@
 Errors: ``PlanRefused`` with the faults of the request, ``KeyError`` for a name that is no calculation.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from typing import Annotated, Any
 
 from marshmallow import ValidationError
 
-from nailplate.calc.ampacity import ConductorUse, Method, ampacity
-from nailplate.calc.box_fill import BoxContents, Conductors, FixtureWires, GroundingConductors, SupportFitting, Yoke, box_fill
-from nailplate.calc.overcurrent import OvercurrentLimit, max_overcurrent
+from nailplate.calc.box_fill import (
+    BoxContents,
+    Conductors,
+    FixtureWires,
+    GroundingConductors,
+    Run,
+    SupportFitting,
+    Yoke,
+    box_fill,
+    run_of_unbroken,
+)
 from nailplate.calc.spacing import RunKind, spacing
 from nailplate.calc.steps import CalculationError, Step
-from nailplate.codes import Column, Edition, Material, edition
+from nailplate.codes import Edition, edition
+from nailplate.codes.tables import BoxFillAllowances
 from nailplate.plan import ROOT, Facts, Fault, FaultCode, PlanRefused
-from nailplate.plan.facts import AtMost, Doc, Items, Needed, drawn
-from nailplate.plan.marks import Count, Distance, Length, Temperature, TradeSize, Volume, WireSize
-from nailplate.plan.words import EditionName
+from nailplate.plan.facts import AtMost, Doc, Items, Needed, OrAlone, drawn
+from nailplate.plan.marks import Count, Distance, Length, TradeSize, Volume, WireSize
 from nailplate.plan.words import SupportFitting as FittingKind
 from nailplate.review.cautions import STANDING
-from nailplate.units import CubicInches, Inches, Measure, amperes, cubic_inches, inches
+from nailplate.units import CubicInches, Inches, cubic_inches, inches
+from nailplate.wire.ampacity_calculation import AMPACITY_CALCULATION
+from nailplate.wire.calculation_base import Request, Working, given, measure_value
+from nailplate.wire.conductor_calculations import CONDUCTOR_CALCULATIONS
 from nailplate.wire.fields import found
 from nailplate.wire.json_schema import facts_schema
+from nailplate.wire.load_calculations import LOAD_CALCULATIONS
 from nailplate.wire.plan_schema import schema_of
 from nailplate.wire.reading import built, faults_in
+from nailplate.wire.switching_calculation import SWITCHING_CALCULATIONS
 
 LONGEST_RUN = 12_000.0
 """Inches of wall or counter: 1000 ft."""
@@ -36,6 +49,15 @@ class SizedCount(Facts):
 
     size: Annotated[WireSize, Doc("their size"), Needed]
     count: Annotated[Count, Doc("how many"), Needed]
+
+
+@drawn
+class FillConductors(SizedCount):
+    """Insulated conductors of one size."""
+
+    loop: Annotated[
+        Distance, Doc("of conductors that pass unbroken, the length left in the box; left out where they end in it")
+    ]
 
 
 @drawn
@@ -71,17 +93,10 @@ class FillBlock(Facts):
 
 
 @drawn
-class Request(Facts):
-    """What every calculation is asked with."""
-
-    edition: Annotated[EditionName, Doc("the NEC edition"), Needed]
-
-
-@drawn
 class BoxFillRequest(Request):
     """What a box holds."""
 
-    conductors: Annotated[tuple[SizedCount, ...], Doc("insulated, entering or spliced"), Items(0, 50)]
+    conductors: Annotated[tuple[FillConductors, ...], Doc("insulated, entering or spliced; pigtails left out"), Items(0, 50)]
     grounding_conductors: Annotated[tuple[SizedCount, ...], Doc("equipment grounding conductors"), Items(0, 50)]
     isolated_grounding: Annotated[tuple[SizedCount, ...], Doc("a second, isolated set"), Items(0, 50)]
     devices: Annotated[tuple[FillDevice, ...], Doc("one entry per yoke"), Items(0, 50)]
@@ -91,20 +106,7 @@ class BoxFillRequest(Request):
     fixture_wires: Annotated[tuple[FillWires, ...], Doc("wires of a luminaire"), Items(0, 50)]
     terminal_blocks: Annotated[tuple[FillBlock, ...], Doc("terminal block assemblies"), Items(0, 10)]
     volume: Annotated[Volume, Doc("marked volume")]
-    trade_size: Annotated[tuple[TradeSize, ...], Doc("standard boxes and rings, summed"), Items(1, 20)]
-
-
-@drawn
-class AmpacityRequest(Request):
-    """A conductor and how it runs."""
-
-    size: Annotated[WireSize, Doc("of the conductor"), Needed]
-    material: Annotated[Material, Doc("copper unless said")]
-    method: Annotated[Method, Doc("the wiring method")]
-    insulation: Annotated[Column, Doc("temperature rating of the insulation")]
-    ambient: Annotated[Temperature, Doc("30 degC unless said")]
-    current_carrying: Annotated[Count, Doc("current-carrying conductors bundled together")]
-    terminations: Annotated[Column, Doc("temperature rating of the terminals")]
+    trade_size: Annotated[tuple[TradeSize, ...], Doc("standard boxes and rings, one or several, summed"), Items(1, 20), OrAlone]
 
 
 @drawn
@@ -138,8 +140,6 @@ def calculate(name: str, value: object) -> dict[str, Any]:
 def _read(kind: type[Request], value: object) -> Request:
     if not isinstance(value, dict):
         raise PlanRefused((Fault(ROOT, FaultCode.WRONG_TYPE, f"{found(value)} was found; an object was wanted"),))
-    if kind is BoxFillRequest and isinstance(value.get("trade_size"), str):
-        value = {**value, "trade_size": [value["trade_size"]]}  # one size may stand without its list
     try:
         request: Request = built(schema_of(kind)().load(value), ROOT)
         return request
@@ -148,35 +148,30 @@ def _read(kind: type[Request], value: object) -> Request:
 
 
 def _step(step: Step) -> dict[str, Any]:
-    said: dict[str, Any] = {"what": step.what, **_measure(step.measure), "citation": step.citation}
+    said: dict[str, Any] = {"what": step.what, **measure_value(step.measure), "citation": step.citation}
     return {**said, "note": step.note} if step.note else said
 
 
-def _measure(measure: Measure) -> dict[str, Any]:
-    return {"value": round(measure.value, 6), "unit": measure.unit.value}
-
-
-def _given(facts: Facts, name: str) -> Any:
-    return getattr(facts, name) if facts.knows(name) else ()
-
-
-def _contents(request: BoxFillRequest) -> BoxContents:
+def _contents(request: BoxFillRequest, table: BoxFillAllowances) -> BoxContents:
     return BoxContents(
-        conductors=tuple(Conductors(each.size, each.count) for each in _given(request, "conductors")),
+        conductors=tuple(Conductors(each.size, each.count, _run(each, table)) for each in given(request, "conductors")),
         grounding_conductors=tuple(
-            GroundingConductors(each.size, each.count) for each in _given(request, "grounding_conductors")
+            GroundingConductors(each.size, each.count) for each in given(request, "grounding_conductors")
         ),
-        isolated_grounding=tuple(GroundingConductors(each.size, each.count) for each in _given(request, "isolated_grounding")),
-        yokes=tuple(Yoke(each.size, each.gangs if each.knows("gangs") else 1) for each in _given(request, "devices")),
-        internal_clamps=bool(_given(request, "internal_clamps")),
+        isolated_grounding=tuple(GroundingConductors(each.size, each.count) for each in given(request, "isolated_grounding")),
+        yokes=tuple(Yoke(each.size, each.gangs if each.knows("gangs") else 1) for each in given(request, "devices")),
+        internal_clamps=bool(given(request, "internal_clamps")),
         clamp_size=request.clamp_size if request.knows("clamp_size") else None,
-        support_fittings=tuple(_fittings(_given(request, "support_fittings"))),
+        support_fittings=tuple(_fittings(given(request, "support_fittings"))),
         fixture_wires=tuple(
-            FixtureWires(each.size, each.count, bool(_given(each, "through_canopy")))
-            for each in _given(request, "fixture_wires")
+            FixtureWires(each.size, each.count, bool(given(each, "through_canopy"))) for each in given(request, "fixture_wires")
         ),
-        terminal_blocks=tuple(each.size for each in _given(request, "terminal_blocks")),
+        terminal_blocks=tuple(each.size for each in given(request, "terminal_blocks")),
     )
+
+
+def _run(conductors: FillConductors, table: BoxFillAllowances) -> Run:
+    return run_of_unbroken(conductors.loop, table) if conductors.knows("loop") else Run.ENDS
 
 
 def _fittings(fittings: Iterable[FillFitting]) -> Iterable[SupportFitting]:
@@ -187,55 +182,38 @@ def _fittings(fittings: Iterable[FillFitting]) -> Iterable[SupportFitting]:
 
 def _box_fill(request: Any, in_force: Edition) -> tuple[dict[str, Any], tuple[Step, ...]]:
     volume = request.volume if request.knows("volume") else None
-    answer = box_fill(_contents(request), in_force, volume=volume, trade_sizes=_given(request, "trade_size"))
-    result: dict[str, Any] = {"counted": _measure(cubic_inches(answer.counted))}
+    answer = box_fill(_contents(request, in_force.box_fill), in_force, volume=volume, trade_sizes=given(request, "trade_size"))
+    result: dict[str, Any] = {"counted": measure_value(cubic_inches(answer.counted))}
     if answer.volume is not None:
         spare = answer.spare if answer.spare is not None else CubicInches(0.0)
-        result |= {"volume": _measure(cubic_inches(answer.volume)), "fits": answer.fits, "spare": _measure(cubic_inches(spare))}
+        result |= {
+            "volume": measure_value(cubic_inches(answer.volume)),
+            "fits": answer.fits,
+            "spare": measure_value(cubic_inches(spare)),
+        }
     if answer.smallest_standard:
         result["smallest_standard"] = answer.smallest_standard
     return result, answer.steps
 
 
-def _ampacity(request: Any, in_force: Edition) -> tuple[dict[str, Any], tuple[Step, ...]]:
-    names = ("material", "method", "insulation", "ambient", "current_carrying", "terminations")
-    use = ConductorUse(size=request.size, **{name: getattr(request, name) for name in names if request.knows(name)})
-    figures = ampacity(use, in_force)
-    limits = max_overcurrent(figures.ampacity, use.size, use.material, in_force)
-    result = {
-        "table_value": _measure(amperes(figures.table_value)),
-        "correction": figures.correction,
-        "adjustment": figures.adjustment,
-        "derated": _measure(amperes(figures.derated)),
-        "ampacity": _measure(amperes(figures.ampacity)),
-        "max_overcurrent": {
-            "next_size_up": _limit(limits.next_size_up),
-            "cord_and_plug_receptacles": _limit(limits.cord_and_plug_receptacles),
-        },
-    }
-    return result, (*figures.steps, *limits.steps)
-
-
-def _limit(limit: OvercurrentLimit) -> dict[str, Any]:
-    return {**(_measure(amperes(limit.rating)) if limit.rating is not None else {}), "by": limit.by}
-
-
 def _spacing(request: Any, in_force: Edition) -> tuple[dict[str, Any], tuple[Step, ...]]:
-    answer = spacing(request.kind, Inches(request.run), _given(request, "positions"), in_force)
+    answer = spacing(request.kind, Inches(request.run), given(request, "positions"), in_force)
     result = {
         "required": answer.required,
         "covered": answer.covered,
-        "gaps": [{"from": _measure(inches(gap.start)), "to": _measure(inches(gap.end))} for gap in answer.gaps],
-        "suggested": [_measure(inches(place)) for place in answer.suggested],
+        "gaps": [{"from": measure_value(inches(gap.start)), "to": measure_value(inches(gap.end))} for gap in answer.gaps],
+        "suggested": [measure_value(inches(place)) for place in answer.suggested],
     }
     return result, answer.steps
 
 
-Working = Callable[[Any, Edition], tuple[dict[str, Any], tuple[Step, ...]]]
 CALCULATIONS: dict[str, tuple[type[Request], Working]] = {
     "box-fill": (BoxFillRequest, _box_fill),
-    "ampacity": (AmpacityRequest, _ampacity),
+    **AMPACITY_CALCULATION,
     "spacing": (SpacingRequest, _spacing),
+    **CONDUCTOR_CALCULATIONS,
+    **LOAD_CALCULATIONS,
+    **SWITCHING_CALCULATIONS,
 }
 """Name to the request that it takes and how it is worked out."""
 

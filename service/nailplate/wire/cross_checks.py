@@ -7,9 +7,9 @@ from itertools import groupby, pairwise
 from typing import Final
 
 from nailplate.calc import geometry
-from nailplate.plan import BoxEnd, Cable, DeviceEnd, Fault, FaultCode, Opening, Plan, Pointer, WallPlace
+from nailplate.plan import BoxEnd, Cable, DeviceEnd, Fault, FaultCode, Opening, Plan, Pointer, Wall, WallPlace
 from nailplate.plan.wiring import End
-from nailplate.plan.words import OpeningKind
+from nailplate.plan.words import FedFrom, LevelKind, OpeningKind, Use, WallKind
 from nailplate.units import inches, shown, within
 
 SLACK = 0.5
@@ -22,6 +22,7 @@ def drawing_faults(plan: Plan) -> Iterator[Fault]:
     yield from _opening_faults(plan)
     yield from _overlap_faults(plan)
     yield from _outline_faults(plan)
+    yield from _outside_faults(plan)
     yield from _line_faults(plan)
     yield from _place_faults(plan)
     yield from _stair_faults(plan)
@@ -115,6 +116,43 @@ def _ring_faults(ring: geometry.Outline, pointer: Pointer) -> Iterator[Fault]:
         yield Fault(pointer, FaultCode.BAD_GEOMETRY, "the outline encloses no area")
 
 
+_OUTSIDE: Final = 12.0
+"""Inches that a room may reach past the walls of its level before the drawing is called wrong."""
+_OPEN_AIR: Final = frozenset({Use.PORCH, Use.DECK, Use.BALCONY, Use.OUTDOORS, Use.GARAGE, Use.ACCESSORY})
+"""Places that may lie outside the walls; a garage may be a carport."""
+
+
+def _outside_faults(plan: Plan) -> Iterator[Fault]:
+    """Rooms beyond the outside walls of their level, where those are drawn all around."""
+    by_level: dict[str, list[Wall]] = {}
+    for wall in plan.walls.values():
+        by_level.setdefault(wall.level, []).append(wall)
+    around = {level.id: _walls_around(by_level.get(level.id, [])) for level in plan.levels.values() if level.kind in _WALLED}
+    for room in plan.rooms.values():
+        walls = around.get(room.level)
+        if walls is None or not room.knows("outline") or _OPEN_AIR.intersection(room.uses):
+            continue
+        left, bottom, right, top = geometry.bounding_box(room.outline)
+        past = max(walls[0] - left, walls[1] - bottom, right - walls[2], top - walls[3])
+        if not within(past, _OUTSIDE):
+            said = f"the room reaches {shown(inches(past))} past the outside walls of its level"
+            yield Fault(room.where("outline"), FaultCode.BAD_GEOMETRY, said)
+
+
+_WALLED: Final = (LevelKind.STOREY, LevelKind.BASEMENT)
+
+
+def _walls_around(walls: list[Wall]) -> geometry.Box | None:
+    """The rectangle around a level's walls, if its outside walls are drawn without a gap."""
+    outside = [wall for wall in walls if wall.kind is WallKind.EXTERIOR]
+    ends = geometry.Grid(((*end, *end), wall.id) for wall in outside for end in (wall.start, wall.end))
+    for wall in outside:
+        for end in (wall.start, wall.end):
+            if not any(other != wall.id for other in ends.near(geometry.grown((*end, *end), _OUTSIDE))):
+                return None
+    return geometry.bounding_box([end for wall in walls for end in (wall.start, wall.end)]) if outside else None
+
+
 def _line_faults(plan: Plan) -> Iterator[Fault]:
     for counter in plan.counters.values():
         if counter.knows("back") and sum(math.dist(one, two) for one, two in pairwise(counter.back)) < geometry.DUST:
@@ -182,3 +220,6 @@ def _feed_through_faults(plan: Plan) -> Iterator[Fault]:
         if device.knows("feed_through_source") and device.feed_through_source == device.id:
             said = "a device is not fed from its own LOAD side"
             yield Fault(device.where("feed_through_source"), FaultCode.CONTRADICTION, said)
+        elif device.knows("feed_through_source", "fed_from") and device.fed_from is FedFrom.CIRCUIT:
+            said = "the device names a LOAD side that feeds it, and is said to be fed from the circuit itself"
+            yield Fault(device.where("fed_from"), FaultCode.CONTRADICTION, said)

@@ -328,13 +328,15 @@ class Free(PlanField):
 
 
 class Listed(PlanField):
-    """A list of values of one kind."""
+    """A list of values of one kind; with ``or_alone``, one value may stand without its list."""
 
-    def __init__(self, inner: PlanField, items: Items, **more: Any) -> None:
+    def __init__(self, inner: PlanField, items: Items, *, or_alone: bool = False, **more: Any) -> None:
         super().__init__(**more)
-        self.inner, self.items = inner, items
+        self.inner, self.items, self.or_alone = inner, items, or_alone
 
     def _deserialize(self, value: Any, attr: Any, data: Any, **more: Any) -> tuple[Any, ...]:
+        if self.or_alone and type(value) is not list:
+            return (self.inner.deserialize(value),)
         if type(value) is not list:
             raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; a list was wanted")
         if not self.items.at_least <= len(value) <= self.items.at_most:
@@ -351,12 +353,9 @@ class Listed(PlanField):
         return tuple(read)
 
     def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
-        return {
-            "type": "array",
-            "items": self.inner.json_schema(refer),
-            "minItems": self.items.at_least,
-            "maxItems": self.items.at_most,
-        }
+        item = self.inner.json_schema(refer)
+        several = {"type": "array", "items": item, "minItems": self.items.at_least, "maxItems": self.items.at_most}
+        return {"anyOf": [item, several]} if self.or_alone else several
 
 
 class PointField(PlanField):

@@ -10,7 +10,7 @@ from marshmallow import EXCLUDE, Schema, ValidationError
 
 from nailplate.codes import BoxShape, edition
 from nailplate.plan import Cable, Facts, FaultCode
-from nailplate.plan.facts import Doc, Items, Needed, Refers, json_names
+from nailplate.plan.facts import Doc, Items, Needed, OrAlone, Refers, json_names
 from nailplate.plan.marks import Date, TradeSize, WireSize
 from nailplate.plan.wiring import Conductors
 from nailplate.units import Amperes, Celsius, CubicInches, Dimension, Inches, Pounds, SquareInches, VoltAmperes, Volts
@@ -169,7 +169,8 @@ def _tuple_field(plain: Any, hint: object, more: dict[str, Any]) -> PlanField:
     inner = get_args(plain)
     if inner[-1] is not Ellipsis:
         return PointField(**more)
-    return Listed(field_of(inner[0]), _mark(hint, Items) or Items(), **more)
+    alone = any(mark is OrAlone for mark in _marks(hint))
+    return Listed(field_of(inner[0]), _mark(hint, Items) or Items(), or_alone=alone, **more)
 
 
 def _detail(kind: type[Facts], **more: Any) -> Detail:

@@ -3,36 +3,40 @@
 Why: a crowded box traps heat, and folding the wires in can cut their insulation.
 
 Put it right: use a deeper box, add an extension ring, or splice somewhere else.
+
+Trap: many tables still count all grounding conductors as one; from 2020 each past the fourth adds a quarter. A smart switch, a
+dimmer and a GFCI count no more than a plain switch but fill far more, so leave room beyond the count.
+
+A cable whose number of conductors is not said counts for the fewest that what it serves can do with: that may show that a box is
+too small, and never that it is large enough.
 """
 
-import math
-
-from nailplate.calc.box_fill import CountedVolume, counted_volume, smallest_by_shape, trade_size_volume
-from nailplate.codes import BoxShape, Edition
-from nailplate.plan import ROOT, Box, Cable
+from nailplate.calc.box_fill import CountedVolume, counted_volume
+from nailplate.plan import ROOT, Box
 from nailplate.rulekit import (
     Cite,
     Hazard,
     Job,
     Line,
     NotConcerned,
+    Operation,
     Outcome,
     Pass,
     Remedy,
     Severity,
     Undetermined,
     Violation,
+    add,
+    replace,
     rule,
     state,
 )
-from nailplate.survey.contents import contents_of
+from nailplate.survey.box_inside import inside
+from nailplate.survey.box_volumes import volume_of
+from nailplate.survey.contents import Found, contents_of
+from nailplate.survey.larger_boxes import larger_marking, larger_trade_size, ring_marking, ring_trade_size, rounded_up
 from nailplate.survey.names import name_of
 from nailplate.units import CubicInches, cubic_inches, reaches, shown, written
-
-USUAL_VOLUMES = {1: (18.0, 20.0, 22.5), 2: (25.0, 32.0, 35.0), 3: (44.0, 54.0), 4: (60.0, 68.0, 75.0)}
-"""Marked volumes that nonmetallic boxes usually come in, by gangs (common practice); the marked figure governs."""
-GANGED = (BoxShape.DEVICE, BoxShape.MASONRY, BoxShape.CAST)
-"""Metal boxes whose volume is that of one gang; a square or round box has its whole volume, whatever cover is on it."""
 
 
 @rule(
@@ -41,115 +45,102 @@ GANGED = (BoxShape.DEVICE, BoxShape.MASONRY, BoxShape.CAST)
     severity=Severity.CODE,
     cites={"nec-2017": Cite("314.16", seen=(2017, 2020, 2023), note="trade press and a public copy of the 2023 code text")},
     hazards=(Hazard.OVERHEATING, Hazard.PINCHED_INSULATION),
+    changes={
+        "nec-2020": "Each grounding conductor past the fourth counts for a quarter more; before, all counted as one.",
+        "nec-2023": "Each terminal block counts for one conductor of the largest size on it.",
+    },
 )
 def box_volume(box: Box, job: Job) -> Outcome:
     """314.16: volume against contents, each counted by its own line; what is not said is taken at its least and at its most."""
-    cables = _cables(box, job)
+    within = inside(job.survey, box)
+    cables = within.every_cable
     if not cables:
-        if job.survey.devices_in_box.get(box.id):
+        if within.devices and not job.survey.cables_at_box.get(box.id):
             return Undetermined((ROOT / "cables",), "No cable is drawn to this box, so what it holds is not known.")
         return NotConcerned()
     if any(cable.size not in job.edition.box_fill.per_conductor for cable in cables):
         return NotConcerned()  # 4 AWG and larger is 314.28's
-    volume = _volume(box, job)
+    volume = volume_of(job.survey, box, job.edition)
     found = contents_of(job.survey, box, job.edition)
     least, most = (counted_volume(each, job.edition.box_fill) for each in (found.least, found.most))
-    if reaches(volume, most.total):
-        return Pass(cubic_inches(volume), cubic_inches(most.total))
-    if reaches(volume, least.total):
-        return Undetermined(found.open, _open_words(box, volume, least, most))
-    return _too_small(box, volume, least, most, job)
+    if not reaches(volume, least.total):
+        return _too_small(box, volume, least, most, found, job)
+    if found.unbounded or not reaches(volume, most.total):
+        return Undetermined((*found.unbounded, *found.open), _open_words(box, volume, least, most, found), lines=_lines(least))
+    return Pass(cubic_inches(volume), cubic_inches(most.total))
 
 
-def _cables(box: Box, job: Job) -> list[Cable]:
-    return [*job.survey.cables_at_box.get(box.id, []), *job.survey.cables_through_box.get(box.id, [])]
+def _open_words(box: Box, volume: float, least: CountedVolume, most: CountedVolume, found: Found) -> str:
+    if found.unbounded:
+        counts = f"at least {shown(cubic_inches(least.total))}, and more if a cable has more conductors than it needs"
+    else:
+        counts = f"{shown(cubic_inches(least.total))} to {shown(cubic_inches(most.total))}"
+    return f"{name_of(box)}: the box has {shown(cubic_inches(volume))}; by what is not said, its contents count for {counts}."
 
 
-def _open_words(box: Box, volume: float, least: CountedVolume, most: CountedVolume) -> str:
-    return (
-        f"{name_of(box)}: the box has {shown(cubic_inches(volume))}; by what is not said, its contents count for "
-        f"{shown(cubic_inches(least.total))} to {shown(cubic_inches(most.total))}."
+def _lines(counted: CountedVolume) -> tuple[Line, ...]:
+    return tuple(
+        Line(line.what, line.how_many, cubic_inches(line.each), cubic_inches(line.subtotal), line.section)
+        for line in counted.lines
     )
-
-
-# The box's volume
-
-
-def _volume(box: Box, job: Job) -> CubicInches:
-    own = box.volume if box.knows("volume") or not box.knows("trade_size") else _standard(box, job)
-    return CubicInches(own + _ring_volume(box, job.edition))
-
-
-def _standard(box: Box, job: Job) -> CubicInches:
-    one = trade_size_volume(box.trade_size, job.edition.box_volumes)
-    return CubicInches(one * _gangs(box, job)) if _ganged(box, job.edition) else one
-
-
-def _gangs(box: Box, job: Job) -> int:
-    """The gangs of a box; one where it is not said and no more than one device is in it."""
-    lone = len(job.survey.devices_in_box.get(box.id, [])) <= 1
-    return 1 if lone and not box.knows("gangs") else box.gangs
-
-
-def _ganged(box: Box, edition: Edition) -> bool:
-    return any(box.trade_size in edition.box_volumes.volumes.get(shape, {}) for shape in GANGED)
-
-
-def _ring_volume(box: Box, edition: Edition) -> CubicInches:
-    if not box.knows("extension"):
-        return CubicInches(0.0)
-    ring = box.extension
-    if ring.knows("trade_size") and not ring.knows("volume"):
-        return trade_size_volume(ring.trade_size, edition.box_volumes)
-    return ring.volume
 
 
 # What to do about it
 
 
-def _too_small(box: Box, volume: float, least: CountedVolume, most: CountedVolume, job: Job) -> Violation:
+def _too_small(box: Box, volume: float, least: CountedVolume, most: CountedVolume, found: Found, job: Job) -> Violation:
+    at_least = "at least " if found.unbounded or not reaches(least.total, most.total) else ""
     return Violation(
-        message=f"{name_of(box)}: the box has {shown(cubic_inches(volume))}; its contents count for {shown(cubic_inches(least.total))}.",
+        message=(
+            f"{name_of(box)}: the box has {shown(cubic_inches(volume))}; its contents count for {at_least}"
+            f"{shown(cubic_inches(least.total))}."
+        ),
         measured=cubic_inches(volume),
         limit=cubic_inches(least.total),
-        lines=tuple(
-            Line(line.what, line.how_many, cubic_inches(line.each), cubic_inches(line.subtotal), line.section)
-            for line in least.lines
-        ),
+        lines=_lines(least),
         remedies=_remedies(box, most.total, job),
     )
 
 
 def _remedies(box: Box, counted: CubicInches, job: Job) -> tuple[Remedy, ...]:
-    """A larger box of the same sort; one that holds the most that the plan can mean."""
-    wanted = CubicInches(counted - _ring_volume(box, job.edition))
-    larger = _marked_larger(box, wanted) if box.knows("volume") else _standard_larger(box, wanted, job)
-    return (*larger, *_otherwise(box, counted))
+    """A larger box of the same sort, or a ring on this one; either holds the most that the plan can mean."""
+    marked = box.knows("volume")
+    larger = _marked_larger(box, counted, job) if marked else _standard_larger(box, counted, job)
+    ring = _marked_ring(box, counted, job) if marked else _standard_ring(box, counted, job)
+    total = shown(cubic_inches(rounded_up(counted)))
+    elsewhere = Remedy(f"Bring box and ring to at least {total} in another way, or splice somewhere else.")
+    return (*larger, *ring, elsewhere)
 
 
-def _marked_larger(box: Box, wanted: CubicInches) -> tuple[Remedy, ...]:
-    usual = USUAL_VOLUMES.get(box.gangs, ()) if box.knows("gangs") else sum(USUAL_VOLUMES.values(), ())
-    bigger = cubic_inches(next((volume for volume in sorted(usual) if reaches(volume, wanted)), _rounded(wanted)))
+def _marked_larger(box: Box, counted: CubicInches, job: Job) -> tuple[Remedy, ...]:
+    bigger = cubic_inches(larger_marking(box, counted, job.edition))
     return (Remedy(f"Use a box marked {shown(bigger)} or more.", (state(box, "volume", written(bigger)),)),)
 
 
-def _rounded(volume: CubicInches) -> float:
-    """Up to a half cubic inch, so that the figure shown is never short of the one meant."""
-    return math.ceil(volume * 2) / 2
-
-
-def _standard_larger(box: Box, wanted: CubicInches, job: Job) -> tuple[Remedy, ...]:
-    volumes = job.edition.box_volumes
-    one = CubicInches(wanted / _gangs(box, job)) if _ganged(box, job.edition) else wanted
-    shape = next(shape for shape, boxes in volumes.volumes.items() if box.trade_size in boxes)
-    size = smallest_by_shape(one, volumes).get(shape)
+def _standard_larger(box: Box, counted: CubicInches, job: Job) -> tuple[Remedy, ...]:
+    size = larger_trade_size(job.survey, box, counted, job.edition)
     return (Remedy(f"Use a {size} box.", (state(box, "trade_size", size),)),) if size else ()
 
 
-def _otherwise(box: Box, counted: CubicInches) -> tuple[Remedy, ...]:
-    ring = "a larger ring" if box.knows("extension") else "an extension ring"
-    return (
-        Remedy(
-            f"Bring box and ring to at least {shown(cubic_inches(_rounded(counted)))} with {ring}, or splice somewhere else."
-        ),
-    )
+def _marked_ring(box: Box, counted: CubicInches, job: Job) -> tuple[Remedy, ...]:
+    added = cubic_inches(ring_marking(job.survey, box, counted, job.edition))
+    words = f"{_ring_words(box)} marked {shown(added)} or more, made for this box."
+    return (Remedy(words, (_on_ring(box, "volume", written(added)),)),)
+
+
+def _standard_ring(box: Box, counted: CubicInches, job: Job) -> tuple[Remedy, ...]:
+    size = ring_trade_size(job.survey, box, counted, job.edition)
+    if size is None or (box.knows("extension") and box.extension.knows("volume")):
+        return ()
+    return (Remedy(f"{_ring_words(box)}, {size}.", (_on_ring(box, "trade_size", size),)),)
+
+
+def _ring_words(box: Box) -> str:
+    return "Use a larger extension ring" if box.knows("extension") else "Add an extension ring"
+
+
+def _on_ring(box: Box, name: str, value: object) -> Operation:
+    if not box.knows("extension"):
+        return add(box.where("extension"), {name: value})
+    stated = box.extension.knows(name)
+    return replace(box.extension.where(name), value) if stated else add(box.extension.where(name), value)

@@ -3,6 +3,12 @@
 Why: a wire that may carry more than its insulation stands overheats inside the wall, and the breaker never trips.
 
 Put it right: use a smaller breaker, or larger wire all the way from the panel to the last outlet.
+
+Trap: 14, 12 and 10 AWG copper stay at 15, 20 and 30 A whatever the tables give them. The next standard breaker up is open only where
+the wire's ampacity is no standard rating, and never to a circuit of several receptacles. Three or more cables without spacing in a
+sealed hole or in foam lose ampacity. Taps (240.4(E), 240.21) are out of this rule's scope: a tap to a cooking unit is put as a question
+to the authority having jurisdiction, any other thinner wire is judged as a part of its circuit. Motors and listed cooling equipment go
+by their nameplates (240.4(G)). What the circuit's loads ask of its wire, continuous ones above all, is ``continuous-load``'s to say.
 """
 
 from collections.abc import Iterator
@@ -11,7 +17,7 @@ from dataclasses import replace as altered
 from nailplate.calc.overcurrent import rating_not_over
 from nailplate.codes import Column, Edition
 from nailplate.plan import Appliance, Cable, Circuit, Device, PanelEnd, Pointer, UnknownFact
-from nailplate.plan.words import ApplianceKind, CableType, DeviceKind, How, Purpose
+from nailplate.plan.words import ApplianceKind, CableType, DeviceKind, Purpose
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -30,6 +36,8 @@ from nailplate.rulekit import (
     rule,
     state,
 )
+from nailplate.survey import Survey
+from nailplate.survey.bundling import ANY_NUMBER, beside_at_most, open_bundles, states_routes
 from nailplate.survey.names import name_of
 from nailplate.survey.wires import (
     Bearing,
@@ -38,6 +46,7 @@ from nailplate.survey.wires import (
     has_ampacity,
     material_of,
     open_facts,
+    under_least,
 )
 from nailplate.units import Amperes, Measure, amperes, reaches, shown, within, written
 
@@ -45,10 +54,6 @@ MOST_NAMED = 5
 """Missing facts that one outcome names; they are all of one kind."""
 NOT_ADJUSTED = 3
 """Current-carrying conductors that may lie together without an adjustment."""
-SMALLEST_GENERAL = "14 AWG"
-"""Smaller wire is for limited-energy and other restricted uses."""
-FIRST_UNSEEN = 2026
-"""The edition whose limits for wire smaller than that were not seen."""
 SMALLEST_BREAKER = 15.0
 TWENTY = 20.0
 TWENTY_AMPERE = frozenset({Purpose.SMALL_APPLIANCE, Purpose.LAUNDRY, Purpose.BATHROOM, Purpose.GARAGE})
@@ -88,17 +93,30 @@ OUTLETS_FOR_OTHERS = frozenset({DeviceKind.RECEPTACLE, DeviceKind.LUMINAIRE, Dev
 )
 def conductor_protection(circuit: Circuit, job: Job) -> Iterator[Outcome]:
     """240.4(B), (D) and (G), 310.16, 334.80. One outcome for the circuit's own wire, one for each cable of another size."""
-    cables = [cable for cable in job.survey.cables_on_circuit.get(circuit.id, []) if _power_cable(cable)]
-    machine = _machine(circuit, job)
+    yield from job.survey.once(_by_itself, circuit.id, job.edition)
+    if states_routes(job.survey):
+        open_facts = job.survey.once(_open_bundles, circuit.id, job.edition)
+        if open_facts:
+            said = f"How its cables run together is not said, and {_LESS}."
+            yield Undetermined(open_facts[:MOST_NAMED], said, facet="bundle")
+    elif job.survey.once(_first_asking, job.edition) == circuit.id:
+        every = job.plan.where("cables")
+        said = f"Of no cable of the plan is it said how it runs, and {_LESS}; state routes and what is bundled."
+        yield Undetermined((every,), said, facet="bundle", at=every)
+
+
+def _by_itself(survey: Survey, circuit_id: str, edition: Edition) -> tuple[Outcome, ...]:
+    """The answers as far as the plan says how the cables run."""
+    job = Job(survey.plan, survey, edition)
+    circuit = survey.plan.circuits[circuit_id]
+    cables, machine = _cables_of(circuit, survey), _machine(circuit, job)
     if machine is not None and _goes_by_nameplate(machine):
-        found = [_by_nameplate(circuit, machine, cables, job)]
-    else:
-        found = [_unless_a_machine(each, machine) for each in _by_table(circuit, cables, job)]
-    yield from found
-    open_facts = _unsaid(cables, job)
-    if open_facts and not any(isinstance(each, Violation) for each in found):  # bundling makes a wrong breaker no better
-        said = "How its cables run together is not said, and conductors that are bundled bear less (310.15(C)(1), 334.80)."
-        yield Undetermined(open_facts, said, facet="bundle")
+        return (_by_nameplate(circuit, machine, cables, job),)
+    return tuple(_unless_a_machine(each, machine) for each in _by_table(circuit, cables, job))
+
+
+def _cables_of(circuit: Circuit, survey: Survey) -> list[Cable]:
+    return [cable for cable in survey.cables_on_circuit.get(circuit.id, []) if _power_cable(cable)]
 
 
 def _power_cable(cable: Cable) -> bool:
@@ -107,14 +125,50 @@ def _power_cable(cable: Cable) -> bool:
     return not limited and not (cable.knows("type") and cable.type is CableType.CORD)
 
 
-def _unsaid(cables: list[Cable], job: Job) -> tuple[Pointer, ...]:
-    """Where the plan leaves out whether cables are bundled; `none` is a fact, and so is a run in a raceway of its own."""
+# What runs together
+
+
+_LESS = "conductors that are bundled bear less (310.15(C)(1), 334.80)"
+
+
+def _first_asking(survey: Survey, edition: Edition) -> str | None:
+    """Where no cable states a route, one circuit asks for all of them: the first for which it matters."""
+    return next((each for each in survey.plan.circuits if survey.once(_open_bundles, each, edition)), None)
+
+
+def _open_bundles(survey: Survey, circuit_id: str, edition: Edition) -> tuple[Pointer, ...]:
+    """Where it is left out how a circuit's cables lie, as far as the worst bundle would be too much for its breaker."""
+    circuit = survey.plan.circuits[circuit_id]
+    try:
+        found = survey.once(_by_itself, circuit_id, edition) if circuit.breaker.rating else ()
+    except UnknownFact:
+        return ()
+    settled = any(isinstance(each, Violation) for each in found) or all(isinstance(each, NotConcerned) for each in found)
+    if settled:  # bundling makes a wrong breaker no better
+        return ()
+    cables = _cables_of(circuit, survey)
     if not cables:
-        return (job.plan.where("cables"),)
-    routed = [segment for cable in cables for segment in (cable.route if cable.knows("route") else ())]
-    missing = [cable.where("route") for cable in cables if not cable.knows("route")]
-    missing += [segment.where("bundle") for segment in routed if not segment.knows("bundle") and segment.how is not How.RACEWAY]
-    return tuple(missing[:MOST_NAMED])
+        wire = Wire(circuit, None, circuit.conductor.size, circuit, survey, edition)
+        return () if _bears_any_bundle(wire, ANY_NUMBER) else (survey.plan.where("cables"),)
+    wires = (
+        Wire(circuit, each, each.size, each, survey, edition) for each in cables if each.knows("size") and open_bundles(each)
+    )
+    feared = (wire.cable for wire in wires if wire.cable and not _bears_any_bundle(wire, beside_at_most(survey, wire.cable)))
+    return tuple(pointer for cable in feared for pointer in open_bundles(cable))
+
+
+def _bears_any_bundle(wire: Wire, beside: int) -> bool:
+    """Whether its breaker, or what the machine's nameplate asks for, is not too much for it with so many more conductors beside it."""
+    if not has_ampacity(wire) or not beside:
+        return True
+    machine = _machine(wire.circuit, Job(wire.survey.plan, wire.survey, wire.edition))
+    try:
+        borne = bearing(wire, strict=True, worst=True, beside=beside)
+    except UnknownFact:
+        return False
+    if machine is not None and _goes_by_nameplate(machine):
+        return reaches(borne.ampacity, machine.minimum_circuit)
+    return borne.allows(wire.circuit.breaker.rating)
 
 
 # The wire by the tables
@@ -178,18 +232,11 @@ def _between(pair: tuple[Bearing, Bearing]) -> str:
 
 
 def _no_ampacity(wire: Wire) -> Outcome:
-    edition, cable = wire.edition, wire.cable
-    small = wire.size in edition.conductors.area and edition.conductors.larger(SMALLEST_GENERAL, wire.size)
-    if small and cable is not None and not cable.knows("low_voltage"):
-        return Undetermined((cable.where("low_voltage"),), facet=wire.facet, at=wire.at.pointer)
-    if small and edition.year >= FIRST_UNSEEN:
-        return Undetermined(
-            (), f"What {wire.size} may carry in this edition is not known here.", facet=wire.facet, at=wire.at.pointer
-        )
-    rating = amperes(wire.circuit.breaker.rating)
-    remedies = (_larger_wire(wire),) if _larger_size(wire) else ()
-    message = f"No ampacity of {wire.size} wire is known for a branch circuit."
-    return Violation(message, rating, remedies=remedies, facet=wire.facet, at=wire.at.pointer, related=_related(wire))
+    """Wire under the least of any circuit is ``smallest-conductor``'s to tell of; larger than the tables it is not judged."""
+    if under_least(wire):
+        return NotConcerned(wire.facet)
+    said = f"The ampacity of {wire.size} wire stands in no table here; its breaker is not judged."
+    return Undetermined((), said, facet=wire.facet, at=wire.at.pointer)
 
 
 def _too_large(wire: Wire, pair: tuple[Bearing, Bearing]) -> Outcome:
@@ -354,6 +401,9 @@ def _by_nameplate(circuit: Circuit, machine: Appliance, cables: list[Cable], job
     wires = [Wire(circuit, cable, cable.size, cable, job.survey, job.edition) for cable in cables]
     if not cables or (circuit.knows("conductor") and circuit.conductor.knows("size")):
         wires.append(Wire(circuit, None, circuit.conductor.size, circuit, job.survey, job.edition))
+    wires = [wire for wire in wires if not under_least(wire)]
+    if not wires:
+        return NotConcerned()
     unfit = next((wire for wire in wires if not has_ampacity(wire)), None)
     if unfit is not None:
         return _no_ampacity(unfit)

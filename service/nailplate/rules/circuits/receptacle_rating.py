@@ -8,7 +8,7 @@ Put it right: use a receptacle of a rating that the circuit's breaker allows.
 import math
 from collections.abc import Iterator
 
-from nailplate.plan import Appliance, Circuit, Device, UnknownFact
+from nailplate.plan import Circuit, Device, UnknownFact
 from nailplate.plan.words import ApplianceKind, Connection, DeviceKind
 from nailplate.rulekit import (
     Cite,
@@ -26,6 +26,7 @@ from nailplate.rulekit import (
     state,
 )
 from nailplate.survey.names import name_of
+from nailplate.survey.protection import appliances_served
 from nailplate.units import Amperes, amperes, reaches, shown, written
 
 NOTE = "public summaries of Table 210.21(B)(3) and trade press on 210.21(B)(1)"
@@ -107,21 +108,13 @@ def _single(receptacle: Device, rating: Amperes, job: Job) -> Outcome:
 
 def _range_current(receptacle: Device, rating: Amperes, job: Job) -> Amperes:
     """The circuit's rating; for a range's receptacle its demand will do (210.21(B)(4))."""
-    served = [each for each in job.plan.appliances.values() if _serves(receptacle, each)]
+    served = appliances_served(job.survey, receptacle)
     if reaches(receptacle.rating, rating) or not any(each.kind is ApplianceKind.RANGE for each in served):
         return rating
     cooker = next(each for each in served if each.kind is ApplianceKind.RANGE)
     above = max(0.0, cooker.power - RANGE_UP_TO)
     demand = RANGE_DEMAND * (1 + RANGE_MORE * math.floor(above / RANGE_STEP + 0.5))
     return Amperes(min(rating, demand / cooker.volts))
-
-
-def _serves(receptacle: Device, appliance: Appliance) -> bool:
-    return (
-        (receptacle.knows("serves") and appliance.id in receptacle.serves)
-        or (receptacle.knows("dedicated_space") and receptacle.dedicated_space == appliance.id)
-        or (appliance.knows("outlet") and appliance.outlet == receptacle.id)
-    )
 
 
 def _several(receptacle: Device, rating: Amperes, circuit: Circuit, job: Job) -> Outcome:

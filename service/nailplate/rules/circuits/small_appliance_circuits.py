@@ -6,6 +6,7 @@ Put it right: give kitchen, pantry, breakfast and dining places at least two 20 
 """
 
 from collections.abc import Iterator
+from contextlib import suppress
 
 from nailplate.plan import ROOT, Appliance, Cable, Circuit, Device, Plan, Pointer, Room, UnknownFact
 from nailplate.plan.wiring import Conductors
@@ -29,6 +30,7 @@ from nailplate.rulekit import (
 )
 from nailplate.survey import Survey, place_of, standing
 from nailplate.survey.names import name_of
+from nailplate.survey.reserved_circuits import WASHERS
 from nailplate.units import Amperes, amperes, count, reaches, shown, within, written
 
 SERVED = frozenset({Use.KITCHEN, Use.PANTRY, Use.BREAKFAST, Use.DINING})
@@ -293,7 +295,7 @@ def _off_them(device: Device, circuits: list[Circuit], job: Job) -> Outcome:
     if purpose is Purpose.INDIVIDUAL:
         if reaches(circuit.breaker.rating, INDIVIDUAL):
             return Pass(amperes(circuit.breaker.rating), amperes(INDIVIDUAL), facet=device.id)
-    elif _gas_igniter(device, job) or _switched_outside_the_kitchen(device, job):
+    elif _gas_igniter(device, job) or _switched_outside_the_kitchen(device, job) or _is_washers(device, circuit, job):
         return Pass(facet=device.id)
     said = f"{name_of(device)} is in a kitchen or dining place but not on a small-appliance circuit."
     patch = (state(device, "circuit", circuits[0].id),) if circuits else ()
@@ -306,6 +308,11 @@ def _switched_outside_the_kitchen(device: Device, job: Job) -> bool:
     room = standing(job.survey, device).room
     switched = any(device.id in control.outlets for control in job.survey.controls_of.get(device.id, []))
     return switched and room is not None and Use.KITCHEN not in room.uses
+
+
+def _is_washers(device: Device, circuit: Circuit, job: Job) -> bool:
+    """210.11(C)(2): a washing machine's receptacle is the laundry's, though the machine stands in the kitchen."""
+    return circuit.purpose is Purpose.LAUNDRY and any(each.kind in WASHERS for each in _served_by(device, job))
 
 
 def _wired_in(plan: Plan, circuits: list[Circuit]) -> Iterator[Outcome]:
@@ -325,7 +332,14 @@ def _shares_its_room(device: Device, job: Job) -> bool:
     """Whether only its place in the room could tell the kitchen's receptacle from the living room's."""
     room = standing(job.survey, device).room
     cold = any(each.kind in COLD for each in _served_by(device, job))
-    return room is not None and not SERVED.issuperset(room.uses) and not cold and not _high(device, job)
+    if room is None or SERVED.issuperset(room.uses) or cold:
+        return False
+    return _is_laundrys(device, room, job) or not _high(device, job)
+
+
+def _is_laundrys(device: Device, room: Room, job: Job) -> bool:
+    """On the laundry circuit, in a room that is a laundry too: at a counter's height it may still be the laundry's."""
+    return Use.LAUNDRY in room.uses and job.plan.circuits[device.circuit].purpose is Purpose.LAUNDRY
 
 
 def _zones(plan: Plan, circuits: list[Circuit], job: Job) -> Iterator[Outcome]:
@@ -352,7 +366,7 @@ def _in_either_zone(device: Device, circuits: list[Circuit], job: Job) -> bool:
 def _zone(room: Room, devices: list[Device]) -> Judgement:
     names = ", ".join(name_of(device) for device in devices)
     readings = (
-        Reading("They are in its living or sleeping part, and small-appliance circuits may not feed them.", "pass"),
+        Reading("They are in another part of it, and small-appliance circuits may not feed them.", "pass"),
         Reading("They are in its kitchen or dining part, and small-appliance circuits must feed them.", "violation"),
     )
     said = f"{name_of(room)} is a kitchen or dining place and something else at once; {names} are on other circuits."
@@ -365,7 +379,7 @@ def _zone(room: Room, devices: list[Device]) -> Judgement:
 
 def _counter(room: Room, circuits: list[Circuit], job: Job) -> Outcome:
     facet = f"{room.id} counter"
-    found = [each for each in job.plan.devices.values() if _at_counter(each, room, job)]
+    found = [each for each in job.survey.once(_receptacles_by_room).get(room.id, []) if _at_counter(each, room, job)]
     mine = {circuit.id for circuit in circuits}
     on = sorted(set().union(*(_circuits_of(each) & mine for each in found)))
     if len(on) >= FEWEST:
@@ -423,6 +437,17 @@ def _one_circuit(found: list[Device], on: list[str], circuits: list[Circuit], fa
         at=found[0].pointer,
         related=tuple(each.pointer for each in found[1:]),
     )
+
+
+def _receptacles_by_room(survey: Survey) -> dict[str, list[Device]]:
+    """Those of which the plan says where they are."""
+    found: dict[str, list[Device]] = {}
+    for device in survey.plan.devices.values():
+        if device.kind is DeviceKind.RECEPTACLE:
+            with suppress(UnknownFact):
+                room = standing(survey, device).room
+                found.setdefault(room.id if room else "", []).append(device)
+    return found
 
 
 def _at_counter(device: Device, room: Room, job: Job) -> bool:

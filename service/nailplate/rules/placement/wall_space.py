@@ -5,6 +5,11 @@ doorways and under rugs, where they are damaged.
 
 Put it right: add a receptacle within 6 ft of every point of each wall space of 2 ft or more; one across a doorway
 does not count.
+
+Trap: a wall space runs on around corners and past windows, so one receptacle for each 12 ft of every single wall is not what is
+asked. A receptacle over a kitchen counter serves the counter and not the wall beside it. Neither a refrigerator nor a free-standing
+range breaks a wall space; of a range between two counters the counters' own rule speaks, of one at their end both may. Lofts have a page of their own
+(`loft-receptacles`), and what is contested of guards and free-standing dividers is told by `room-divider`.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -12,7 +17,7 @@ from dataclasses import dataclass
 
 from nailplate.codes.tables import RunLimits
 from nailplate.plan import ROOT, Pointer, Room
-from nailplate.plan.words import Use
+from nailplate.plan.words import LevelKind, Use
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -75,6 +80,10 @@ READINGS = {
         "A railing is named among the fixed room dividers, so the length of this guard is wall space.",
         "A guard keeps people from falling and divides no room, so its length is no wall space.",
     ),
+    Contest.RANGE: (
+        "A range can be pulled out and breaks no wall space, so the wall that it stands at belongs to the one beside it.",
+        "A range at the end of a counter stands in the counter's line, and the wall space begins beside it.",
+    ),
     Contest.LOW: (
         "The code names no least height of a wall, so this low wall is wall space.",
         "A wall too low to stand or place anything at is no wall space.",
@@ -100,28 +109,48 @@ READINGS = {
     needs=("outline",),
     hazards=(Hazard.CORDS, Hazard.TRIP, Hazard.FIRE),
     dwelling_only=True,
+    changes={
+        "nec-2026": "Fixed cabinets with a countertop or work surface break a wall space too; until then only those without."
+    },
 )
 def wall_space(room: Room, job: Job) -> Outcome | list[Outcome]:
     """210.52(A)(1) to (4), one outcome for each wall space of the room."""
-    if not _is_concerned(room):
+    if in_loft(room, job) or not is_lived_in(room):
         return NotConcerned()
-    line = job.survey.once(floor_line, room.id, _tops_break(job))
+    found = wall_outcomes(room, job)
+    return [each for each in found if not contested_guard(each)] or NotConcerned()
+
+
+def in_loft(room: Room, job: Job) -> bool:
+    """Whether a room is a loft, or a part of one."""
+    return job.plan.levels[room.level].kind is LevelKind.LOFT
+
+
+def contested_guard(outcome: Outcome) -> bool:
+    """Whether an outcome hangs on the question whether a guard divides rooms."""
+    return isinstance(outcome, Judgement) and outcome.readings[0].words == READINGS[Contest.GUARD][0]
+
+
+def wall_outcomes(room: Room, job: Job) -> list[Outcome]:
+    """One outcome for each wall space of a room, and for what of its floor line could not be judged."""
+    line = job.survey.once(floor_line, room.id, tops_break_in(job))
     if all(stretch.surface is Surface.OPEN for stretch in line):
-        return Undetermined(
-            (ROOT / "walls",), f"No wall is drawn along the outline of {name_of(room)}, so no wall space can be measured."
-        )
+        said = f"No wall is drawn along the outline of {name_of(room)}, so no wall space can be measured."
+        return [Undetermined((ROOT / "walls",), said)]
     found = [*_not_drawn(room, job, line), *_standing_inside(room, job), *_wall_spaces(room, job)]
     return found or [Pass()]
 
 
-def _is_concerned(room: Room) -> bool:
+def is_lived_in(room: Room) -> bool:
+    """Whether 210.52(A) speaks of the room. Raises UnknownFact for a basement of which it is not said."""
     if CONCERNED.intersection(room.uses):
         return True
     # A finished basement that is lived in is a "similar room"; what it is used for may be said later.
     return set(room.uses) == {Use.BASEMENT} and room.finished and room.habitable
 
 
-def _tops_break(job: Job) -> bool:
+def tops_break_in(job: Job) -> bool:
+    """Whether cabinets with a top break the floor line in the edition in force."""
     return job.edition.since(CABINETS_BREAK)
 
 
@@ -141,7 +170,7 @@ def _not_drawn(room: Room, job: Job, line: Iterable[Stretch]) -> Iterator[Outcom
 
 def _standing_inside(room: Room, job: Job) -> Iterator[Outcome]:
     """A wall within the outline has faces that the outline, which is the floor line, does not follow."""
-    for wall in job.survey.once(inner_walls, room.level, _tops_break(job)).get(room.id, ()):
+    for wall in job.survey.once(inner_walls, room.level, tops_break_in(job)).get(room.id, ()):
         yield Undetermined(
             (room.where("outline"),),
             f"Wall {wall} stands inside the outline of {name_of(room)}; its faces are wall space too and were not judged. "
@@ -163,8 +192,8 @@ class _Short:
 
 
 def _wall_spaces(room: Room, job: Job) -> Iterator[Outcome]:
-    tops_break, limits = _tops_break(job), job.edition.spacing.wall
-    every = sorted(cases(job.survey, room.level, tops_break), key=lambda case: case.reading.contested_counts)
+    tops_break, limits = tops_break_in(job), job.edition.spacing.wall
+    every = sorted(job.survey.once(cases, room.level, tops_break), key=lambda case: case.reading.contested_counts)
     by_case = {case: job.survey.once(judged_in_room, room.level, tops_break, limits, case).get(room.id, ()) for case in every}
     told: list[Patch] = []
     for case in every:
@@ -190,7 +219,7 @@ def _in_room(space: WallSpace, room: Room) -> list[Patch]:
 
 
 def _short(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Outcome:
-    tops_break = _tops_break(job)
+    tops_break = tops_break_in(job)
     missing = (*unplaced_needs(job.survey, room.level, tops_break, room.id), *_beyond(room, job))
     strict, lenient = ([case for case in every if case.reading.contested_counts is counts] for counts in (True, False))
     if len(short.within) == len(every) and not missing:
@@ -209,9 +238,9 @@ def _short(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Outcom
 
 def _beyond(room: Room, job: Job) -> tuple[Pointer, ...]:
     """What is missing of the zones that an open plan goes on into: the wall space may go on there, and be served there."""
-    line = job.survey.once(floor_line, room.id, _tops_break(job))
+    line = job.survey.once(floor_line, room.id, tops_break_in(job))
     is_open = any(stretch.surface is Surface.OPEN for stretch in line)
-    return job.survey.once(untold, room.level, _tops_break(job)) if is_open else ()
+    return job.survey.once(untold, room.level, tops_break_in(job)) if is_open else ()
 
 
 def _violation(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Violation:
@@ -247,7 +276,7 @@ def _judgement(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Ju
 
 
 def _contest(room: Room, job: Job) -> Contest:
-    line = job.survey.once(floor_line, room.id, _tops_break(job))
+    line = job.survey.once(floor_line, room.id, tops_break_in(job))
     return next((stretch.contest for stretch in line if stretch.contest), Contest.GUARD)
 
 
@@ -286,7 +315,7 @@ def _walls(space: WallSpace, room: Room) -> tuple[Pointer, ...]:
 def _remedy(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Remedy:
     limits = job.edition.spacing.wall
     counting = [case for case in every if case.all_count]
-    places = additions(job.survey, room.id, room.level, _tops_break(job), limits, counting, short.patches)
+    places = additions(job.survey, room.id, room.level, tops_break_in(job), limits, counting, short.patches)
     if not places:
         return Remedy(
             "Add a receptacle here; where the wall has no place for one, a listed floor receptacle within 18 in of it."

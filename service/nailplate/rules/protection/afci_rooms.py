@@ -5,12 +5,16 @@ walls around people who sleep.
 
 Put it right: use a combination-type AFCI breaker, or a dual-function one where the circuit needs GFCI protection too.
 
+Trap: a bathroom or porch light whose switch is in the hall or bedroom brings its circuit in, since devices count like outlets. Smoke
+alarms are outlets. Kitchen and laundry circuits need this and GFCI protection; a multiwire circuit needs a two-pole device.
+
+A laundry area that is only part of a bathroom or garage makes no laundry of the rest: what is not there for the washer is read two ways.
 An outlet-type interrupter counts where the plan states one; otherwise a circuit is judged by its breaker.
 """
 
 from nailplate.plan import Circuit, Device, Pointer, Room, UnknownFact
 from nailplate.plan.wiring import Appliance
-from nailplate.plan.words import BoxMaterial, CableType, DeviceKind, Protects, Purpose, Use
+from nailplate.plan.words import ApplianceKind, CableType, DeviceKind, Protects, Purpose, Use
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -20,23 +24,24 @@ from nailplate.rulekit import (
     Outcome,
     Pass,
     Reading,
-    Remedy,
     Severity,
     Undetermined,
     Violation,
-    replace,
     rule,
 )
+from nailplate.rules.protection.afci_at_outlet import at_outlet, remedies
 from nailplate.survey import Survey, standing
+from nailplate.survey.gfci_places import LAUNDRY_APPLIANCES
 from nailplate.survey.names import name_of
-from nailplate.survey.protection import HomeRun, Supplied, home_run, outlet_type_interrupter, supplied
-from nailplate.units import inches, reaches, shown, within
+from nailplate.survey.protection import Supplied, appliances_served, outlet_type_interrupter, supplied
+from nailplate.units import reaches, within
 
 _ORDINARY_VOLTS = 125.0
 _AMPERES = (15.0, 20.0)
 _AMPERES_2023 = (10.0, 15.0, 20.0)
-_LONGEST_HOME_RUN = {"14 AWG": 600.0, "12 AWG": 840.0}
-"""50 ft and 70 ft, in inches: how far an outlet-type interrupter may be from an ordinary breaker, in every edition here."""
+_SHORT_EXTENSION = 72.0
+"""6 ft, in inches, outside enclosures."""
+_WELDERS_COME_IN = "2025-01-01"
 
 _LISTED = frozenset(
     {
@@ -58,6 +63,7 @@ _LISTED = frozenset(
         Use.LAUNDRY,
     }
 )
+_GOES_WITH_LAUNDRY = frozenset({Use.LAUNDRY, Use.STORAGE, Use.UTILITY})
 _PERHAPS_SIMILAR = frozenset({Use.PANTRY, Use.STAIRWAY, Use.STORAGE})
 _MOST_NAMED = 5  # pointers of outlets without a circuit; naming all of them for each circuit would bury the rest
 
@@ -78,18 +84,24 @@ _MOST_NAMED = 5  # pointers of outlets without a circuit; naming all of them for
     },
     hazards=(Hazard.ARCING, Hazard.FIRE),
     dwelling_only=True,
+    changes={
+        "nec-2023": "210.12(A) became 210.12(B); 10 A circuits came in; a circuit for an arc welder alone was left out until 1 January "
+        "2025; rules for extending a circuit moved from (D) to (E).",
+        "nec-2026": "The circuit of an arc welder is left out for good; where a circuit is extended, the device may be at the first "
+        "receptacle or switch.",
+    },
 )
 def afci_rooms(circuit: Circuit, job: Job) -> Outcome:
     """Judges one circuit."""
     on_it = supplied(job.survey, circuit)
-    plain = [place for place in on_it.places if _is_in(place, _LISTED)]
-    similar = [place for place in on_it.places if _is_similar(place)]
+    plain = [place for place in on_it.places if _is_named(place, circuit, job)]
+    similar = [place for place in on_it.places if _is_similar(place) or _is_in(place, _LISTED)]
     unknown = () if plain else (*on_it.unknown, *_unfinished_or_not(on_it), *_without_circuit(job.survey))
     if not (plain or similar or unknown):
         return NotConcerned()
     if circuit.knows("breaker") and circuit.breaker.knows("protects") and circuit.breaker.protects.afci:
         return Pass()
-    if not _in_scope(circuit, job):
+    if not _in_scope(circuit, job) or _is_short_extension(circuit) or _is_welders_own(circuit, job):
         return NotConcerned()
     if not plain and unknown:
         return Undetermined(tuple(dict.fromkeys(unknown)))
@@ -97,8 +109,8 @@ def afci_rooms(circuit: Circuit, job: Job) -> Outcome:
     why = _why(plain or similar)
     interrupter = outlet_type_interrupter(job.survey, circuit)
     if interrupter is not None:
-        return _at_outlet(circuit, job, interrupter, why)
-    return _at_breaker(circuit, protects, job, why, contested=not plain)
+        return at_outlet(circuit, job, interrupter, why)
+    return _at_breaker(circuit, protects, job, why, "" if plain else _how_not(similar))
 
 
 def _in_scope(circuit: Circuit, job: Job) -> bool:
@@ -110,30 +122,55 @@ def _in_scope(circuit: Circuit, job: Job) -> bool:
     )
 
 
+def _is_short_extension(circuit: Circuit) -> bool:
+    """210.12(D), from 2023 (E): an old circuit made no more than 6 ft longer, without a new outlet or device."""
+    if not circuit.knows("extension"):
+        return False
+    return not circuit.extension.adds_outlets and within(circuit.extension.length, _SHORT_EXTENSION)
+
+
+def _is_welders_own(circuit: Circuit, job: Job) -> bool:
+    """210.12(B), the exception for an individual circuit of an arc welder: by permit date in 2023, for good from 2026."""
+    served = job.survey.appliances_on_circuit.get(circuit.id, [])
+    is_own = circuit.knows("purpose") and circuit.purpose is Purpose.INDIVIDUAL
+    if not (is_own and served and all(each.kind is ApplianceKind.WELDER for each in served)) or not job.edition.since(2023):
+        return False
+    return job.edition.since(2026) or job.plan.basis.permit_date < _WELDERS_COME_IN
+
+
 def _is_120_volts(circuit: Circuit) -> bool:
     if not circuit.knows("voltage") and circuit.knows("breaker") and circuit.breaker.knows("poles"):
         return circuit.breaker.poles == 1
     return within(circuit.voltage, _ORDINARY_VOLTS)
 
 
+_Place = tuple[Device | Appliance, Room | None]
+
+
 # Answers
 
 
-def _at_breaker(circuit: Circuit, protects: Protects, job: Job, why: str, *, contested: bool) -> Outcome:
+def _at_breaker(circuit: Circuit, protects: Protects, job: Job, why: str, how_not: str) -> Outcome:
     message = (
-        f"Circuit {name_of(circuit)} has no AFCI protection (its breaker protects: {protects}), and no outlet-type interrupter "
-        f"is stated on it; it supplies {why}."
+        f"Circuit {name_of(circuit)} has no AFCI protection (its breaker is {'a GFCI' if protects.gfci else 'an ordinary one'}), "
+        f"and no outlet-type interrupter is stated on it; it supplies {why}."
     )
-    other = _other_reading(circuit, job, contested=contested)
+    other = how_not or _as_alarm_system(circuit, job)
     if other:
         readings = (Reading(f"AFCI protection is required: the circuit supplies {why}.", "violation"), Reading(other, "pass"))
-        return Judgement(message, readings, remedies=_remedies(circuit, protects))
-    return Violation(message, remedies=_remedies(circuit, protects))
+        return Judgement(message, readings, remedies=remedies(circuit, protects))
+    return Violation(message, remedies=remedies(circuit, protects))
 
 
-def _other_reading(circuit: Circuit, job: Job, *, contested: bool) -> str:
-    if contested:
-        return "It is not: these places are not named in 210.12, and are not similar to those that are."
+def _how_not(places: list[_Place]) -> str:
+    """The reading by which a circuit is let off that supplies nothing in a place that is surely named."""
+    part_of = next((room for place in places if _is_in(place, _LISTED) and (room := place[1])), None)
+    if part_of is not None:
+        return f"It is not: the laundry area is only part of {name_of(part_of)}, and what this circuit supplies is in another part."
+    return "It is not: these places are not named in 210.12, and are not similar to those that are."
+
+
+def _as_alarm_system(circuit: Circuit, job: Job) -> str:
     if _may_be_alarm_system(circuit, job):
         return "It is not: this is the individual circuit of a fire alarm system, in a metal raceway or metal-clad cable."
     return ""
@@ -148,60 +185,24 @@ def _may_be_alarm_system(circuit: Circuit, job: Job) -> bool:
     return is_metal and not any(each.kind in alarms for each in job.survey.devices_on_circuit.get(circuit.id, []))
 
 
-def _at_outlet(circuit: Circuit, job: Job, interrupter: Device, why: str) -> Outcome:
-    """An outlet-type interrupter serves at the first outlet only, and on conditions that a plan seldom shows."""
-    run, remedies = home_run(job.survey, circuit), _remedies(circuit, circuit.breaker.protects)
-    said = f"Circuit {name_of(circuit)} supplies {why} and relies on the outlet-type AFCI {name_of(interrupter)}"
-    if run is not None and not run.ends_at(interrupter):
-        return Violation(f"{said}, which is not at its first outlet.", remedies=remedies, related=(interrupter.pointer,))
-    if run is not None and _is_in_metal(run):
-        return Pass()
-    if run is not None and _is_too_long(run):
-        long = shown(inches(run.cable.length))
-        message = f"{said}, but its home run of {long} is longer than such a device allows with {run.cable.size}."
-        limit = inches(_LONGEST_HOME_RUN[run.cable.size])
-        return Violation(message, inches(run.cable.length), limit, remedies, related=(interrupter.pointer,))
-    readings = (
-        Reading(
-            "Breaker and device are listed to work together, the device is at the first outlet in a marked box, and the "
-            "home run is unbroken and no longer than 50 ft (14 AWG) or 70 ft (12 AWG); or it is in metal or concrete.",
-            "pass",
-        ),
-        Reading("One of these conditions is not met.", "violation"),
-    )
-    return Judgement(f"{said}; the plan does not show all that this rests on.", readings, related=(interrupter.pointer,))
-
-
-def _is_in_metal(run: HomeRun) -> bool:
-    if not run.cable.knows("type") or run.cable.type not in (CableType.MC, CableType.AC):
-        return False
-    return run.box is not None and run.box.knows("material") and run.box.material is BoxMaterial.METAL
-
-
-def _is_too_long(run: HomeRun) -> bool:
-    cable = run.cable
-    in_metal_or_raceway = not cable.knows("type") or cable.type in (CableType.MC, CableType.AC, CableType.RACEWAY)
-    if in_metal_or_raceway or not cable.knows("length", "size") or cable.size not in _LONGEST_HOME_RUN:
-        return False
-    return not within(cable.length, _LONGEST_HOME_RUN[cable.size])
-
-
-def _remedies(circuit: Circuit, protects: Protects) -> tuple[Remedy, ...]:
-    new = Protects.DUAL if protects.gfci else Protects.AFCI
-    kind = "dual-function (AFCI and GFCI)" if protects.gfci else "combination-type AFCI"
-    both = "; a multiwire circuit takes a two-pole one for both halves" if circuit.knows("multiwire") else ""
-    patch = (replace(circuit.breaker.where("protects"), new.value),)
-    return (Remedy(f"Protect circuit {name_of(circuit)} with a {kind} breaker{both}.", patch),)
-
-
 # What pulls a circuit in
-
-_Place = tuple[Device | Appliance, Room | None]
 
 
 def _is_in(place: _Place, uses: frozenset[Use]) -> bool:
     room = place[1]
     return room is not None and any(use in uses for use in room.uses)
+
+
+def _is_named(place: _Place, circuit: Circuit, job: Job) -> bool:
+    """Whether a place is named in 210.12; in a room that is laundry and bath at once only what is there for the laundry surely is."""
+    if _is_in(place, _LISTED - {Use.LAUNDRY}) or not _is_in(place, _LISTED):
+        return _is_in(place, _LISTED)
+    part, room = place
+    if room is not None and set(room.uses) <= _GOES_WITH_LAUNDRY:
+        return True
+    of_laundry = circuit.knows("purpose") and circuit.purpose is Purpose.LAUNDRY
+    served = (part,) if isinstance(part, Appliance) else appliances_served(job.survey, part)
+    return of_laundry or any(each.kind in LAUNDRY_APPLIANCES for each in served)
 
 
 def _is_similar(place: _Place) -> bool:

@@ -5,47 +5,44 @@ interrupter cuts it off before it kills.
 
 Put it right: use a GFCI breaker, a GFCI receptacle, or feed the receptacle from the LOAD side of a GFCI device within reach.
 
+Trap: protection is looked for upstream, not at the outlet alone, and lost where a cable goes round the device or is spliced ahead of
+its LOAD side. A refrigerator's receptacle is in from 2023, not before. From 2020 a hall receptacle counts as near the basin
+behind an open door, and a 240 V dryer's or range's counts where its place is listed.
+
 Distances run along the path of a cord, seen from above; heights are left out, so the true path is never shorter. Exceptions
 count only where the plan states what they rest on.
 """
 
-from nailplate.plan import Circuit, Device, Pointer
-from nailplate.plan.words import ApplianceKind, DeviceKind, Mount, Protects, Purpose, Use
+from dataclasses import dataclass
+
+from nailplate.codes import Edition, GfciItem, GfciLocation
+from nailplate.plan import Device, Pointer, UnknownFact
+from nailplate.plan.words import ApplianceKind, DeviceKind, Mount, Purpose, Use
 from nailplate.rulekit import (
     Cite,
     Hazard,
     Job,
     Judgement,
     NotConcerned,
-    Operation,
     Outcome,
     Pass,
     Reading,
-    Remedy,
     Severity,
     Undetermined,
     Violation,
-    add,
-    replace,
     rule,
-    state,
 )
+from nailplate.rules.protection.gfci_remedies import remedies, unprotected
+from nailplate.survey import Survey
 from nailplate.survey.cords import REACH
-from nailplate.survey.gfci_places import GfciPlace, GfciPlaces, Item, places_by_cord, places_by_room
+from nailplate.survey.gfci_places import GfciPlace, GfciPlaces, places_by_cord, places_by_room
+from nailplate.survey.ground_faults import GroundFaultProtection, ground_fault_protection
 from nailplate.survey.names import name_of
-from nailplate.survey.protection import (
-    GroundFaultProtection,
-    appliances_served,
-    ground_fault_protection,
-    protects_people,
-    receptacle_amperes,
-    receptacle_volts,
-)
+from nailplate.survey.protection import appliances_served, receptacle_amperes, receptacle_volts
 from nailplate.units import Measure, inches, within
 
-_ORDINARY_VOLTS = 125.0
-_ORDINARY_AMPERES = 20.0
 _HIGHEST_VOLTS = 250.0
+_NO_ITEM = "no item"
 
 
 @rule(
@@ -64,9 +61,31 @@ _HIGHEST_VOLTS = 250.0
     },
     hazards=(Hazard.SHOCK, Hazard.WATER),
     dwelling_only=True,
+    changes={
+        "nec-2020": "Receptacles up to 250 V of any amperes came in, all of a basement, indoor damp places, and what a cord reaches "
+        "through a doorway.",
+        "nec-2023": "Every receptacle of a kitchen came in, areas with a sink where food or drink is prepared, and exceptions for "
+        "alarm systems, ceiling fittings and bathroom exhaust fans everywhere.",
+        "nec-2026": "Accessory buildings have an item of their own, whatever the height of their floor; the exception for exhaust "
+        "fans is for all of them.",
+    },
 )
 def gfci_locations(device: Device, job: Job) -> Outcome:
     """Judges one receptacle."""
+    found = _judged(device, job)
+    return _unprotected(device, job, found) if isinstance(found, _Lack) else found
+
+
+@dataclass(frozen=True, slots=True)
+class _Lack:
+    """Where protection is missing, and how the code may be read so that it is not asked for."""
+
+    place: GfciPlace
+    protection: GroundFaultProtection
+    other_reading: str
+
+
+def _judged(device: Device, job: Job) -> Outcome | _Lack:
     if device.kind is not DeviceKind.RECEPTACLE:
         return NotConcerned()
     places, doubts = _places(device, job)
@@ -75,23 +94,55 @@ def gfci_locations(device: Device, job: Job) -> Outcome:
     protection = ground_fault_protection(job.survey, device)
     if protection.source is not None:
         return Pass()
-    if not _in_scope(device, job):
+    places = _of_its_rating(places, device, job)
+    if not (places.found or places.unknown or places.given_up):
         return NotConcerned()
     plain = next((place for place in places.found if not place.other_reading), None)
     if plain is None and (places.unknown or not places.found):
         return _undetermined((*places.unknown, *protection.unknown), places.given_up)
+    place = plain or places.found[0]
     if protection.unknown:
-        return Undetermined(protection.unknown, _needs_one(device, plain or places.found[0]))
-    return _unprotected(device, job, plain or places.found[0], protection, doubts)
+        return Undetermined(protection.unknown, _needs_one(device, place))
+    return _Lack(place, protection, place.other_reading or doubts)
 
 
-def _in_scope(device: Device, job: Job) -> bool:
-    """Whether the edition speaks of receptacles of these ratings; every supply that a plan can state is 120 V to ground."""
-    if job.edition.since(2020):
-        return not device.knows("voltage") or within(device.voltage, _HIGHEST_VOLTS)
-    if not within(receptacle_volts(job.survey, device), _ORDINARY_VOLTS):
+def _of_its_rating(places: GfciPlaces, device: Device, job: Job) -> GfciPlaces:
+    """The places whose item speaks of receptacles of this rating; every supply that a plan can state is 120 V to ground."""
+    items = job.edition.gfci_locations.items
+    found = tuple(place for place in places.found if _is_rated(device, job, items[place.item]))
+    open_still = (places.unknown or places.given_up) and any(
+        _is_rated(device, job, each) for each in items.values() if each.applies
+    )
+    return GfciPlaces(found, places.unknown if open_still else (), places.given_up and bool(open_still))
+
+
+def _is_rated(device: Device, job: Job, listed: GfciLocation) -> bool:
+    if within(_HIGHEST_VOLTS, listed.volts):
+        if device.knows("voltage") and not within(device.voltage, listed.volts):
+            return False
+    elif not within(receptacle_volts(job.survey, device), listed.volts):
         return False
-    return within(receptacle_amperes(job.survey, device), _ORDINARY_AMPERES)
+    return listed.amperes is None or within(receptacle_amperes(job.survey, device), listed.amperes)
+
+
+def _lacking(device: Device, job: Job, lack: _Lack) -> tuple[Device, ...]:
+    """This receptacle, and the others of its circuit that certainly lack protection too."""
+    others = job.survey.once(_lacking_on, job.edition, device.circuit) if len(lack.protection.circuits) == 1 else ()
+    return tuple(dict.fromkeys((device, *others)))
+
+
+def _lacking_on(survey: Survey, edition: Edition, circuit_id: str) -> tuple[Device, ...]:
+    job = Job(survey.plan, survey, edition)
+    receptacles = [each for each in survey.devices_on_circuit[circuit_id] if each.kind is DeviceKind.RECEPTACLE]
+    return tuple(each for each in receptacles if _certainly_lacks(each, job))
+
+
+def _certainly_lacks(device: Device, job: Job) -> bool:
+    try:
+        found = _judged(device, job)
+    except UnknownFact:
+        return False
+    return isinstance(found, _Lack) and not found.other_reading
 
 
 # Places, less those that an exception takes out
@@ -99,11 +150,11 @@ def _in_scope(device: Device, job: Job) -> bool:
 
 def _places(device: Device, job: Job) -> tuple[GfciPlaces, str]:
     """The listed places without the excepted ones, cord paths only where needed; and what may yet be an exception."""
-    year = job.edition.year
-    by_room = _without_excepted(places_by_room(job.survey, device, year), device, job)
+    listed = job.edition.gfci_locations
+    by_room = _without_excepted(places_by_room(job.survey, device, listed), device, job)
     if any(not place.other_reading for place in by_room.found):
         return by_room, _doubts(device, job, by_room)
-    by_cord = _without_excepted(places_by_cord(job.survey, device, year), device, job)
+    by_cord = _without_excepted(places_by_cord(job.survey, device, listed), device, job)
     unknown = tuple(dict.fromkeys((*by_room.unknown, *by_cord.unknown)))
     places = GfciPlaces((*by_room.found, *by_cord.found), unknown, by_cord.given_up)
     return places, _doubts(device, job, places)
@@ -114,20 +165,22 @@ def _without_excepted(places: GfciPlaces, device: Device, job: Job) -> GfciPlace
     return GfciPlaces(found, places.unknown, places.given_up)
 
 
-def _is_excepted(item: Item, device: Device, job: Job) -> bool:
+def _is_excepted(item: GfciItem, device: Device, job: Job) -> bool:
     return _feeds_alarm_system(item, device, job) or _holds_ceiling_fitting(item, device, job) or _is_in_fan(device, job)
 
 
-def _feeds_alarm_system(item: Item, device: Device, job: Job) -> bool:
-    if not (job.edition.since(2023) or item is Item.BASEMENT) or not device.knows("circuit"):
+def _feeds_alarm_system(item: GfciItem, device: Device, job: Job) -> bool:
+    if not (job.edition.since(2023) or item is GfciItem.BASEMENT) or not device.knows("circuit"):
         return False
     circuit = job.plan.circuits[device.circuit]
     return circuit.knows("purpose") and circuit.purpose is Purpose.ALARM
 
 
-def _holds_ceiling_fitting(item: Item, device: Device, job: Job) -> bool:
+def _holds_ceiling_fitting(item: GfciItem, device: Device, job: Job) -> bool:
     """A locking receptacle in the ceiling that carries a luminaire or fan: from 2020, then not in every place (from memory)."""
-    if not job.edition.since(2020) or (not job.edition.since(2023) and item in (Item.CRAWL_SPACE, Item.TUB, Item.DAMP)):
+    if not job.edition.since(2020) or (
+        not job.edition.since(2023) and item in (GfciItem.CRAWL_SPACE, GfciItem.TUB, GfciItem.DAMP)
+    ):
         return False
     return device.knows("mount", "locking") and device.mount is Mount.CEILING and device.locking
 
@@ -147,7 +200,7 @@ def _doubts(device: Device, job: Job, places: GfciPlaces) -> str:
     if device.knows("part_of"):
         return "the receptacle is a part of listed equipment, not one that is installed here"
     everywhere = job.edition.since(2023)
-    if not (everywhere or all(place.item is Item.OUTDOORS for place in places.found)) or not device.knows("circuit"):
+    if not (everywhere or all(place.item is GfciItem.OUTDOORS for place in places.found)) or not device.knows("circuit"):
         return ""
     circuit = job.plan.circuits[device.circuit]
     alone = circuit.knows("purpose") and circuit.purpose is Purpose.INDIVIDUAL
@@ -171,58 +224,48 @@ def _undetermined(needs: tuple[Pointer, ...], given_up: bool) -> Undetermined:
 
 
 def _needs_one(device: Device, place: GfciPlace) -> str:
-    return f"Receptacle {name_of(device)} needs GFCI protection, since {place.words}; the plan does not say whether it has it."
+    return (
+        f"Receptacle {name_of(device)} needs GFCI protection, since {place.words}; the plan does not say whether it has it: what the "
+        "breaker is, and which device's LOAD side feeds it, or that the circuit itself does."
+    )
 
 
-def _unprotected(device: Device, job: Job, place: GfciPlace, protection: GroundFaultProtection, doubts: str) -> Outcome:
+def _unprotected(device: Device, job: Job, lack: _Lack) -> Outcome:
+    place = lack.place
     message = (
-        f"Receptacle {name_of(device)} has no GFCI protection, and {place.words}. 210.8(A) lists {place.item}. "
-        f"Neither the receptacle, nor a device that feeds it, nor {_breakers(protection.circuits)} gives any."
+        f"Receptacle {name_of(device)} has no GFCI protection, and {place.words}. {_law(place, job)}. "
+        f"Neither the receptacle, nor a device that feeds it, nor {_breakers(lack.protection)} gives any.{_round(lack.protection)}"
     )
     related = (place.fixture.pointer,) if place.fixture else ()
     measured, limit = _figures(place)
-    other = place.other_reading or doubts
-    if other:
+    ways = remedies(device, job, lack.protection, _lacking(device, job, lack))
+    if lack.other_reading:
         readings = (
             Reading(f"GFCI protection is required: {place.words}.", "violation"),
-            Reading(f"It is not: {other}.", "pass"),
+            Reading(f"It is not: {lack.other_reading}.", "pass"),
         )
-        return Judgement(message, readings, measured, limit, _remedies(device, job, protection), related=related)
-    return Violation(message, measured, limit, _remedies(device, job, protection), related=related)
+        return Judgement(message, readings, measured, limit, ways, related=related)
+    return Violation(message, measured, limit, ways, related=related)
+
+
+def _law(place: GfciPlace, job: Job) -> str:
+    listed = job.edition.gfci_locations.items[place.item]
+    section = "A local amendment" if listed.section == _NO_ITEM else listed.section
+    return f"{section} lists {listed.what}"
 
 
 def _figures(place: GfciPlace) -> tuple[Measure | None, Measure | None]:
     return (inches(place.length), inches(REACH)) if place.length is not None else (None, None)
 
 
-def _breakers(circuits: tuple[Circuit, ...]) -> str:
-    return " or ".join(f"the breaker of circuit {name_of(circuit)}" for circuit in circuits if not protects_people(circuit))
+def _breakers(protection: GroundFaultProtection) -> str:
+    return " or ".join(f"the breaker of circuit {name_of(circuit)}" for circuit in unprotected(protection.circuits))
 
 
-def _remedies(device: Device, job: Job, protection: GroundFaultProtection) -> tuple[Remedy, ...]:
-    names = " and ".join(name_of(circuit) for circuit in protection.circuits)
-    patch = tuple(_with_gfci(circuit) for circuit in protection.circuits)
-    at_origin = Remedy(f"Protect circuit {names} with a breaker that is a GFCI (dual function where it is an AFCI).", patch)
-    if len(protection.circuits) > 1 or not _has_gfci_type(device, job):
-        return (at_origin,)
-    words = "Use a GFCI receptacle here, or feed this one from the LOAD side of a GFCI device in a readily accessible place."
-    return (at_origin, Remedy(words, (state(device, "gfci", value=True),)))
-
-
-def _with_gfci(circuit: Circuit) -> Operation:
-    if not circuit.knows("breaker"):
-        return add(circuit.where("breaker"), {"protects": Protects.GFCI.value})
-    path = circuit.breaker.where("protects")
-    if not circuit.breaker.knows("protects"):
-        return add(path, Protects.GFCI.value)
-    return replace(path, (Protects.DUAL if circuit.breaker.protects.afci else Protects.GFCI).value)
-
-
-def _has_gfci_type(device: Device, job: Job) -> bool:
-    """GFCI receptacles are made for 125 V and up to 20 A (common practice); one that holds no device of its own is left out."""
-    amperes = device.rating if device.knows("rating") else None
-    circuit = job.plan.circuits[device.circuit] if device.knows("circuit") else None
-    if amperes is None and circuit and circuit.knows("breaker") and circuit.breaker.knows("rating"):
-        amperes = circuit.breaker.rating
-    volts = device.voltage if device.knows("voltage") else circuit.voltage if circuit and circuit.knows("voltage") else 0.0
-    return within(amperes or 0.0, _ORDINARY_AMPERES) and within(volts, _ORDINARY_VOLTS)
+def _round(protection: GroundFaultProtection) -> str:
+    if protection.bypassed is None:
+        return ""
+    return (
+        f" The plan names {name_of(protection.bypassed)} as the device whose LOAD side feeds it, but the cables drawn go from the "
+        "panel to it without passing there."
+    )

@@ -4,13 +4,15 @@ Why: children push keys, hairpins and wires into receptacles; shutters keep them
 
 Put it right: use a receptacle that is listed tamper-resistant, marked TR.
 
+Trap: outdoor and garage receptacles are meant too, and so are 250 V ones of 15 A and 20 A. A receptacle behind furniture is not out of
+reach, and a duplex behind one refrigerator leaves half of it to a child.
+
 Exceptions count only where the plan states what they rest on: the height, the appliance that the receptacle is part of, or the
 appliance in whose space it stands.
 """
 
 from nailplate.plan import Device, Room, UnknownFact
-from nailplate.plan.wiring import Appliance
-from nailplate.plan.words import ApplianceKind, DeviceKind, Use
+from nailplate.plan.words import DeviceKind, Use
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -28,6 +30,7 @@ from nailplate.rulekit import (
     state,
 )
 from nailplate.survey import place_of, standing
+from nailplate.survey.appliance_places import stays
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import appliances_served, receptacle_amperes
 from nailplate.units import Inches, inches, shown, within
@@ -36,26 +39,6 @@ OUT_OF_REACH = Inches(66.0)
 """406.12: 5 ft 6 in above the floor; higher up needs none."""
 
 _HIGHEST_AMPERES = 20.0
-_NOT_EASILY_MOVED = frozenset(
-    {
-        ApplianceKind.RANGE,
-        ApplianceKind.WALL_OVEN,
-        ApplianceKind.COOKTOP,
-        ApplianceKind.RANGE_HOOD,
-        ApplianceKind.REFRIGERATOR,
-        ApplianceKind.FREEZER,
-        ApplianceKind.DISHWASHER,
-        ApplianceKind.DISPOSER,
-        ApplianceKind.COMPACTOR,
-        ApplianceKind.CLOTHES_WASHER,
-        ApplianceKind.CLOTHES_DRYER,
-        ApplianceKind.WASHER_DRYER,
-        ApplianceKind.WATER_HEATER,
-        ApplianceKind.FURNACE,
-        ApplianceKind.SUMP_PUMP,
-        ApplianceKind.GARAGE_DOOR_OPENER,
-    }
-)
 _NOT_NAMED = frozenset({Use.ATTIC, Use.CRAWL_SPACE})
 
 
@@ -74,6 +57,11 @@ _NOT_NAMED = frozenset({Use.ATTIC, Use.CRAWL_SPACE})
     },
     hazards=(Hazard.CHILD_SHOCK, Hazard.SHOCK),
     dwelling_only=True,
+    changes={
+        "nec-2017": "250 V receptacles of 15 A and 20 A came in; replacing a two-wire receptacle moved to 406.4(D)(5).",
+        "nec-2023": "Garages, accessory buildings and mobile and manufactured homes are named; an appliance's dedicated space is told by "
+        "a single receptacle for each, or a duplex for two.",
+    },
 )
 def tamper_resistant(device: Device, job: Job) -> Outcome:
     """Judges one receptacle."""
@@ -102,14 +90,10 @@ def _is_out_of_reach(device: Device, job: Job) -> bool:
 
 def _stands_in_appliance_space(device: Device, job: Job) -> bool:
     """A single receptacle for one appliance, or a duplex for two, in the space of what is not easily moved."""
-    if not device.knows("dedicated_space") or not _stays(job.plan.appliances[device.dedicated_space]):
+    if not device.knows("dedicated_space") or not stays(job.plan.appliances[device.dedicated_space]):
         return False
-    served = [each for each in appliances_served(job.survey, device) if _stays(each)]
+    served = [each for each in appliances_served(job.survey, device) if stays(each)]
     return device.contacts <= len(served)
-
-
-def _stays(appliance: Appliance) -> bool:
-    return appliance.kind in _NOT_EASILY_MOVED or (appliance.knows("fastened") and appliance.fastened)
 
 
 def _room(device: Device, job: Job) -> Room | None:

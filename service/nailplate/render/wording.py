@@ -1,0 +1,118 @@
+"""What every form of a report's page says alike: verdicts, the class that was checked, and what is told together."""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby
+
+from nailplate.plan import Pointer
+from nailplate.review.report import Citation, Coverage, Finding, RuleCoverage
+from nailplate.rulekit import Remedy
+from nailplate.units import shown
+
+VERDICTS = {
+    "violations": "Something has to be put right before cover-up.",
+    "incomplete": "Not settled: nothing against the code was found, but not everything could be decided.",
+    "clear": "Nothing against the code was found in what was checked. Read below what was not.",
+}
+CHECKED_AS = {
+    "dwelling": "a dwelling unit",
+    "recreational_vehicle": "a recreational vehicle",
+    "park_trailer": "a park trailer",
+    "manufactured_home": "a manufactured home",
+    "not_a_dwelling": "no dwelling unit",
+    "undecided": "a dwelling unit, since its class is not decided",
+}
+_MOST_WANTED = 10
+
+
+def cited(citation: Citation) -> str:
+    """A citation for people, with how sure it is."""
+    return f"{citation.document} {citation.edition} {citation.section} ({citation.text_status.value})"
+
+
+def together(findings: Sequence[Finding]) -> Iterator[list[Finding]]:
+    """Findings as they are told, each once: under one head what one rule cannot decide in many places, and what one act puts right.
+
+    Everything else stands alone. Where findings of one rule are of several heads, those of one head are told one after the other.
+    """
+    for _, alike in groupby(findings, key=lambda finding: (finding.rule, finding.severity, finding.outcome)):
+        heads: dict[object, list[Finding]] = {}
+        for number, finding in enumerate(alike):
+            heads.setdefault(_head(number, finding), []).append(finding)
+        yield from heads.values()
+
+
+def _head(number: int, finding: Finding) -> object:
+    if finding.lines or finding.accepted is not None or finding.outcome == "judgement":
+        return number
+    if finding.outcome == "undetermined":
+        return None
+    return _patched(finding.remedies[0]) or number if finding.remedies else number
+
+
+def behind(finding: Finding, mark: str = "") -> str:
+    """What stands behind a message in a line: its figures, and what would settle it."""
+    figures = (
+        f" Measured {shown(finding.measured)}, limit {shown(finding.limit)}." if finding.measured and finding.limit else ""
+    )
+    needs = f" Would be settled by {', '.join(f'{mark}{need}{mark}' for need in finding.needs)}." if finding.needs else ""
+    return figures + needs
+
+
+def _patched(remedy: Remedy) -> tuple[str, ...]:
+    """What a remedy changes in the plan: two that change the same are one act, whatever their words name beside it."""
+    return tuple(f"{each.op} {each.path} {each.value!r}" for each in remedy.patch)
+
+
+def shared_remedies(group: Sequence[Finding]) -> list[Remedy]:
+    """The remedies that put every finding of a group right at once, in the words of the first."""
+    others = [{_patched(remedy) for remedy in finding.remedies} for finding in group[1:]]
+    return [each for each in group[0].remedies if each.patch and all(_patched(each) in there for there in others)]
+
+
+def shared_words(shared: Sequence[Remedy]) -> Iterator[str]:
+    """The remedies of a group as they are told."""
+    for number, remedy in enumerate(shared):
+        yield f"{'or all of them' if number else 'put all of them right'}: {remedy.words}"
+
+
+def own_remedies(finding: Finding, shared: Iterable[Remedy]) -> list[Remedy]:
+    """The remedies of a finding that are not among these."""
+    told = {_patched(each) for each in shared}
+    return [each for each in finding.remedies if not each.patch or _patched(each) not in told]
+
+
+def places(group: Iterable[Finding]) -> list[tuple[list[str], Finding]]:
+    """The pointers of a group at which the same is said, with one finding of each."""
+    found: dict[tuple[str, tuple[Pointer, ...]], tuple[list[str], Finding]] = {}
+    for finding in group:
+        found.setdefault((finding.message, finding.needs), ([], finding))[0].append(finding.where.pointer or "/")
+    return list(found.values())
+
+
+def most_wanted(findings: Iterable[Finding]) -> list[tuple[Pointer, int]]:
+    """The missing facts that several findings wait for, those first that most of them do."""
+    counted = Counter(need for finding in findings for need in finding.needs)
+    return [(need, times) for need, times in counted.most_common(_MOST_WANTED) if times > 1]
+
+
+def spoke(coverage: Coverage) -> list[RuleCoverage]:
+    """The rules that judged something, or will at a later stage."""
+    return [each for each in coverage.rules if _judged(each)]
+
+
+def silent(coverage: Coverage) -> list[str]:
+    """The rules in force that found nothing in the plan that concerns them."""
+    return [each.rule for each in coverage.rules if not _judged(each)]
+
+
+def _judged(each: RuleCoverage) -> bool:
+    return any((each.passed, each.violations, each.undetermined, each.judgements, each.later))
+
+
+def left_out(coverage: Coverage) -> list[str]:
+    """The rules that did not run, by the reason why."""
+    reasons: dict[str, list[str]] = {}
+    for absent in coverage.not_in_force:
+        reasons.setdefault(absent.why, []).append(absent.rule)
+    return [f"{', '.join(rules)}: {why}" for why, rules in reasons.items()]

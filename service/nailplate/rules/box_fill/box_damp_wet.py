@@ -1,0 +1,76 @@
+"""A box in a wet place is listed for it, and one in a damp place keeps water out.
+
+Why: water in a box corrodes splices and makes its metal, the wall and the plate live.
+
+Put it right: use a box listed for wet locations with its gasketed cover and fittings.
+
+Trap: a weatherproof cover does not make the box behind it weatherproof; box, cover and the connectors in its sides are each listed.
+Drain holes are made only in boxes that are listed for them, 1/8 to 1/4 in wide.
+"""
+
+from typing import Final
+
+from nailplate.plan import Box
+from nailplate.plan.words import Exposure
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    Judgement,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Reading,
+    Remedy,
+    Severity,
+    Violation,
+    rule,
+    state,
+)
+from nailplate.survey.box_spots import exposure_of_box
+from nailplate.survey.names import name_of
+
+_WETTER: Final = (Exposure.DRY, Exposure.DAMP, Exposure.WET)
+
+
+@rule(
+    id="box-damp-wet",
+    over=Box,
+    severity=Severity.CODE,
+    cites={
+        "nec-2017": Cite(
+            "314.15",
+            note="https://www.engproducts.com/product-resources/nec-references/landscape-lighting",
+        )
+    },
+    hazards=(Hazard.WATER, Hazard.SHOCK),
+)
+def box_damp_wet(box: Box, job: Job) -> Outcome:
+    """314.15: listed for wet in a wet place. In a damp place the words ask only that water be kept out."""
+    place = exposure_of_box(job.survey, box)
+    if place is Exposure.DRY:
+        return NotConcerned()
+    if _WETTER.index(box.location_rating) >= _WETTER.index(place):
+        return Pass()
+    if place is Exposure.WET:
+        return _not_for_wet(box)
+    return Judgement(
+        message=f"{name_of(box)}: the place is damp and the box is for dry places only.",
+        readings=(
+            Reading("What covers the box keeps moisture out of it, which is all that the code asks in a damp place.", "pass"),
+            Reading("A box that is rated dry only is not identified for a damp place, 110.11.", "violation"),
+        ),
+        remedies=_remedies(box, Exposure.DAMP),
+    )
+
+
+def _not_for_wet(box: Box) -> Violation:
+    return Violation(
+        message=f"{name_of(box)}: the place is wet and the box is for {box.location_rating} places only.",
+        remedies=_remedies(box, Exposure.WET),
+    )
+
+
+def _remedies(box: Box, place: Exposure) -> tuple[Remedy, ...]:
+    words = f"Use a box listed for {place} places, with its gasketed cover and fittings."
+    return (Remedy(words, (state(box, "location_rating", place.value),)),)

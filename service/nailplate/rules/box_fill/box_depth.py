@@ -1,0 +1,111 @@
+"""A box is deep enough for the devices in it and the conductors on them.
+
+Why: a device that is pushed in against stiff conductors crushes their insulation and loosens its own terminals.
+
+Put it right: use a deeper box, or add a ring that makes it deeper, or use a device that projects less.
+
+Trap: a box can have volume enough and still be too shallow: 4 in square boxes hold much and are 1-1/4 to 2-1/8 in deep. Where a
+cable enters the middle of the back, right behind a device on 12 or 10 AWG, 1/2 in must be free there from 2023.
+"""
+
+import math
+from collections.abc import Sequence
+
+from nailplate.plan import Box
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Undetermined,
+    Violation,
+    rule,
+    state,
+)
+from nailplate.survey.box_depths import NO_DEVICE, DepthFor, depth_for, depth_of, surely_deep, trade_size_depth
+from nailplate.survey.box_inside import inside
+from nailplate.survey.larger_boxes import deeper_trade_size
+from nailplate.survey.names import name_of
+from nailplate.units import Inches, inches, reaches, shown, written
+
+
+@rule(
+    id="box-depth",
+    over=Box,
+    severity=Severity.CODE,
+    cites={
+        "nec-2017": Cite(
+            "314.24",
+            seen=(2020, 2023),
+            note=(
+                "https://electricallicenserenewal.com/Electrical-Continuing-Education-Courses/Course-GetQuestion.php?QID=1473.0"
+                " for 12 and 10 AWG; depths for other sizes from memory"
+            ),
+        )
+    },
+    hazards=(Hazard.PINCHED_INSULATION, Hazard.ARCING),
+    changes={
+        "nec-2023": "Behind a device on 12 or 10 AWG, 1/2 in instead of 1/4 in is free where wiring enters the middle of the back."
+    },
+)
+def box_depth(box: Box, job: Job) -> Outcome:
+    """314.24(A) without devices, (B) with: by the largest conductor on each, and with clearance behind those that project far."""
+    within = inside(job.survey, box)
+    wanted = [depth_for(device, within, job.edition) for device in within.yoked]
+    least = max((each.least for each in wanted), default=NO_DEVICE)
+    most = max((each.most for each in wanted), default=NO_DEVICE)
+    if not box.knows("depth") and not box.knows("trade_size") and reaches(surely_deep(box), most):
+        return Pass(limit=inches(most))
+    depth = depth_of(box)
+    if box.knows("extension") and not reaches(depth, most):
+        depth = Inches(depth + box.extension.depth)
+    if not reaches(depth, least):
+        return _too_shallow(box, depth, least, most, wanted, job)
+    if not reaches(depth, most):
+        return _open(box, depth, wanted)
+    return Pass(inches(depth), inches(most))
+
+
+def _open(box: Box, depth: Inches, wanted: Sequence[DepthFor]) -> Undetermined:
+    unsure = [each for each in wanted if not reaches(depth, each.most)]
+    open_facts = tuple(dict.fromkeys(fact for each in unsure for fact in each.open))
+    devices = [each.device for each in unsure if not each.device.knows("depth")]
+    why = "what is in it may ask for more"
+    if devices:
+        names = ", ".join(name_of(each) for each in devices)
+        why = f"how far {names} {'reaches' if len(devices) == 1 else 'reach'} into it is not said"
+    return Undetermined(open_facts, f"{name_of(box)}: the box is {shown(inches(depth))} deep; {why}.")
+
+
+def _too_shallow(box: Box, depth: Inches, least: Inches, most: Inches, wanted: Sequence[DepthFor], job: Job) -> Violation:
+    deepest = next((each for each in wanted if each.least == least), None)
+    what = f"{name_of(deepest.device)} on {deepest.size}" if deepest and deepest.size else "what is in it"
+    return Violation(
+        message=(
+            f"{name_of(box)}: the box is {shown(inches(depth))} deep inside; {what} needs {shown(inches(least))}."
+            if deepest
+            else f"{name_of(box)}: the box is {shown(inches(depth))} deep inside; any box has at least {shown(inches(least))}."
+        ),
+        measured=inches(depth),
+        limit=inches(least),
+        remedies=(*_deeper(box, least if math.isinf(most) else most, job), _WORDS),
+    )
+
+
+_WORDS = Remedy("Add a ring that makes it deep enough, or use a device that projects less.")
+
+
+def _deeper(box: Box, wanted: Inches, job: Job) -> tuple[Remedy, ...]:
+    """A deeper box. A ring that is on it stays where it is, and is not counted on."""
+    wanted = Inches(math.ceil(wanted * 16) / 16)  # so that the figure shown is never short of the one meant
+    if not box.knows("trade_size"):
+        words = f"Use a box at least {shown(inches(wanted))} deep inside."
+        return (Remedy(words, (state(box, "depth", written(inches(wanted))),)),)
+    size = deeper_trade_size(box, wanted, job.edition)
+    if size is None:
+        return ()
+    stated = (state(box, "depth", written(inches(trade_size_depth(size)))),) if box.knows("depth") else ()
+    return (Remedy(f"Use a {size} box.", (state(box, "trade_size", size), *stated)),)

@@ -1,0 +1,79 @@
+"""A dwelling's bathroom receptacles are on a 20 A circuit that is theirs.
+
+Why: a hair dryer draws 12 A or more; on a circuit with lights or bedroom receptacles it trips it and leaves a wet room dark.
+
+Put it right: run a 20 A circuit of 12 AWG copper to the bathroom receptacles; one may serve several bathrooms, or one alone and what
+else is in it.
+
+Trap: in 2017 every receptacle of a bathroom is meant; from 2020 those within reach of a basin and at counters. A 20 A circuit of its own
+for one receptacle, as for an electronic toilet seat, will do as well. A toilet room without a basin is no bathroom.
+
+Other outlets on this circuit are for `circuit-kept-apart` to tell, a basin without a receptacle for `bath-receptacle`. Receptacles that
+serve a bathroom's counter from its wall, farther than 3 ft from a basin, are not told from others here.
+"""
+
+from collections.abc import Iterator
+
+from nailplate.plan import Circuit, Device, Plan, Room, UnknownFact
+from nailplate.plan.words import Purpose
+from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Severity, Undetermined, rule
+from nailplate.rules.circuits.reserved import enough, off_circuit, rated
+from nailplate.survey.reserved_circuits import bathroom_receptacles, bathrooms, circuits_for, serves_bathrooms
+
+WHAT = "bathroom"
+
+
+@rule(
+    id="bathroom-circuit",
+    over=Plan,
+    severity=Severity.CODE,
+    cites={
+        "nec-2017": Cite(
+            "210.11(C)(3), 210.52(D)",
+            seen=(2020, 2023),
+            note="https://ecmweb.com/national-electrical-code/article/21246942/; "
+            "https://www.jadelearning.com/blog/category/2020-nec/; a public copy of the 2023 code text",
+        )
+    },
+    hazards=(Hazard.OVERLOAD, Hazard.DARKNESS),
+    dwelling_only=True,
+    changes={
+        "nec-2020": "Only the receptacles within reach of a basin and those at counters and work surfaces must be on it.",
+    },
+)
+def bathroom_circuit(plan: Plan, job: Job) -> Iterator[Outcome]:
+    """Whether there is one, its rating, and whether the receptacles that belong on it are."""
+    rooms = bathrooms(job.survey)
+    if not rooms:
+        yield NotConcerned()
+        return
+    if not plan.circuits:
+        yield Undetermined((plan.where("circuits"),), "No circuit is drawn.")
+        return
+    circuits = circuits_for(job.survey, Purpose.BATHROOM)
+    outcomes = [outcome for room in rooms for outcome in _of_room(room, circuits, job)]
+    served = any(isinstance(each, Pass) for each in outcomes)
+    yield Pass(facet="count") if served else enough(plan, circuits, WHAT, job)
+    for circuit in circuits:
+        yield rated(circuit, WHAT, job)
+    if circuits or served:
+        yield from outcomes
+
+
+def _of_room(room: Room, circuits: list[Circuit], job: Job) -> Iterator[Outcome]:
+    try:
+        devices = [each.device for each in bathroom_receptacles(job.survey, room, job.edition)]
+    except UnknownFact as missing:
+        yield Undetermined((missing.pointer,), facet=room.id, at=room.pointer)
+        return
+    for device in devices:
+        yield _of_receptacle(device, circuits, job)
+
+
+def _of_receptacle(device: Device, circuits: list[Circuit], job: Job) -> Outcome:
+    try:
+        if serves_bathrooms(job.survey, job.plan.circuits[device.circuit]):
+            return Pass(facet=device.id)
+    except UnknownFact as missing:
+        return Undetermined((missing.pointer,), facet=device.id, at=device.pointer)
+    return off_circuit(device, WHAT, circuits, job)

@@ -1,0 +1,262 @@
+"""Every outlet of a circuit is joined to its panel by cables of that circuit.
+
+Why: an outlet that no cable reaches is found when the walls are closed, and one that is spliced into another circuit stays alive
+when its own breaker is off.
+
+Put it right: draw and pull the cable that is missing, or list the outlet on the circuit that feeds it.
+
+Trap: a box with two circuits in it passes power on only within each; that a cable ends in the box is not enough.
+
+This rule speaks of outlets that stand unfed, ``cable-matches-circuit`` of cables that are wrong while every outlet is fed.
+"""
+
+from collections.abc import Iterator
+
+from nailplate.plan import Cable, Circuit, Device, Pointer
+from nailplate.plan.wiring import Appliance
+from nailplate.plan.words import Connection, DeviceKind
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Undetermined,
+    Violation,
+    remove,
+    rule,
+    state,
+)
+from nailplate.survey.cable_circuits import CarriedBy, carried, circuits_of
+from nailplate.survey.circuit_changes import changes_of, changing_cables
+from nailplate.survey.circuit_trees import CircuitTree, Island, circuit_tree
+from nailplate.survey.names import name_of
+from nailplate.survey.wiring_nodes import Node, NodeKind, cables_at, ends_of, is_power_cable, node_of_device, part_at
+
+ONE_CIRCUIT = frozenset(
+    {
+        DeviceKind.LUMINAIRE,
+        DeviceKind.TRACK,
+        DeviceKind.FAN,
+        DeviceKind.EXHAUST_FAN,
+        DeviceKind.SMOKE_ALARM,
+        DeviceKind.CO_ALARM,
+        DeviceKind.HEAT_ALARM,
+    }
+)
+"""What has one pair of supply wires."""
+HOME_RUN = "home run"
+SEVERAL = 4
+"""Names of outlets that a message gives."""
+
+
+@rule(
+    id="circuit-fed",
+    over=Circuit,
+    severity=Severity.CODE,
+    cites={"nec-2017": Cite("300.10, 300.3(B)", note="from memory: a circuit's conductors are continuous and run together")},
+    hazards=(Hazard.SHOCK, Hazard.BURIED),
+)
+def circuit_fed(circuit: Circuit, job: Job) -> Iterator[Outcome]:
+    """One outcome for each outlet that is fed, and one for each piece of the circuit that is not joined to the panel."""
+    tree = circuit_tree(job.survey, circuit)
+    devices = [each for each in job.survey.devices_on_circuit.get(circuit.id, []) if not each.knows("part_of")]
+    yield from _on_two(circuit, devices)
+    yield from _wired_in(circuit, job)
+    if not devices:
+        yield NotConcerned()
+    elif tree.cables and not tree.home_runs:
+        yield _without_home_run(tree, job)
+    else:
+        yield from (_fed(each) for each in dict.fromkeys(devices) if tree.feeds(node_of_device(each)))
+        yield from _islands(tree, devices, job)
+
+
+def _fed(device: Device) -> Outcome:
+    return Pass(facet=device.id)
+
+
+# Two circuits on what takes one, and appliances
+
+
+def _on_two(circuit: Circuit, devices: list[Device]) -> Iterator[Outcome]:
+    """Told by the first circuit of a light, fan or alarm that is listed on two."""
+    for device in dict.fromkeys(devices):
+        both = circuits_of(device)
+        if device.kind in ONE_CIRCUIT and both[0] == circuit.id and both[1:]:
+            yield Violation(
+                f"{name_of(device)} is listed on two circuits and has supply wires for one.",
+                remedies=(Remedy("Feed it from one circuit only.", (remove(device.where("second_circuit")),)),),
+                facet=f"{device.id} on two circuits",
+                at=device.pointer,
+                related=(circuit.pointer, Pointer("/circuits") / both[1]),
+            )
+
+
+def _wired_in(circuit: Circuit, job: Job) -> Iterator[Outcome]:
+    """A cable ends at a device; an appliance that is wired in without one can't be followed."""
+    for each in job.survey.appliances_on_circuit.get(circuit.id, []):
+        if _wired(each) and not each.knows("outlet"):
+            yield Undetermined((each.where("outlet"),), facet=each.id, at=each.pointer)
+
+
+def _wired(appliance: Appliance) -> bool:
+    return appliance.knows("connection") and appliance.connection is Connection.HARD_WIRED
+
+
+# The home run
+
+
+def _without_home_run(tree: CircuitTree, job: Job) -> Outcome:
+    circuit = tree.circuit
+    if tree.panel is None:
+        return Undetermined((circuit.where("panel"),), facet=HOME_RUN)
+    panel = name_of(part_at(job.survey, tree.panel))
+    unsaid = _unsaid_at(job, (tree.panel,))
+    if unsaid:
+        said = f"No cable from {panel} says that it is of circuit {name_of(circuit)}, and some say no circuit at all."
+        return Undetermined(unsaid, said, facet=HOME_RUN)
+    astray = [(each, end) for each in tree.cables for end in ends_of(job.survey, each) if end.kind is NodeKind.PANEL]
+    said = f"No cable of circuit {name_of(circuit)} comes from its panel, {panel}"
+    if not astray:
+        tapped = _tapped(tree, job)
+        return Violation(
+            f"{said}{_tap_words(tapped, job)}.",
+            remedies=(Remedy("Draw and pull its home run."),),
+            facet=HOME_RUN,
+            related=tuple(cable.pointer for cable, _ in tapped),
+        )
+    cable, end = astray[0]
+    return Violation(
+        f"{said}; {name_of(cable)} comes from {name_of(part_at(job.survey, end))} instead.",
+        remedies=(
+            Remedy("Pull its home run from its own panel."),
+            Remedy(
+                "Or list the circuit in the panel that its cable comes from, and set its breaker there.",
+                (state(circuit, "panel", end.id),),
+            ),
+        ),
+        facet=HOME_RUN,
+        related=(cable.pointer,),
+    )
+
+
+def _tapped(tree: CircuitTree, job: Job) -> list[tuple[Cable, Node]]:
+    """The first of its cables that ends where all else is of other circuits: a feed that was taken there."""
+    changes = (change for cable in tree.cables for change in changes_of(job.survey, cable))
+    return [(change.cable, change.node) for change in changes if change.node.kind is not NodeKind.PANEL][:1]
+
+
+def _tap_words(tapped: list[tuple[Cable, Node]], job: Job) -> str:
+    return "".join(f"; {name_of(cable)} is taken from {name_of(part_at(job.survey, end))} instead" for cable, end in tapped)
+
+
+def _unsaid_at(job: Job, nodes: tuple[Node, ...]) -> tuple[Pointer, ...]:
+    """Circuits of cables at these nodes that neither the cable nor what is around it tells."""
+    found = dict.fromkeys(cable for node in nodes for cable in cables_at(job.survey, node))
+    return tuple(each.where("circuit") for each in found if carried(job.survey, each).by is CarriedBy.OPEN)
+
+
+# Pieces that are not joined to the panel
+
+
+def _islands(tree: CircuitTree, devices: list[Device], job: Job) -> Iterator[Outcome]:
+    mine = set(devices)
+    undrawn = []
+    for island in tree.islands:
+        outlets = [each for each in island.devices if each in mine]
+        if not outlets:
+            continue
+        bridges = _bridges(tree, island, job)
+        if not bridges and not tree.cables:
+            undrawn += outlets
+        else:
+            yield _unfed(tree, island, outlets, bridges, job)
+    if undrawn:
+        said = f"No cable of circuit {name_of(tree.circuit)} is drawn."
+        yield Undetermined((job.plan.where("cables"),), said)
+
+
+def _bridges(tree: CircuitTree, island: Island, job: Job) -> list[Cable]:
+    """Cables of other circuits that end here among nothing of their own."""
+    found = [cable for node in island.nodes for cable in changing_cables(job.survey, node, tree.circuit.id)]
+    return list(dict.fromkeys(found))
+
+
+def _unfed(tree: CircuitTree, island: Island, outlets: list[Device], bridges: list[Cable], job: Job) -> Outcome:
+    first = outlets[0]
+    needs = () if bridges else _missing(tree, island, outlets, job)
+    if needs:
+        return Undetermined(needs, facet=first.id, at=first.pointer)
+    verb = "is" if len(outlets) == 1 else "are"
+    said = f"{_names(outlets)} {verb} on circuit {name_of(tree.circuit)}, and no cable of it leads there from its panel"
+    if bridges:
+        said += f"; {name_of(bridges[0])}, which ends there, is of circuit {_named(carried(job.survey, bridges[0]).known, job)}"
+    elif there := _circuits_there(island, job):
+        said += f"; the cables there are of circuit {_named(there, job)}"
+    return Violation(
+        f"{said}.",
+        remedies=_remedies(tree, island, outlets, bridges, job),
+        facet=first.id,
+        at=first.pointer,
+        related=(*(each.pointer for each in outlets[1:]), *(each.pointer for each in bridges)),
+    )
+
+
+def _missing(tree: CircuitTree, island: Island, outlets: list[Device], job: Job) -> tuple[Pointer, ...]:
+    """The facts that could join a piece to the panel after all: a box, a cable's circuit, a tap on conductors that pass."""
+    loose = tuple(each.where("box") for each in outlets if not each.knows("box") and not island.cables)
+    passing = (cable for node in island.nodes for cable in _passing(node, job))
+    tapped = tuple(each.where("passes") for each in passing if tree.circuit.id in carried(job.survey, each).circuits)
+    return (*loose, *_unsaid_at(job, island.nodes), *tapped)
+
+
+def _passing(node: Node, job: Job) -> list[Cable]:
+    found = job.survey.cables_through_box.get(node.id, []) if node.kind is NodeKind.BOX else []
+    return [cable for cable in found if is_power_cable(cable)]
+
+
+def _names(outlets: list[Device]) -> str:
+    names = [name_of(each) for each in outlets]
+    shown = names if len(names) <= SEVERAL else [*names[: SEVERAL - 1], f"{len(names) - SEVERAL + 1} more"]
+    return shown[0] if len(shown) == 1 else f"{', '.join(shown[:-1])} and {shown[-1]}"
+
+
+def _circuits_there(island: Island, job: Job) -> tuple[str, ...]:
+    """The other circuits whose cables end at a piece of this one."""
+    cables = (cable for node in island.nodes for cable in cables_at(job.survey, node) if cable not in island.cables)
+    return tuple(dict.fromkeys(circuit for cable in cables for circuit in carried(job.survey, cable).known))
+
+
+def _named(circuits: tuple[str, ...], job: Job) -> str:
+    return " and ".join(name_of(job.plan.circuits[each]) for each in circuits)
+
+
+def _remedies(tree: CircuitTree, island: Island, outlets: list[Device], bridges: list[Cable], job: Job) -> tuple[Remedy, ...]:
+    pull = Remedy(f"Pull a cable of circuit {name_of(tree.circuit)} to it from the nearest outlet that the circuit feeds.")
+    other = _cable_listed_anew(tree, bridges, job) or _outlet_listed_anew(outlets, island, job)
+    return (pull, other) if other else (pull,)
+
+
+def _cable_listed_anew(tree: CircuitTree, bridges: list[Cable], job: Job) -> Remedy | None:
+    """For a single cable between the piece and what the circuit feeds."""
+    if len(bridges) != 1 or bridges[0].knows("second_circuit"):
+        return None
+    if not any(tree.feeds(end) for end in ends_of(job.survey, bridges[0])):
+        return None
+    words = f"Or, if the cable was only listed wrong, list it on circuit {name_of(tree.circuit)}."
+    return Remedy(words, (state(bridges[0], "circuit", tree.circuit.id),))
+
+
+def _outlet_listed_anew(outlets: list[Device], island: Island, job: Job) -> Remedy | None:
+    """For a lone outlet that another circuit's cable feeds."""
+    there = [job.plan.circuits[each] for each in _circuits_there(island, job)]
+    if len(outlets) != 1 or island.cables or len(there) != 1 or outlets[0].knows("second_circuit"):
+        return None
+    if not any(circuit_tree(job.survey, there[0]).feeds(node) for node in island.nodes):
+        return None
+    words = f"Or list it on circuit {name_of(there[0])}, if it may be on that one."
+    return Remedy(words, (state(outlets[0], "circuit", there[0].id),))

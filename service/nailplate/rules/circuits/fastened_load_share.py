@@ -1,0 +1,105 @@
+"""Where lights or plugs share a 15 A or 20 A circuit, equipment fastened in place takes no more than half of it.
+
+Why: what is built in runs beside whatever is switched on and plugged in; half of the circuit is left for those.
+
+Put it right: give the equipment a circuit of its own, or move some of it to another circuit.
+
+Trap: a bath fan of 30 W passes unnoticed, one with a 1500 W heater takes 12.5 A and may not share a lighting circuit. Luminaires do not
+count, however many; a dishwasher on a cord does, since it is fastened.
+
+Counted by nameplate; fans and connections whose load the plan leaves out are asked for, a ceiling fan is taken for 175 W at most (common
+practice).
+"""
+
+from nailplate.plan import Circuit
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    Line,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Undetermined,
+    Violation,
+    rule,
+)
+from nailplate.rules.circuits.rewiring import on_breaker
+from nailplate.survey.appliance_trades import Attached
+from nailplate.survey.circuit_loads import CircuitLoad, Fed, fed_by, total
+from nailplate.survey.circuit_wire import MOST_NAMED
+from nailplate.survey.names import name_of
+from nailplate.units import Amperes, amperes, reaches, shown, within
+
+SHARE = 0.5
+LARGEST = Amperes(20.0)
+
+
+@rule(
+    id="fastened-load-share",
+    over=Circuit,
+    severity=Severity.CODE,
+    cites={
+        "nec-2017": Cite(
+            "210.23(A)(2)",
+            seen=(2017, 2020),
+            note="https://electricalcode.net/2023/12/22/article-210-branch-circuits-part-2-branch-circuit-ratings-210-23",
+        ),
+        "nec-2023": Cite(
+            "210.23(B)(2)",
+            seen=(2023,),
+            note="https://www.mikeholt.com/newsletters.php?action=display&letterID=2078; a public copy of the 2023 code text",
+        ),
+        "nec-2026": "210.23(B)(2)",
+    },
+    needs=("breaker.rating",),
+    hazards=(Hazard.OVERLOAD, Hazard.OVERHEATING),
+    changes={"nec-2023": "The letters of 210.23 move on by one."},
+)
+def fastened_load_share(circuit: Circuit, job: Job) -> Outcome:
+    """Judges one circuit."""
+    fed = fed_by(job.survey, circuit)
+    fastened = list(fed.attached(Attached.FASTENED))
+    open_ones = [each for each in fed.loads if each.attached is None]
+    if not within(circuit.breaker.rating, LARGEST) or not (fastened or open_ones) or not _shares(fed):
+        return NotConcerned()
+    limit = Amperes(SHARE * circuit.breaker.rating)
+    least, most, needs = total(fastened)
+    _, further, unsaid = total(open_ones)
+    if not within(least, circuit.breaker.rating):
+        return NotConcerned()  # permissible-load tells of it
+    if within(most + further, limit):
+        return Pass(amperes(least), amperes(limit))
+    if within(least, limit):
+        return Undetermined((*needs, *unsaid)[:MOST_NAMED], lines=_lines(fastened))
+    return _too_much(circuit, fastened, least, limit, job)
+
+
+def _shares(fed: Fed) -> bool:
+    """Whether lights, receptacles for use, or equipment that is not fastened are on it too."""
+    others = fed.attached(Attached.CORD, Attached.CARRIED)
+    return fed.lights or bool(fed.receptacles_for_use) or bool(others) or any(each.attached is None for each in fed.loads)
+
+
+def _too_much(circuit: Circuit, fastened: list[CircuitLoad], drawn: float, limit: Amperes, job: Job) -> Violation:
+    heaviest = max(fastened, key=lambda each: each.least)
+    names = ", ".join(name_of(each.part) for each in fastened if each.least > 0)
+    rating = circuit.breaker.rating
+    larger = on_breaker(circuit, LARGEST, job) if not reaches(rating, LARGEST) and within(drawn, SHARE * LARGEST) else ()
+    return Violation(
+        f"Equipment fastened in place draws {shown(amperes(drawn))} on {name_of(circuit)} ({names}); with lights or plugs on it too, half of "
+        f"its {shown(amperes(rating))}, {shown(amperes(limit))}, is the most.",
+        amperes(drawn),
+        amperes(limit),
+        (*larger, Remedy(f"Give {name_of(heaviest.part)} a circuit of its own.")),
+        _lines(fastened),
+        related=tuple(each.part.pointer for each in fastened),
+    )
+
+
+def _lines(loads: list[CircuitLoad]) -> tuple[Line, ...]:
+    return tuple(
+        Line(name_of(each.part), 1, amperes(each.least), amperes(each.least), "210.23") for each in loads if each.least > 0
+    )

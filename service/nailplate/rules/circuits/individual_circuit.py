@@ -1,0 +1,100 @@
+"""An appliance that must have a circuit of its own shares it with nothing.
+
+Why: a furnace must not stop because a vacuum cleaner tripped its breaker, and a vehicle charger runs at full load all night.
+
+Put it right: run a circuit from the panel to this appliance alone, or move what shares its circuit to another.
+
+Trap: a furnace's humidifier, pump, air cleaner and air conditioner may share its circuit; a light and receptacle for whoever services it
+may not. No section of the code asks for a dishwasher's own circuit, but the instructions it is listed with often do, and they bind.
+
+A range hood on a cord, and a microwave oven that is one, are `cord-appliance`'s matter. What else needs a circuit of its own is told by
+what the plan says of an appliance's instructions.
+"""
+
+from nailplate.plan import Appliance, Part
+from nailplate.plan.words import ApplianceKind
+from nailplate.rulekit import (
+    Hazard,
+    Job,
+    Judgement,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Reading,
+    Remedy,
+    Severity,
+    Undetermined,
+    Violation,
+    rule,
+)
+from nailplate.survey.appliance_trades import Attached, attachment
+from nailplate.survey.names import name_of
+from nailplate.survey.own_circuits import OFTEN_ASKED, reason_for_own, sharers
+
+LOAD_MANAGEMENT = 2020
+"""The edition from which several vehicle outlets may share a circuit under automatic load management (from memory)."""
+_NAMED = 3
+
+
+@rule(
+    id="individual-circuit",
+    over=Appliance,
+    severity=Severity.CODE,
+    cites={"nec-2017": "422.12, 625.40, 110.3(B)"},
+    hazards=(Hazard.OVERLOAD, Hazard.OVERHEATING),
+    changes={"nec-2020": "Several vehicle chargers may share one circuit where load management holds them to it."},
+)
+def individual_circuit(appliance: Appliance, job: Job) -> Outcome:
+    """422.12 for central heating, 625.40 for vehicle charging, 110.3(B) for what the instructions ask."""
+    if appliance.kind is ApplianceKind.FURNACE and not appliance.knows("fuel"):
+        return Undetermined((appliance.where("fuel"),)) if sharers(job.survey, appliance) else Pass()
+    section = reason_for_own(appliance)
+    if section is None and not _instructions_open(appliance):
+        return NotConcerned()
+    others = sharers(job.survey, appliance)
+    if not others:
+        return Pass()
+    if section is None:
+        return _asked(appliance, others)
+    return _shared(appliance, section, others, job)
+
+
+def _instructions_open(appliance: Appliance) -> bool:
+    return appliance.kind in OFTEN_ASKED and attachment(appliance) is Attached.FASTENED and not appliance.knows("own_circuit")
+
+
+def _asked(appliance: Appliance, others: list[Part]) -> Outcome:
+    """One question for machines that share a circuit, asked at the first; none where one of them needs the circuit already."""
+    among = [each for each in others if isinstance(each, Appliance)]
+    if any(_needs_own(each) for each in among):
+        return NotConcerned()
+    asked = [each for each in (appliance, *among) if _instructions_open(each)]
+    if min(asked, key=lambda each: each.id) is not appliance:
+        return NotConcerned()
+    names = " and of ".join(name_of(each) for each in asked)
+    said = f"{name_of(appliance)} shares its circuit with {_listed(others)}; whether the instructions of {names} allow that is not said."
+    return Undetermined(tuple(each.where("own_circuit") for each in asked), said)
+
+
+def _needs_own(appliance: Appliance) -> bool:
+    unsaid = appliance.kind is ApplianceKind.FURNACE and not appliance.knows("fuel")
+    return not unsaid and reason_for_own(appliance) is not None
+
+
+def _shared(appliance: Appliance, section: str, others: list[Part], job: Job) -> Outcome:
+    said = f"{name_of(appliance)} needs a circuit of its own ({section}) and shares it with {_listed(others)}."
+    remedies = (Remedy("Feed the others from another circuit, or run a new circuit to this appliance alone."),)
+    related = tuple(each.pointer for each in others[:_NAMED])
+    chargers = all(isinstance(each, Appliance) and each.kind is ApplianceKind.EVSE for each in others)
+    if section == "625.40" and chargers and job.edition.since(LOAD_MANAGEMENT):
+        readings = (
+            Reading("Automatic load management holds the chargers to the circuit, and they may share it.", "pass"),
+            Reading("Nothing holds them to it.", "violation"),
+        )
+        return Judgement(said, readings, remedies=remedies, related=related)
+    return Violation(said, remedies=remedies, related=related)
+
+
+def _listed(others: list[Part]) -> str:
+    names = ", ".join(name_of(each) for each in others[:_NAMED])
+    return names if len(others) <= _NAMED else f"{names} and {len(others) - _NAMED} more"

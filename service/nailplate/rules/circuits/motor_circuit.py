@@ -1,0 +1,148 @@
+"""A motor's or air conditioner's circuit is rated for what its nameplate asks at least, and no more than it allows.
+
+Why: a compressor starts with several times its running current; a breaker under the nameplate's least opens, one over its most lets a
+stalled motor burn.
+
+Put it right: go by the nameplate: wire for its minimum circuit ampacity, a breaker between that and its maximum.
+
+Trap: the breaker of a listed condenser may be larger than its wire would have elsewhere; and 12 AWG on 25 A is right where the nameplate
+says so. Horsepower alone tells no current without the code's motor tables. A room air conditioner on a cord takes no more than 80 percent
+of its circuit, and half of one that it shares.
+
+Where a machine has its circuit to itself, its wire against the nameplate's least and its breaker against the most are
+`conductor-protection`'s matter, and not told twice. Fans of rooms and hoods are too small to be looked at.
+"""
+
+from collections.abc import Iterator
+
+from nailplate.calc.overcurrent import next_standard, rating_not_over
+from nailplate.plan import Appliance, Circuit, UnknownFact
+from nailplate.plan.words import Connection
+from nailplate.rulekit import Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Undetermined, Violation, rule
+from nailplate.rules.circuits.rewiring import on_breaker
+from nailplate.rules.circuits.wire_bears import Asked, wire_outcome
+from nailplate.survey.appliance_trades import COOLING, Trade, trade_of
+from nailplate.survey.circuit_loads import circuit_id_of, fed_by
+from nailplate.survey.house_load import amperes_drawn
+from nailplate.survey.names import name_of
+from nailplate.units import Amperes, amperes, reaches, shown, within
+
+FACTOR = 1.25
+"""430.22: the ampacity of a motor's conductors, and of what it is fed through."""
+MOST = 2.5
+"""430.52: an inverse-time breaker, by the motor's current; the next standard rating may be used (from memory)."""
+GENERAL = Amperes(20.0)
+"""Motors of up to 1 hp may be on 15 A and 20 A circuits of 120 V without a breaker of their own size (430.42, 430.53(A))."""
+ALONE, SHARED = 0.8, 0.5
+"""440.62: the part of a circuit that a room air conditioner on a cord may take."""
+
+
+@rule(
+    id="motor-circuit",
+    over=Appliance,
+    severity=Severity.CODE,
+    cites={"nec-2017": "430.22, 430.52, 440.4, 440.62"},
+    hazards=(Hazard.OVERHEATING, Hazard.OVERLOAD, Hazard.FIRE),
+)
+def motor_circuit(appliance: Appliance, job: Job) -> Iterator[Outcome]:
+    """By the two figures of the nameplate, or by its amperes; horsepower alone leaves it open."""
+    if trade_of(appliance) is not Trade.MOTOR:
+        yield NotConcerned()
+        return
+    circuit = job.plan.circuits[circuit_id_of(job.survey, appliance) or appliance.circuit]
+    if appliance.kind in COOLING and appliance.knows("connection") and appliance.connection is Connection.CORD:
+        yield _room_unit(appliance, circuit, job)
+    elif appliance.kind in COOLING or appliance.knows("minimum_circuit", "max_overcurrent"):
+        yield from _by_nameplate(appliance, circuit, job)
+    else:
+        yield from _by_current(appliance, circuit, job)
+
+
+# Two figures on the nameplate
+
+
+def _by_nameplate(machine: Appliance, circuit: Circuit, job: Job) -> Iterator[Outcome]:
+    unsaid = tuple(machine.where(name) for name in ("minimum_circuit", "max_overcurrent") if not machine.knows(name))
+    if unsaid:
+        yield Undetermined(unsaid, f"The nameplate of {name_of(machine)} gives both figures.")
+        return
+    rating, least = circuit.breaker.rating, machine.minimum_circuit
+    yield Pass(amperes(rating), amperes(least), "least") if reaches(rating, least) else _too_small(machine, circuit, least, job)
+    if fed_by(job.survey, circuit).outlets > 1:
+        yield _largest(machine, circuit, machine.max_overcurrent, job)
+
+
+def _too_small(machine: Appliance, circuit: Circuit, least: float, job: Job) -> Violation:
+    rating = circuit.breaker.rating
+    wanted = next_standard(Amperes(least), job.edition.overcurrent)
+    most = machine.max_overcurrent if machine.knows("max_overcurrent") else wanted
+    fits = wanted is not None and most is not None and within(wanted, most)
+    return Violation(
+        f"{name_of(machine)} asks for a circuit of at least {shown(amperes(least))}; {name_of(circuit)} has a {shown(amperes(rating))} "
+        "breaker.",
+        amperes(rating),
+        amperes(least),
+        on_breaker(circuit, wanted, job, least) if fits and wanted else (),
+        facet="least",
+        related=(circuit.pointer,),
+    )
+
+
+def _largest(machine: Appliance, circuit: Circuit, most: Amperes, job: Job) -> Outcome:
+    rating = circuit.breaker.rating
+    if within(rating, most):
+        return Pass(amperes(rating), amperes(most), "most")
+    allowed = rating_not_over(most, job.edition.overcurrent)
+    return Violation(
+        f"{name_of(machine)} is on a {shown(amperes(rating))} breaker; {shown(amperes(most))} is the most that it may have.",
+        amperes(rating),
+        amperes(most),
+        on_breaker(circuit, allowed, job) if allowed else (),
+        facet="most",
+        related=(circuit.pointer,),
+    )
+
+
+# One figure
+
+
+def _by_current(motor: Appliance, circuit: Circuit, job: Job) -> Iterator[Outcome]:
+    drawn = _current(motor)
+    least = drawn * FACTOR
+    rating = circuit.breaker.rating
+    yield Pass(amperes(rating), amperes(least), "least") if reaches(rating, least) else _too_small(motor, circuit, least, job)
+    if reaches(rating, least):
+        want = Asked(least, least)
+        yield wire_outcome(circuit, want, f"{name_of(motor)}, 125 % of its current,", job, (circuit.pointer,))
+    if not within(rating, GENERAL):
+        limit = next_standard(Amperes(drawn * MOST), job.edition.overcurrent)
+        yield _largest(motor, circuit, limit, job) if limit is not None else NotConcerned(facet="most")
+
+
+def _current(motor: Appliance) -> float:
+    """Amperes on the nameplate; with horsepower beside them, watts are no current (430.6(A))."""
+    if motor.knows("current") or not motor.knows("hp"):
+        return amperes_drawn(motor)
+    raise UnknownFact(motor.where("current"))
+
+
+# Room air conditioners
+
+
+def _room_unit(unit: Appliance, circuit: Circuit, job: Job) -> Outcome:
+    drawn, rating = amperes_drawn(unit), circuit.breaker.rating
+    alone = fed_by(job.survey, circuit).outlets == 1
+    limit = Amperes(rating * (ALONE if alone else SHARED))
+    if within(drawn, limit):
+        return Pass(amperes(drawn), amperes(limit), "cord")
+    share = "80 percent of a circuit of its own" if alone else "half of a circuit that it shares"
+    words = "Give it a circuit of its own." if not alone else "Give it a larger circuit of its own, if its plug suits that."
+    return Violation(
+        f"{name_of(unit)} draws {shown(amperes(drawn))} on {name_of(circuit)}; a room air conditioner on a cord may take {share}, "
+        f"{shown(amperes(limit))}.",
+        amperes(drawn),
+        amperes(limit),
+        (Remedy(words),),
+        facet="cord",
+        related=(circuit.pointer,),
+    )

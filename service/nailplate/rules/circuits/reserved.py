@@ -1,0 +1,78 @@
+"""What the rules on laundry, bathroom and garage circuits share: how many, of what rating, and how to put an outlet on another."""
+
+from nailplate.plan import Circuit, Device, Plan, Pointer
+from nailplate.rulekit import Job, Operation, Outcome, Pass, Remedy, Undetermined, Violation, state
+from nailplate.rules.circuits.rewiring import on_breaker
+from nailplate.survey.names import name_of
+from nailplate.survey.reserved_circuits import RATING, unsaid_purposes
+from nailplate.survey.wiring_nodes import cables_at, node_of_device
+from nailplate.units import amperes, count, reaches, shown, within
+
+FEWEST = 1
+
+
+def enough(plan: Plan, circuits: list[Circuit], what: str, job: Job) -> Outcome:
+    """Whether there is one at all."""
+    if circuits:
+        return Pass(count(len(circuits)), count(FEWEST), facet="count")
+    unsaid = unsaid_purposes(job.survey)
+    if unsaid:
+        return Undetermined(unsaid[:_NAMED], facet="count")
+    return Violation(
+        f"No circuit is drawn as the {what} circuit; a dwelling with such a place has one of {shown(amperes(RATING))}.",
+        count(0),
+        count(FEWEST),
+        (_new_circuit(what),),
+        facet="count",
+        at=plan.where("circuits"),
+    )
+
+
+def _new_circuit(what: str) -> Remedy:
+    return Remedy(f"Add a {shown(amperes(RATING))} circuit of 12 AWG copper, and feed only the {what} receptacles from it.")
+
+
+def rated(circuit: Circuit, what: str, job: Job) -> Outcome:
+    """Whether it is a 20 A circuit."""
+    if not (circuit.knows("breaker") and circuit.breaker.knows("rating")):
+        return Undetermined((circuit.pointer / "breaker" / "rating",), facet=circuit.id, at=circuit.pointer)
+    rating = circuit.breaker.rating
+    if within(rating, RATING) and reaches(rating, RATING):
+        return Pass(amperes(rating), amperes(RATING), circuit.id)
+    return Violation(
+        f"{name_of(circuit)}, a {what} circuit, has a {shown(amperes(rating))} breaker; such a circuit is rated "
+        f"{shown(amperes(RATING))}.",
+        amperes(rating),
+        amperes(RATING),
+        on_breaker(circuit, RATING, job),
+        facet=circuit.id,
+        at=circuit.pointer,
+    )
+
+
+def moved(device: Device, circuit: Circuit, job: Job) -> Remedy:
+    """The outlet on another circuit; as a patch only while no cable is drawn to it."""
+    patch: tuple[Operation, ...] = ()
+    if not cables_at(job.survey, node_of_device(device)):
+        patch = (state(device, "circuit", circuit.id),)
+    return Remedy(f"Feed it from {name_of(circuit)}.", patch)
+
+
+def off_circuit(device: Device, what: str, circuits: list[Circuit], job: Job) -> Violation:
+    """A receptacle that the reserved circuit must feed and does not."""
+    on = job.plan.circuits[device.circuit]
+    return Violation(
+        f"{name_of(device)} is one of the {what} receptacles and is on {name_of(on)}; it belongs on the {what} circuit.",
+        remedies=tuple(moved(device, each, job) for each in circuits[:1]) or (_new_circuit(what),),
+        facet=device.id,
+        at=device.pointer,
+        related=(on.pointer,),
+    )
+
+
+def untold(needs: tuple[Pointer, ...], facet: str, at: Pointer) -> Undetermined:
+    """What is missing of a place."""
+    return Undetermined(tuple(dict.fromkeys(needs))[:_NAMED], facet=facet, at=at)
+
+
+_NAMED = 5

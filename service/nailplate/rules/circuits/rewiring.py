@@ -1,0 +1,65 @@
+"""Remedies for a circuit whose breaker or wire does not suit its load: another breaker, and larger wire where that needs it."""
+
+from collections.abc import Iterator
+from dataclasses import replace as altered
+
+from nailplate.codes import Column, Edition
+from nailplate.plan import Cable, Circuit
+from nailplate.rulekit import Job, Operation, Remedy, replace, state
+from nailplate.survey.circuit_wire import unadjusted, wires_of
+from nailplate.survey.wires import Wire, bearing, has_ampacity, material_of
+from nailplate.units import Amperes, amperes, reaches, shown, within, written
+
+GROUND_OF_CABLES = "10 AWG"
+"""The grounding conductor of nonmetallic-sheathed cables of 10 to 6 AWG (common practice)."""
+
+
+def on_breaker(circuit: Circuit, rating: Amperes, job: Job, load: float = 0.0) -> tuple[Remedy, ...]:
+    """The circuit on a breaker of ``rating``, with wire that suits it and bears ``load``."""
+    if not (circuit.knows("breaker") and circuit.breaker.knows("rating")):
+        return ()
+    breaker = shown(amperes(rating))
+    change = replace(circuit.breaker.where("rating"), written(amperes(rating)))
+    wires = [wire for wire in wires_of(job.survey, circuit, job.edition) if has_ampacity(wire)]
+    thin = [wire for wire in wires if not _suits(wire, rating, load)]
+    if wires and not thin:
+        smaller = within(rating, circuit.breaker.rating)
+        return (Remedy(f"Use a breaker of {breaker}{'' if smaller else '; the wire is large enough for it'}.", (change,)),)
+    sizes = [_size_for(wire, rating, load) for wire in thin]
+    if not wires or None in sizes:
+        return (Remedy(f"Use a breaker of {breaker}, on wire that suits it."),)
+    size = job.edition.conductors.rising(size for size in sizes if size)[-1]
+    return (
+        Remedy(f"Pull {size} wire all the way and use a breaker of {breaker}.", (change, *_resized(thin, size, job.edition))),
+    )
+
+
+def larger_wire(circuit: Circuit, load: float, job: Job) -> tuple[Remedy, ...]:
+    """The breaker as it is, with wire that bears ``load`` too."""
+    return on_breaker(circuit, circuit.breaker.rating, job, load)
+
+
+def _suits(wire: Wire, rating: Amperes, load: float) -> bool:
+    return bearing(wire, strict=True, worst=True).allows(rating) and reaches(unadjusted(wire, worst=True), load)
+
+
+def _size_for(wire: Wire, rating: Amperes, load: float) -> str | None:
+    edition = wire.edition
+    larger = [size for size in edition.ampacity.of(material_of(wire))[Column.C60] if edition.conductors.larger(size, wire.size)]
+    return next((size for size in edition.conductors.rising(larger) if _suits(altered(wire, size=size), rating, load)), None)
+
+
+def _resized(wires: list[Wire], size: str, edition: Edition) -> Iterator[Operation]:
+    for wire in wires:
+        if wire.cable is None:
+            yield replace(wire.circuit.conductor.where("size"), size)
+        else:
+            yield from _of_cable(wire.cable, size, edition)
+
+
+def _of_cable(cable: Cable, size: str, edition: Edition) -> Iterator[Operation]:
+    yield state(cable, "size", size)
+    ground = GROUND_OF_CABLES if edition.conductors.larger(size, GROUND_OF_CABLES) else size
+    stated = cable.grounding if cable.knows("grounding") else "none"
+    if stated in edition.conductors.area and edition.conductors.larger(ground, stated):
+        yield state(cable, "grounding", ground)

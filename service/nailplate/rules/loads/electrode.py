@@ -1,0 +1,123 @@
+"""A house on a service or a feeder has a grounding electrode of its own, and a conductor of the right size to it.
+
+Why: lightning and line faults find the earth through the electrode; without one they find it through the house.
+
+Put it right: use the footing's steel, or drive rods, and run the conductor that the table gives for the supply's size.
+
+Trap: a separate small house on a feeder needs its own electrode although its neutral stays isolated. A rod never asks for more than 6 AWG
+copper, and one rod alone must prove 25 ohms, which only a test on site shows. A unit behind a cord and inlet needs none, nor does one
+apartment of a building for itself.
+
+For the source of an off-grid house only a stated lack of an electrode is told (from memory), and the size of its conductor is not judged.
+"""
+
+from nailplate.calc.electrodes import ElectrodeKind as Ending
+from nailplate.calc.electrodes import electrode_conductor
+from nailplate.codes import Material
+from nailplate.plan import Supply
+from nailplate.plan.words import BuildingKind, ElectrodeKind, Metal, SupplyKind
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    Judgement,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Reading,
+    Remedy,
+    Severity,
+    Undetermined,
+    Violation,
+    replace,
+    rule,
+)
+from nailplate.survey.names import name_of
+from nailplate.survey.supplies import SOURCES, circuits_behind
+
+_ENDINGS = {
+    ElectrodeKind.ROD: Ending.ROD,
+    ElectrodeKind.PLATE: Ending.ROD,
+    ElectrodeKind.CONCRETE_ENCASED: Ending.CONCRETE_ENCASED,
+}
+
+
+@rule(
+    id="electrode",
+    over=Supply,
+    severity=Severity.CODE,
+    cites={
+        "nec-2017": Cite(
+            "250.50, 250.32(A), 250.66",
+            seen=(2017,),
+            note="https://www.cooper-electric.com/p/service-equipment-grounding-table; https://forums.mikeholt.com/threads/250-66-a.63019",
+        ),
+        "nec-2020": "250.50, 250.32(A), 250.66",
+        "nec-2023": Cite("250.50, 250.32(A), 250.66", seen=(2023,), note="a public copy of the 2023 code text (table)"),
+        "nec-2026": "250.50, 250.32(A), 250.66",
+    },
+    hazards=(Hazard.SHOCK, Hazard.FIRE),
+)
+def electrode(supply: Supply, job: Job) -> Outcome:
+    """Judges one service, one feeder from elsewhere, or the source of a house without either."""
+    if supply.kind in SOURCES:
+        return _at_source(supply, job)
+    if supply.kind not in (SupplyKind.SERVICE, SupplyKind.FEEDER) or supply.knows("starts_at") or _is_within(supply, job):
+        return NotConcerned()
+    kind = supply.grounding_electrode.kind
+    if kind is ElectrodeKind.NONE:
+        return _missing(supply, job)
+    needed = electrode_conductor(
+        supply.conductors.size, job.edition, Material(supply.conductors.material.value), _ENDINGS.get(kind, Ending.OTHER)
+    ).size
+    if supply.grounding_electrode.knows("material") and supply.grounding_electrode.material is not Metal.COPPER:
+        pointer = supply.grounding_electrode.where("material")
+        return Undetermined((pointer,), "Electrode conductors other than copper are not evaluated; state one of copper.")
+    if not job.edition.conductors.larger(needed, supply.grounding_electrode.conductor):
+        return Pass()
+    return _too_thin(supply, needed)
+
+
+def _at_source(supply: Supply, job: Job) -> Outcome:
+    """Where a house lives by a source of its own, whether it needs an electrode hangs on how the source stands."""
+    basis = job.plan.basis
+    moves = basis.knows("on_wheels") and basis.on_wheels
+    alone = all(other.kind in SOURCES for other in job.plan.supplies.values())
+    if moves or not alone or not supply.knows("grounding_electrode"):
+        return NotConcerned()
+    if supply.grounding_electrode.kind is not ElectrodeKind.NONE:
+        return Pass()
+    return Judgement(
+        f"The house lives by {name_of(supply)} alone and has no grounding electrode.",
+        (
+            Reading("A source wired into a house is grounded at an electrode of the house (250.20(B), 250.30).", "violation"),
+            Reading("A portable source that is plugged in needs none (250.34).", "pass"),
+        ),
+        remedies=(Remedy("Drive rods, or connect the footing's steel, and bond them where the neutral is bonded."),),
+    )
+
+
+def _is_within(supply: Supply, job: Job) -> bool:
+    """A feeder to one unit of a larger building, whose electrode is that of the building."""
+    basis = job.plan.basis
+    shared = basis.knows("building") and basis.building in (BuildingKind.TWO_FAMILY, BuildingKind.MULTIFAMILY)
+    return shared and supply.kind is SupplyKind.FEEDER
+
+
+def _missing(supply: Supply, job: Job) -> Outcome:
+    if supply.kind is SupplyKind.FEEDER and len(circuits_behind(job.survey, supply)) == 1:
+        return NotConcerned()  # 250.32(A), exception: one branch circuit with a grounding conductor
+    return Violation(
+        f"{name_of(supply)} has no grounding electrode at this house.",
+        remedies=(Remedy("Connect the footing's reinforcing steel, or drive rods, and bond them to the grounding bar."),),
+    )
+
+
+def _too_thin(supply: Supply, needed: str) -> Violation:
+    return Violation(
+        f"The {supply.grounding_electrode.conductor} conductor to the electrode of {name_of(supply)} is too small for "
+        f"{supply.conductors.size} {supply.conductors.material.value.replace('_', '-')} supply conductors: {needed} copper is the least.",
+        remedies=(
+            Remedy(f"Use {needed} copper or larger.", (replace(supply.grounding_electrode.where("conductor"), needed),)),
+        ),
+    )

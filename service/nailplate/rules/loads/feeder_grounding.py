@@ -1,0 +1,76 @@
+"""A feeder or supply cord brings an equipment grounding conductor, apart from its neutral and large enough.
+
+Why: without it the metal of a house behind a feeder becomes live at the first fault and stays so.
+
+Put it right: run four wires to a 120/240 V panel: two hots, a neutral, and a grounding conductor by the table for the breaker ahead.
+
+Trap: three-wire cable to a second panel was once lawful with the neutral as ground, and old feeders to outbuildings still have it. The
+grounding conductor grows with conductors that were made larger for voltage drop, which is not judged here.
+
+It is taken to be of the same metal as the feeder's other conductors.
+"""
+
+from nailplate.calc.grounding import grounding_conductor
+from nailplate.calc.steps import CalculationError
+from nailplate.codes import Material
+from nailplate.plan import Supply
+from nailplate.plan.words import SupplyKind
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Undetermined,
+    Violation,
+    replace,
+    rule,
+)
+from nailplate.survey.names import name_of
+from nailplate.units import Amperes, amperes, shown
+
+
+@rule(
+    id="feeder-grounding",
+    over=Supply,
+    severity=Severity.DANGER,
+    cites={
+        "nec-2017": Cite(
+            "250.32(B), 215.6, 250.122", seen=(2017,), note="https://brunsengineering.com/nec-table-250-122/ (table)"
+        ),
+        "nec-2020": "250.32(B), 215.6, 250.122",
+        "nec-2023": Cite("250.32(B), 215.6, 250.122", seen=(2023,), note="a public copy of the 2023 code text (table)"),
+        "nec-2026": "250.32(B), 215.6, 250.122",
+    },
+    hazards=(Hazard.SHOCK, Hazard.FIRE),
+)
+def feeder_grounding(supply: Supply, job: Job) -> Outcome:
+    """Judges one feeder or cord."""
+    if supply.kind not in (SupplyKind.FEEDER, SupplyKind.CORD_INLET):
+        return NotConcerned()
+    size = supply.conductors.grounding
+    if size == "none":
+        return Violation(
+            f"{name_of(supply)} brings no equipment grounding conductor.",
+            remedies=(Remedy("Run a cable or cord with a grounding conductor beside its neutral."),),
+        )
+    rating = supply.overcurrent if supply.knows("overcurrent") else supply.rating
+    return _sized(supply, size, rating, job)
+
+
+def _sized(supply: Supply, size: str, rating: Amperes, job: Job) -> Outcome:
+    material = Material(supply.conductors.material.value)
+    try:
+        needed = grounding_conductor(rating, job.edition, material=material, circuit_size=supply.conductors.size).size
+    except CalculationError as error:
+        return Undetermined((supply.conductors.where("grounding"),), f"{error}.")
+    if not job.edition.conductors.larger(needed, size):
+        return Pass()
+    return Violation(
+        f"The {size} grounding conductor of {name_of(supply)} is too small behind {shown(amperes(rating))}: {needed} "
+        f"{material.value.replace('_', '-')} is the least.",
+        remedies=(Remedy(f"Use {needed} or larger.", (replace(supply.conductors.where("grounding"), needed),)),),
+    )

@@ -1,0 +1,132 @@
+"""What the rules on services and feeders share: the load that is asked for, and whether rating and conductors carry it."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from nailplate.calc.loads.dwelling import DwellingFigures
+from nailplate.calc.overcurrent import max_overcurrent, next_standard
+from nailplate.calc.steps import CalculationError
+from nailplate.codes import Material
+from nailplate.plan import Supply, UnknownFact
+from nailplate.plan.words import SupplyVoltage
+from nailplate.rulekit import Job, Line, NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
+from nailplate.survey.house_load import HouseLoad, house_load, load_needs
+from nailplate.survey.names import name_of
+from nailplate.survey.supplies import carries_whole_dwelling, conductor_ampacity, open_conductor_facts
+from nailplate.units import Amperes, amperes, reaches, shown, volt_amperes, within
+
+_HALF = 0.5
+_ONE_LEG = 120.0
+
+
+def judged_places(supply: Supply, job: Job, *looks: tuple[str, Callable[[Supply, Job], Outcome]]) -> Iterator[Outcome]:
+    """Each look at the supply; a fact that one of them lacks leaves the others their say."""
+    for facet, look in looks:
+        try:
+            yield look(supply, job)
+        except UnknownFact as missing:
+            more = load_needs(job.survey, job.edition) if facet == "load" else ()
+            yield Undetermined(tuple(dict.fromkeys((missing.pointer, *more))), facet=facet)
+        except CalculationError as error:
+            yield Undetermined((supply.pointer,), f"The load of {name_of(supply)} is not evaluated: {error}.", facet)
+
+
+def load_against_rating(supply: Supply, job: Job) -> Outcome:
+    """The dwelling's load by the standard method, or by the optional one where it is open, against the supply's rating."""
+    found = house_load(job.survey, job.edition)
+    standard = _counted(found.standard, supply)
+    if within(standard, supply.rating):
+        return Pass(amperes(standard), amperes(supply.rating), "load")
+    if not carries_whole_dwelling(job.survey, supply):
+        message = f"{name_of(supply)} carries a part of the house only; which loads those are cannot be told from the plan."
+        return Undetermined((), message, "load")
+    optional = _counted(found.optional, supply)
+    least = job.edition.dwelling_load.optional.least_ampacity
+    if reaches(supply.rating, least) and within(optional, supply.rating):
+        return Pass(amperes(optional), amperes(supply.rating), "load")
+    return _too_small(supply, found, job)
+
+
+def conductors_against_rating(supply: Supply, job: Job) -> Outcome:
+    """The supply's conductors against what protects them, with the relief for a whole dwelling's from 100 to 400 A."""
+    rating = supply.overcurrent if supply.knows("overcurrent") else supply.rating
+    worst, best = (_suiting(supply, rating, job, best=best) for best in (False, True))
+    if worst.enough:
+        return Pass(amperes(worst.carried), amperes(worst.needed), "conductors")
+    if not best.enough:
+        return _too_thin(supply, rating, best)
+    said = (
+        f"By what is not said, the conductors of {name_of(supply)} carry {shown(amperes(worst.carried))} to "
+        f"{shown(amperes(best.carried))}; behind {shown(amperes(rating))} they must carry {shown(amperes(best.needed))} ({best.by})."
+    )
+    return Undetermined(open_conductor_facts(supply.conductors), said, "conductors")
+
+
+@dataclass(frozen=True, slots=True)
+class _Suiting:
+    """What conductors carry and what they must, with the section, and whether that is enough."""
+
+    carried: Amperes
+    needed: Amperes
+    by: str
+    enough: bool
+
+
+def _suiting(supply: Supply, rating: Amperes, job: Job, *, best: bool) -> _Suiting:
+    relief = job.edition.dwelling_conductors
+    relieved = reaches(rating, relief.least) and within(rating, relief.largest) and carries_whole_dwelling(job.survey, supply)
+    conductors = supply.conductors
+    carried = conductor_ampacity(conductors, job.edition, best=best, whole_dwelling=relieved).ampacity
+    if relieved:
+        needed = Amperes(rating * relief.share)
+        return _Suiting(carried, needed, relief.cite, reaches(carried, needed))
+    limit = max_overcurrent(carried, conductors.size, Material(conductors.material.value), job.edition).next_size_up
+    return _Suiting(carried, rating, limit.by, limit.rating is not None and within(rating, limit.rating))
+
+
+def lines_of(figures: DwellingFigures) -> tuple[Line, ...]:
+    """The sum behind a load, line by line."""
+    return tuple(Line(each.what, 1, volt_amperes(each.load), volt_amperes(each.load), each.citation) for each in figures.lines)
+
+
+def not_looked_at(facet: str = "") -> NotConcerned:
+    """A supply of another kind."""
+    return NotConcerned(facet)
+
+
+def _counted(figures: DwellingFigures, supply: Supply) -> float:
+    """What one leg carries, all of it where there is but one; fractions of an ampere under one half are dropped."""
+    current = figures.total / _ONE_LEG if supply.voltage is SupplyVoltage.V120 else figures.current
+    whole = float(int(current))
+    return whole if current - whole < _HALF else current
+
+
+def _too_small(supply: Supply, found: HouseLoad, job: Job) -> Violation:
+    load, optional = (_counted(figures, supply) for figures in (found.standard, found.optional))
+    least = job.edition.dwelling_load.optional.least_ampacity
+    open_to = "" if reaches(supply.rating, least) else f", which is open from {shown(amperes(least))} on"
+    fits = next_standard(Amperes(load), job.edition.overcurrent)
+    lofts = f" The loft counts: {', '.join(name_of(room) for room in found.area.lofts)}." if found.area.lofts else ""
+    words = f"Bring in a supply of at least {fits:g} A, or move load to another fuel." if fits else "Ask for a larger supply."
+    return Violation(
+        f"The dwelling's load comes to {shown(amperes(load))} by the standard method ({shown(amperes(optional))} by the optional one"
+        f"{open_to}); {name_of(supply)} is rated {shown(amperes(supply.rating))}.{lofts}",
+        amperes(load),
+        amperes(supply.rating),
+        (Remedy(words),),
+        lines_of(found.standard),
+        "load",
+    )
+
+
+def _too_thin(supply: Supply, rating: Amperes, best: _Suiting) -> Violation:
+    wire = f"{supply.conductors.size} {supply.conductors.material.value.replace('_', '-')}"
+    carried, needed = amperes(best.carried), amperes(best.needed)
+    return Violation(
+        f"The {wire} conductors of {name_of(supply)} carry {shown(carried)}; behind {shown(amperes(rating))} they must carry "
+        f"{shown(needed)} ({best.by}).",
+        carried,
+        needed,
+        (Remedy("Use larger conductors, or a smaller overcurrent device if the load allows it."),),
+        facet="conductors",
+    )

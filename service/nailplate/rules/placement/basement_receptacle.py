@@ -1,0 +1,117 @@
+"""Each separate unfinished portion of a basement has a receptacle, and so has each accessory building with power.
+
+Why: pumps, dehumidifiers, freezers and tools are used there; where there is no receptacle, cords run down the stairs.
+
+Put it right: put a receptacle on a wall of the portion that has none, not more than 5 ft 6 in above the floor.
+
+Trap: a receptacle for a washer, a sump pump or a freezer is for that equipment and is not the one that is meant. A shed without
+power needs none. The finished rooms of a basement are rooms like others.
+"""
+
+from nailplate.plan import Pointer, Room, UnknownFact
+from nailplate.plan.words import BuildingKind, LevelKind, Use
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Undetermined,
+    Violation,
+    rule,
+)
+from nailplate.rules.placement.wall_space import added_devices, new_receptacle
+from nailplate.survey.added_in_rooms import place_in_room
+from nailplate.survey.names import name_of
+from nailplate.survey.open_plan import open_to
+from nailplate.survey.room_receptacles import receptacles_in
+from nailplate.survey.wall_receptacles import HIGHEST
+from nailplate.units import inches, shown
+
+USUAL_HEIGHT = 48.0
+"""Inches above the floor of a receptacle on a bare basement or workshop wall (common practice)."""
+MULTIFAMILY_TOO = 2020
+"""The edition from which multifamily dwellings are meant too."""
+OFTEN_UNFINISHED = frozenset({Use.BASEMENT, Use.STORAGE, Use.UTILITY, Use.LAUNDRY})
+"""What a part of a basement is used for that may be left unfinished; the plan says whether it is."""
+
+
+@rule(
+    id="basement-receptacle",
+    over=Room,
+    severity=Severity.CODE,
+    cites={
+        "nec-2017": Cite(
+            "210.52(G)(2), (3)",
+            seen=(2023,),
+            note="https://captaincode2017.leviton.com/node/128; that a portion open to another is one with it is our reading",
+        )
+    },
+    hazards=(Hazard.CORDS, Hazard.TRIP, Hazard.WATER),
+    dwelling_only=True,
+    changes={
+        "nec-2020": "Multifamily dwellings are meant too.",
+        "nec-2023": "A receptacle for a security system alone does not count.",
+    },
+)
+def basement_receptacle(room: Room, job: Job) -> Outcome:
+    """210.52(G)(2) and (3), for one room."""
+    if _is_of_many(job):
+        return NotConcerned()
+    if Use.ACCESSORY in room.uses:
+        return _judged(room, "with power", job) if room.has_power else NotConcerned()
+    if not _in_basement(room, job) or room.finished:
+        return NotConcerned()
+    return _judged(room, "an unfinished portion of the basement", job)
+
+
+def _in_basement(room: Room, job: Job) -> bool:
+    """A part of a basement; of a room whose use is one of finished rooms it is not asked whether it is finished."""
+    if Use.BASEMENT in room.uses:
+        return True
+    level = job.plan.levels[room.level]
+    unfinished = room.knows("finished") and not room.finished
+    return level.kind is LevelKind.BASEMENT and (unfinished or OFTEN_UNFINISHED.issuperset(room.uses))
+
+
+def _is_of_many(job: Job) -> bool:
+    basis = job.plan.basis
+    many = basis.knows("building") and basis.building is BuildingKind.MULTIFAMILY
+    return many and not job.edition.since(MULTIFAMILY_TOO)
+
+
+def _judged(room: Room, what: str, job: Job) -> Outcome:
+    unknown: list[Pointer] = []
+    for portion in (room, *_open_portions(room, job)):
+        here = receptacles_in(job.survey, portion)
+        if any(not each.needs for each in here.for_use):
+            return Pass()
+        unknown += [*(need for each in here.for_use for need in each.needs), *here.unplaced]
+    if unknown:
+        return Undetermined(tuple(dict.fromkeys(unknown))[:20])
+    message = (
+        f"{name_of(room)}, {what}, has no receptacle for use; one not more than {shown(inches(HIGHEST))} above the floor is "
+        "required, beside those for equipment."
+    )
+    return Violation(message, remedies=(_remedy(room, job),))
+
+
+def _open_portions(room: Room, job: Job) -> tuple[Room, ...]:
+    """The unfinished portions that this one is open to: with them it is one."""
+    try:
+        beside = open_to(job.survey, room)
+    except UnknownFact:
+        return ()
+    return tuple(other for other in beside if other.knows("finished") and not other.finished)
+
+
+def _remedy(room: Room, job: Job) -> Remedy:
+    place = place_in_room(job.survey, room, USUAL_HEIGHT, lambda _: True)
+    if place is None:
+        return Remedy("Put a receptacle on a wall here, protected from ground faults.")
+    where = f"{shown(inches(place.along))} along wall {name_of(place.wall)}, {shown(inches(place.height))} above the floor"
+    new = {f"receptacle-{room.id[:40]}": {**new_receptacle(place), "gfci": True}}
+    return Remedy(f"Put a receptacle at {where}, protected from ground faults.", added_devices(job, new))

@@ -1,0 +1,246 @@
+"""A receptacle in a counter is listed for it, and none hangs cords over the counter's edge where the edition forbids it.
+
+Why: a receptacle that lies face up in a top fills with what is spilt there, and a cord that hangs over the edge is pulled by a
+child together with what is hot.
+
+Put it right: use an assembly listed for countertops in a top, or set the receptacle on the wall above it, not more than 20 in up.
+
+Trap: an assembly listed for work surfaces alone does not do beside a sink. In 2023 a receptacle in a cabinet's side is not forbidden
+by the words, but serves the top no longer; from 2026 none may be within 24 in of a top from below, one in a drawer excepted.
+"""
+
+from nailplate.calc import geometry
+from nailplate.plan import Counter, Device, UnknownFact
+from nailplate.plan.words import DeviceKind, Listing, Mount, Orientation
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    Judgement,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Reading,
+    Remedy,
+    Severity,
+    Undetermined,
+    Violation,
+    rule,
+    state,
+)
+from nailplate.survey.contact import TOUCH
+from nailplate.survey.counter_receptacles import has_sink, kept_by_appliance
+from nailplate.survey.counter_units import sinks_in
+from nailplate.survey.edge_marks import COUNTER_ROOMS
+from nailplate.survey.island_tops import BELOW, OVERHANG, overhang_at
+from nailplate.survey.names import name_of
+from nailplate.survey.near_counters import REACH, NearTop, counter_of, nearest_top, on_cabinet
+from nailplate.survey.places import standing
+from nailplate.units import inches, reaches, shown, within
+
+UNDER_SINK, SERVES_NO_MORE, FORBIDDEN = 2020, 2023, 2026
+"""The editions from which face up under a sink, below a top as serving it, and below a top at all are dealt with."""
+
+
+@rule(
+    id="counter-receptacle-place",
+    over=Device,
+    severity=Severity.CODE,
+    cites={
+        "nec-2017": Cite(
+            "210.52(C)(5) and 406.5(E) to (G)",
+            seen=(2017,),
+            note="https://gardencourte.com/kitchen-outlet-code ; https://captaincode2014.leviton.com/node/41",
+        ),
+        "nec-2020": Cite(
+            "210.52(C)(3) and 406.5(E) to (G)",
+            seen=(2020, 2023),
+            note="https://www.electricallicenserenewal.com/Electrical-Continuing-Education-Courses/NEC-Content.php?sectionID=823 ; "
+            "https://captaincode2020.leviton.com/node/250 ; https://www.ecmag.com/magazine/articles/article-detail/"
+            "islands-and-peninsulas-cqd-spotlight",
+        ),
+        "nec-2026": Cite(
+            "210.52(C)(3) and (4), 406.5(E) to (G)",
+            seen=(2026,),
+            note="https://www.electricallicenserenewal.com/Electrical-Continuing-Education-Courses/NEC-Content.php?sectionID=1861",
+        ),
+    },
+    hazards=(Hazard.CORDS, Hazard.WATER, Hazard.SHOCK),
+    dwelling_only=True,
+    changes={
+        "nec-2020": "No receptacle lies face up in the area below a sink.",
+        "nec-2023": "A receptacle below the top no longer serves an island or peninsula.",
+        "nec-2026": "None is within 24 in of a top from below, on a cabinet or a wall beside it; in a drawer one may be.",
+    },
+)
+def counter_receptacle_place(device: Device, job: Job) -> Outcome:
+    """406.5(E) to (G) for what is in a top or lies face up, 210.52(C) for what is below one."""
+    if device.kind is not DeviceKind.RECEPTACLE or device.knows("part_of"):
+        return NotConcerned()
+    if device.knows("mount") and device.mount is Mount.COUNTERTOP:
+        return _in_top(device, job)
+    if _lies_face_up(device) and (under := _under_sink(device, job)) is not None:
+        return under
+    if device.knows("mount") and device.mount in (Mount.DRAWER, Mount.FLOOR, Mount.CEILING):
+        return NotConcerned()
+    return _below_top(device, job)
+
+
+def _lies_face_up(device: Device) -> bool:
+    return device.knows("orientation") and device.orientation is Orientation.FACE_UP
+
+
+# In a top
+
+
+def _in_top(device: Device, job: Job) -> Outcome:
+    if not device.knows("listing"):
+        return Undetermined((device.where("listing"),))
+    match device.listing:
+        case Listing.COUNTERTOP:
+            return Pass()
+        case Listing.WORK_SURFACE:
+            return _work_surface(device, job)
+    if not device.knows("orientation"):
+        return Undetermined((device.where("orientation"),))
+    if not _lies_face_up(device):
+        return Pass()
+    return Violation(
+        message="This receptacle lies face up in a top and is not listed for that.",
+        remedies=(_listed_assembly(device),),
+    )
+
+
+def _listed_assembly(device: Device) -> Remedy:
+    return Remedy("Use an assembly that is listed for countertops.", (state(device, "listing", "countertop"),))
+
+
+def _work_surface(device: Device, job: Job) -> Outcome:
+    counter = counter_of(job.survey, device)
+    if counter is None or not COUNTER_ROOMS.intersection(job.plan.rooms[counter.room].uses):
+        return Pass()
+    if has_sink(job.survey, counter):
+        return Violation(
+            message=f"This assembly is listed for work surfaces alone, and a sink is set in {name_of(counter)}.",
+            remedies=(_listed_assembly(device),),
+            related=(counter.pointer,),
+        )
+    return Judgement(
+        message=f"This assembly is listed for work surfaces alone; whether {name_of(counter)}, without a sink, is a work surface "
+        "or a countertop is for the authority having jurisdiction.",
+        readings=(
+            Reading("A top without a sink, where little is spilt, is a work surface.", "pass"),
+            Reading(
+                "A top where food is prepared is a countertop, and asks for an assembly listed for countertops.", "violation"
+            ),
+        ),
+        remedies=(_listed_assembly(device),),
+        related=(counter.pointer,),
+    )
+
+
+# Below a sink
+
+
+def _under_sink(device: Device, job: Job) -> Outcome | None:
+    """406.5(G)(2), from 2020: the area below a sink is looked at where the receptacle is lower than the sink."""
+    where = standing(job.survey, device)
+    if not job.edition.since(UNDER_SINK) or where.room is None:
+        return None
+    for sink, ring in sinks_in(job.survey, where.room):
+        if geometry.contains(ring, where.point, TOUCH) and not (sink.knows("height") and where.height > sink.height):
+            return Violation(
+                message="This receptacle lies face up in the area below a sink.",
+                remedies=(Remedy("Turn it so that it does not face up.", (state(device, "orientation", "vertical"),)),),
+                related=(sink.pointer,),
+            )
+    return None
+
+
+# Below a top
+
+
+def _below_top(device: Device, job: Job) -> Outcome:
+    if not job.edition.since(FORBIDDEN) and not on_cabinet(device):
+        return NotConcerned()
+    if job.edition.since(FORBIDDEN) and kept_by_appliance(job.survey, device):
+        # Behind or beside an appliance, or in the cabinet for one: no cord from the top comes there.
+        return NotConcerned()
+    near = nearest_top(job.survey, device)
+    if near is None or not COUNTER_ROOMS.intersection(job.plan.rooms[near.counter.room].uses):
+        return NotConcerned()
+    if job.edition.since(FORBIDDEN):
+        return _from_2026(device, near)
+    return _in_2023(near) if job.edition.since(SERVES_NO_MORE) else _until_2020(near)
+
+
+def _from_2026(device: Device, near: NearTop) -> Outcome:
+    """Measured straight from the top's edge, as the cord that the rule is about would hang."""
+    if reaches(near.straight, REACH):
+        return Pass(inches(near.straight), inches(REACH))
+    if device.knows("in_cabinet") and device.in_cabinet:
+        return _contested(
+            near,
+            f"This receptacle in the cabinet is {shown(inches(near.below))} below the top of {name_of(near.counter)}.",
+            Reading(
+                "What is behind a cabinet's door is within 24 in of the top all the same; only a drawer is excepted.",
+                "violation",
+            ),
+            Reading("Inside a cabinet no cord hangs down from the top, which is what the rule is about.", "pass"),
+        )
+    return Violation(
+        message=f"This receptacle is below the top of {name_of(near.counter)} and {shown(inches(near.straight))} from it; within "
+        f"{shown(inches(REACH))} of a top none may be below it.",
+        measured=inches(near.straight),
+        limit=inches(REACH),
+        remedies=(_lower(),),
+        related=(near.counter.pointer,),
+    )
+
+
+def _in_2023(near: NearTop) -> Outcome:
+    if reaches(near.straight, REACH):
+        return Pass(inches(near.straight), inches(REACH))
+    return _contested(
+        near,
+        f"This receptacle on the cabinet is {shown(inches(near.below))} below the top of {name_of(near.counter)} and does not serve it.",
+        Reading(
+            "Receptacles for a top are on it, in it or above it; one on the cabinet within a cord's reach is not among them.",
+            "violation",
+        ),
+        Reading("One that does not serve the top may be anywhere on the cabinet.", "pass"),
+    )
+
+
+def _until_2020(near: NearTop) -> Outcome:
+    if not within(near.below, BELOW):
+        return Pass(inches(near.below), inches(BELOW))
+    over = overhang_at(near.counter, near.where.point) if near.counter.knows("outline") else _stated_overhang(near.counter)
+    if within(over, OVERHANG):
+        return Pass(inches(over), inches(OVERHANG))
+    return _contested(
+        near,
+        f"The top of {name_of(near.counter)} reaches out {shown(inches(over))} over this receptacle; over one that serves the top it "
+        f"may reach {shown(inches(OVERHANG))} at most.",
+        Reading("A receptacle this near to the top serves it, and is not allowed under so wide an overhang.", "violation"),
+        Reading("It does not count for the top, and as one more it may be there.", "pass"),
+    )
+
+
+def _stated_overhang(counter: Counter) -> float:
+    if not counter.knows("overhang"):
+        raise UnknownFact(counter.where("overhang"))
+    return counter.overhang
+
+
+def _contested(near: NearTop, message: str, one: Reading, other: Reading) -> Judgement:
+    return Judgement(
+        message=f"{message} Ask the authority having jurisdiction.",
+        readings=(one, other),
+        measured=inches(near.below),
+        related=(near.counter.pointer,),
+    )
+
+
+def _lower() -> Remedy:
+    return Remedy(f"Set it {shown(inches(REACH))} or more from the top, or on the wall above it; in a drawer it may stay.")

@@ -1,0 +1,108 @@
+"""A hallway of 10 ft or more has a receptacle.
+
+Why: without one, vacuum cleaners and lamps in the hall are fed by cords through its doorways.
+
+Put it right: add one receptacle anywhere in the hall; one is enough however long it is.
+
+Trap: the length is that of the centre line, not of the walls, and ends where a doorway is passed. At exactly 10 ft one is needed.
+"""
+
+from nailplate.calc import geometry
+from nailplate.plan import Room
+from nailplate.plan.words import Use
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    Judgement,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Reading,
+    Remedy,
+    Severity,
+    Undetermined,
+    Violation,
+    rule,
+)
+from nailplate.rules.placement.wall_space import CONCERNED, added_devices, new_receptacle
+from nailplate.survey.added_in_rooms import place_in_room
+from nailplate.survey.added_receptacles import USUAL_HEIGHT
+from nailplate.survey.hallways import Hallway, hallway_of
+from nailplate.survey.names import name_of
+from nailplate.survey.room_receptacles import receptacles_in
+from nailplate.units import inches, reaches, shown
+
+LENGTH = 120.0
+"""10 ft along the centre line (210.52(H))."""
+
+
+@rule(
+    id="hall-receptacle",
+    over=Room,
+    severity=Severity.CODE,
+    cites={
+        "nec-2017": Cite(
+            "210.52(H)",
+            seen=(2017, 2020),
+            note="http://www.ecmag.com/section/article-210-branch-circuits-required-receptacle-outlets-part-x ; "
+            "https://forums.mikeholt.com/threads/130379",
+        ),
+        "nec-2023": Cite("210.52(H)", note="assumed unchanged"),
+    },
+    needs=("outline",),
+    hazards=(Hazard.CORDS, Hazard.TRIP),
+    dwelling_only=True,
+)
+def hall_receptacle(room: Room, job: Job) -> Outcome:
+    """210.52(H). A hall drawn in several zones is judged once, at the first of them."""
+    if Use.HALLWAY not in room.uses or CONCERNED.intersection(room.uses):
+        return NotConcerned()
+    hall = hallway_of(job.survey, room)
+    if hall.rooms[0] is not room:
+        return NotConcerned()
+    if not reaches(hall.length.most, LENGTH):
+        return Pass(inches(hall.length.most), inches(LENGTH))
+    found = [each for zone in hall.rooms for each in receptacles_in(job.survey, zone).found]
+    if any(not each.needs for each in found):
+        return Pass(inches(hall.length.most), inches(LENGTH))
+    unplaced = (need for zone in hall.rooms for need in receptacles_in(job.survey, zone).unplaced)
+    open_facts = tuple(dict.fromkeys((*(need for each in found for need in each.needs), *unplaced)))
+    if open_facts:
+        return Undetermined(open_facts)
+    return _violation(hall, job) if reaches(hall.length.least, LENGTH) else _judgement(hall, job)
+
+
+def _violation(hall: Hallway, job: Job) -> Violation:
+    length, limit = inches(hall.length.least), inches(LENGTH)
+    return Violation(
+        message=f"{name_of(hall.rooms[0])} is {shown(length)} long and has no receptacle; a hallway of {shown(limit)} or more has one.",
+        measured=length,
+        limit=limit,
+        remedies=(_remedy(hall, job),),
+    )
+
+
+def _judgement(hall: Hallway, job: Job) -> Judgement:
+    least, most, limit = inches(hall.length.least), inches(hall.length.most), inches(LENGTH)
+    return Judgement(
+        message=f"{name_of(hall.rooms[0])} has no receptacle. Its shape leaves open how long it is along its centre line: between "
+        f"{shown(least)} and {shown(most)}; from {shown(limit)} on it has one. Ask the authority having jurisdiction.",
+        readings=(
+            Reading(f"All of its arms count: {shown(most)}.", "violation"),
+            Reading(f"The way from end to end counts: {shown(least)}.", "pass"),
+        ),
+        measured=most,
+        limit=limit,
+        remedies=(_remedy(hall, job),),
+    )
+
+
+def _remedy(hall: Hallway, job: Job) -> Remedy:
+    for zone in hall.rooms:
+        place = place_in_room(job.survey, zone, USUAL_HEIGHT, lambda _: True, geometry.centroid(zone.outline))
+        if place is not None:
+            along = shown(inches(place.along))
+            new = {f"receptacle-{zone.id[:40]}": new_receptacle(place)}
+            return Remedy(f"Add a receptacle {along} along wall {place.wall.id}.", added_devices(job, new))
+    return Remedy("Add a receptacle anywhere in the hall.")

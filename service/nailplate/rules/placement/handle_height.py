@@ -1,0 +1,109 @@
+"""The handles of switches and breakers are no more than 6 ft 7 in above the floor, and are reached without climbing.
+
+Why: whoever has to put something out in a hurry cannot look for a chair.
+
+Put it right: set the panel or the switch lower; the highest breaker's handle counts, in its highest position.
+
+Trap: the height is to the handle, not to the middle of the panel. A switch beside the motor or appliance that it serves may be
+higher where a portable means reaches it. A switch's box centre is taken for its handle, which is half an inch higher when on.
+"""
+
+from collections.abc import Iterator
+
+from nailplate.plan import Device, Panel, Part, Plan, Pointer, UnknownFact
+from nailplate.plan.words import DeviceKind
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    Judgement,
+    Outcome,
+    Pass,
+    Reading,
+    Remedy,
+    Severity,
+    Undetermined,
+    Violation,
+    rule,
+)
+from nailplate.survey import place_of
+from nailplate.survey.names import name_of
+from nailplate.units import Inches, inches, shown, within
+
+HIGHEST = Inches(79.0)
+"""404.8(A) and 240.24(A): 6 ft 7 in above the floor or working platform."""
+
+_SWITCHES = frozenset({DeviceKind.SWITCH, DeviceKind.DIMMER, DeviceKind.TIMER, DeviceKind.FAN_CONTROL, DeviceKind.DISCONNECT})
+
+
+@rule(
+    id="handle-height",
+    over=Plan,
+    severity=Severity.CODE,
+    cites={
+        "nec-2017": Cite(
+            "404.8(A), 240.24(A)",
+            note="https://forums.mikeholt.com/threads/35243 and public trade pages on Article 110 and 404",
+        ),
+    },
+    hazards=(Hazard.NO_WAY_OUT, Hazard.SHOCK),
+)
+def handle_height(plan: Plan, job: Job) -> Iterator[Outcome]:
+    """404.8(A) for each switch, 240.24(A) for each panel."""
+    for device in plan.devices.values():
+        if device.kind in _SWITCHES:
+            yield _judged(device, job)
+    for panel in plan.panels.values():
+        yield _judged(panel, job)
+
+
+def _judged(part: Device | Panel, job: Job) -> Outcome:
+    if isinstance(part, Device) and part.knows("readily_accessible") and not part.readily_accessible:
+        return _unreachable(part)
+    try:
+        height = part.handle_height if isinstance(part, Panel) else place_of(job.survey, part).height
+    except UnknownFact as unknown:
+        return Undetermined((unknown.pointer,), facet=str(part.pointer), at=part.pointer)
+    if within(height, HIGHEST):
+        return Pass(inches(height), inches(HIGHEST), str(part.pointer))
+    if isinstance(part, Device) and part.knows("serves"):
+        return _beside_what_it_serves(part, height, part.serves, job)
+    return Violation(
+        _message(part, height),
+        inches(height),
+        inches(HIGHEST),
+        (Remedy(f"Set it so that the handle is no more than {shown(inches(HIGHEST))} above the floor."),),
+        facet=str(part.pointer),
+        at=part.pointer,
+    )
+
+
+def _message(part: Part, height: float) -> str:
+    handle = "the highest breaker's handle" if isinstance(part, Panel) else "its handle"
+    return f"{name_of(part)}: {handle} is {shown(inches(height))} above the floor; {shown(inches(HIGHEST))} is the most."
+
+
+def _beside_what_it_serves(device: Device, height: float, served: tuple[str, ...], job: Job) -> Judgement:
+    appliances: tuple[Pointer, ...] = tuple(job.plan.appliances[each].pointer for each in served)
+    return Judgement(
+        f"{_message(device, height)} It serves equipment of its own. Ask the authority having jurisdiction.",
+        readings=(
+            Reading("It is next to the motor or appliance that it serves, and a portable means reaches it.", "pass"),
+            Reading("It is not next to it, or nothing is at hand to reach it.", "violation"),
+        ),
+        measured=inches(height),
+        limit=inches(HIGHEST),
+        remedies=(Remedy(f"Set it no more than {shown(inches(HIGHEST))} above the floor."),),
+        facet=str(device.pointer),
+        at=device.pointer,
+        related=appliances,
+    )
+
+
+def _unreachable(device: Device) -> Violation:
+    return Violation(
+        f"{name_of(device)} is not readily accessible: something has to be moved or climbed over to reach it.",
+        remedies=(Remedy("Put the switch where it is reached without moving or climbing over anything."),),
+        facet=str(device.pointer),
+        at=device.pointer,
+    )

@@ -1,0 +1,254 @@
+"""An island or peninsula has the receptacles that its edition asks for, or the provisions for a later one.
+
+Why: a cord that hangs from an island's edge is pulled by children and caught by passers-by, and what it feeds comes down hot.
+
+Put it right: 2017 and 2020: add receptacles on or in the top, or below it as far as the edition allows. From 2023: leave a box with
+a cable or a raceway for one where none is set.
+
+Trap: a two-gang or duplex outlet is one outlet; what counts in 2020 is the area of the whole top, its overhang for seats included,
+and not its length, and a peninsula is measured from the wall. From 2023 a receptacle in the cabinet's side does not serve the top.
+"""
+
+from collections.abc import Sequence
+
+from nailplate.calc import geometry
+from nailplate.plan import Counter, Pointer, UnknownFact
+from nailplate.plan.words import CounterKind, FutureOutlet
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    Judgement,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Reading,
+    Remedy,
+    Severity,
+    Undetermined,
+    Violation,
+    rule,
+    state,
+)
+from nailplate.rules.placement.wall_space import added_devices
+from nailplate.survey.added_in_tops import spots_in_top
+from nailplate.survey.edge_marks import COUNTER_ROOMS
+from nailplate.survey.island_tops import (
+    LONG,
+    OUTER_END,
+    SHORT,
+    Top,
+    TopReceptacle,
+    large_enough,
+    lies_in,
+    parts_of,
+    required_by_area,
+    serving_top,
+    top_of,
+    within_outer_end,
+)
+from nailplate.survey.names import name_of
+from nailplate.survey.room_receptacles import receptacles_in
+from nailplate.units import Measure, Unit, count, inches, shown, written
+
+BY_AREA, OPTIONAL, ELECTRICAL_ONLY = 2020, 2023, 2026
+"""The editions from which the area counts, none is required, and provisions are electrical ones."""
+SQUARE_FOOT = 144.0
+
+
+@rule(
+    id="island-peninsula",
+    over=Counter,
+    severity=Severity.CODE,
+    cites={
+        "nec-2017": Cite(
+            "210.52(C)(2), (3), (4) and (5)",
+            seen=(2017,),
+            note="https://gardencourte.com/kitchen-outlet-code ; https://www.ecmag.com/section/your-business/article-210-branch-circuits",
+        ),
+        "nec-2020": Cite(
+            "210.52(C)(2) and (3)",
+            seen=(2020,),
+            note="https://forums.mikeholt.com/threads/2539378 ; https://www.electricallicenserenewal.com/"
+            "Electrical-Continuing-Education-Courses/NEC-Content.php?sectionID=823",
+        ),
+        "nec-2023": Cite("210.52(C)(2) and (3)", seen=(2023,), note="https://forums.mikeholt.com/threads/2580461"),
+        "nec-2026": Cite(
+            "210.52(C)(2) and (3)",
+            seen=(2026,),
+            note="https://www.electricallicenserenewal.com/Electrical-Continuing-Education-Courses/NEC-Content.php?sectionID=1860",
+        ),
+    },
+    hazards=(Hazard.CORDS, Hazard.TRIP),
+    dwelling_only=True,
+    changes={
+        "nec-2017": "One for each island or peninsula of 24 by 12 in or more; a peninsula is measured from the wall it is joined to.",
+        "nec-2020": "The number follows from the area of the top: one for the first 9 ft² and one for each further 18 ft² or part of it.",
+        "nec-2023": "None is required any more; where none is set, provisions for a later one are.",
+        "nec-2026": "The provisions are electrical ones.",
+    },
+)
+def island_peninsula(counter: Counter, job: Job) -> Outcome | list[Outcome]:
+    """210.52(C)(2) and what belongs to it, in the four editions."""
+    room = job.plan.rooms[counter.room]
+    if counter.kind not in (CounterKind.ISLAND, CounterKind.PENINSULA) or not COUNTER_ROOMS.intersection(room.uses):
+        return NotConcerned()
+    if counter.knows("has_top") and not counter.has_top:
+        return NotConcerned()
+    if job.edition.since(OPTIONAL):
+        return _optional(counter, job)
+    top = top_of(job.survey, counter)
+    found = serving_top(job.survey, top, below_serves=True, only_flat=not job.edition.since(BY_AREA))
+    return _by_area(top, found, job) if job.edition.since(BY_AREA) else _one_each(top, found, job)
+
+
+# From 2023
+
+
+def _optional(counter: Counter, job: Job) -> Outcome:
+    try:
+        found = serving_top(job.survey, top_of(job.survey, counter), below_serves=False, only_flat=False)
+    except UnknownFact as unknown:
+        # Where the top is not drawn, provisions settle it just as well.
+        return (
+            _provided(counter, job)
+            if counter.knows("provision")
+            else Undetermined((unknown.pointer, counter.where("provision")))
+        )
+    if any(not each.needs for each in found):
+        return Pass()
+    if counter.knows("provision"):
+        return _provided(counter, job)
+    open_facts = (need for each in found for need in each.needs)
+    return Undetermined(tuple(dict.fromkeys((counter.where("provision"), *open_facts))))
+
+
+def _provided(counter: Counter, job: Job) -> Outcome:
+    named = name_of(counter)
+    remedies = (
+        Remedy(
+            "Run a cable to a box in the cabinet, or a raceway, for a receptacle in or over the top later on.",
+            (state(counter, "provision", "box_and_cable"),),
+        ),
+    )
+    match counter.provision:
+        case FutureOutlet.BOX_AND_CABLE | FutureOutlet.RACEWAY:
+            return Pass()
+        case FutureOutlet.SPACE_ONLY if not job.edition.since(ELECTRICAL_ONLY):
+            return Judgement(
+                message=f"{named} has no receptacle that serves its top, and only room is left for a later one. What provisions "
+                "are is not said in this edition; ask the authority having jurisdiction.",
+                readings=(
+                    Reading("Room through which a cable can be brought later is a provision.", "pass"),
+                    Reading("A provision is a box with a cable, or a raceway, that is there already.", "violation"),
+                ),
+                remedies=remedies,
+            )
+        case FutureOutlet.SPACE_ONLY:
+            said = "only room is left for a later one; the provisions must be electrical"
+        case _:
+            said = "no provisions are made for a later one"
+    return Violation(message=f"{named} has no receptacle that serves its top, and {said}.", remedies=remedies)
+
+
+# 2020: by area
+
+
+def _by_area(top: Top, found: Sequence[TopReceptacle], job: Job) -> Outcome:
+    required, sure = required_by_area(top), [each for each in found if not each.needs]
+    measured, limit = count(len(sure)), count(required)
+    if len(sure) >= required and any(within_outer_end(top, each) for each in sure):
+        return Pass(measured, limit)
+    open_facts = _open(top, found, job)
+    perhaps = len(found) >= required and any(within_outer_end(top, each) for each in found)
+    if perhaps or _unplaced(top, job):
+        return Undetermined(open_facts)
+    size = shown(Measure(top.area / SQUARE_FOOT, Unit.SQUARE_FOOT))
+    if len(sure) >= required:
+        return Violation(
+            message=f"{name_of(top.counter)} has no receptacle within {shown(inches(OUTER_END))} of its outer end.",
+            measured=inches(min(_to_outer_end(top, each) for each in sure)),
+            limit=inches(OUTER_END),
+            remedies=(_remedy(top, spots_in_top(job.survey, top, sure, len(sure) + 1), job),),
+        )
+    return Violation(
+        message=f"{name_of(top.counter)} has a top of {size} and {_receptacles(len(sure))} that serve{'' if len(sure) > 1 else 's'} "
+        f"it; that size needs {required}.",
+        measured=measured,
+        limit=limit,
+        remedies=(_remedy(top, spots_in_top(job.survey, top, sure, required), job),),
+    )
+
+
+def _to_outer_end(top: Top, each: TopReceptacle) -> float:
+    return geometry.length_of(top.outer) - geometry.project(each.point, top.outer).along if top.outer else 0.0
+
+
+def _receptacles(number: int) -> str:
+    return {0: "no receptacle", 1: "one receptacle"}.get(number, f"{number} receptacles")
+
+
+# 2017: one for each space
+
+
+def _one_each(top: Top, found: Sequence[TopReceptacle], job: Job) -> Outcome | list[Outcome]:
+    parts = [part for part in parts_of(job.survey, top) if large_enough(top, part)]
+    return [_one(top, part, number, found, job) for number, part in enumerate(parts)] or Pass(
+        inches(top.extent.long), inches(LONG)
+    )
+
+
+def _one(top: Top, part: geometry.Interval, number: int, found: Sequence[TopReceptacle], job: Job) -> Outcome:
+    here = [each for each in found if lies_in(top, part, each)]
+    sure, facet = [each for each in here if not each.needs], f"space {number}" if number else ""
+    if sure:
+        return Pass(count(len(sure)), count(1), facet=facet)
+    if here or _unplaced(top, job):
+        return Undetermined(_open(top, here, job), facet=facet)
+    long, short = shown(inches(part[1] - part[0])), shown(inches(top.extent.short))
+    return Violation(
+        message=f"{name_of(top.counter)} has a counter space of {long} by {short} without a receptacle that serves it; one of "
+        f"{shown(inches(LONG))} by {shown(inches(SHORT))} or more needs one.",
+        measured=count(0),
+        limit=count(1),
+        remedies=(_remedy(top, spots_in_top(job.survey, top, (), 1, part), job),),
+        facet=facet,
+    )
+
+
+def _unplaced(top: Top, job: Job) -> tuple[Pointer, ...]:
+    return receptacles_in(job.survey, job.plan.rooms[top.counter.room]).unplaced
+
+
+def _open(top: Top, found: Sequence[TopReceptacle], job: Job) -> tuple[Pointer, ...]:
+    return tuple(dict.fromkeys((*(need for each in found for need in each.needs), *_unplaced(top, job))))
+
+
+# Remedies
+
+
+def _remedy(top: Top, spots: Sequence[geometry.Point], job: Job) -> Remedy:
+    if not spots:
+        return Remedy("Set a receptacle listed for countertops in the top, or one above it, clear of sink and burners.")
+    new = {f"{top.counter.id[:40]}-top-{number + 1}": _assembly(top, spot) for number, spot in enumerate(spots)}
+    words = f"Set {_receptacles(len(spots))} listed for countertops in the top, clear of its edge and of sink and burners."
+    return Remedy(words, added_devices(job, new))
+
+
+def _assembly(top: Top, spot: geometry.Point) -> dict[str, object]:
+    """A countertop assembly with ground-fault protection of its own, as a plan writes it."""
+    place: dict[str, object] = {"room": top.counter.room, "point": [written(inches(value)) for value in spot]}
+    if top.counter.knows("height"):
+        place["height"] = written(inches(top.counter.height))
+    return {
+        "kind": "receptacle",
+        "mount": "countertop",
+        "listing": "countertop",
+        "at": place,
+        "rating": "20 A",
+        "voltage": "125 V",
+        "contacts": 2,
+        "switched_half": "none",
+        "tamper_resistant": True,
+        "gfci": True,
+    }

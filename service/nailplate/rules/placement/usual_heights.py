@@ -1,0 +1,134 @@
+"""Receptacles, switches and thermostats stand at the heights that the trade usually sets them at.
+
+Why: the codes set no height but a few upper limits. A box far off the usual height is most often a slip: a height of the top or
+the bottom taken for that of the centre, a subfloor for the finished floor, or two figures swapped.
+
+Put it right: set the box at the usual height, or keep it where you want it; nobody has to change it.
+
+Trap: heights here are of the centre of the box over the finished floor. A backsplash moves counter receptacles up. Where people
+reach from a chair, 15 in to 48 in serves both receptacles and switches. Lofts, low walls and receptacles for one appliance have
+heights of their own and are left out.
+"""
+
+from dataclasses import dataclass
+
+from nailplate.calc import geometry
+from nailplate.plan import Counter, Device, UnknownFact
+from nailplate.plan.words import DeviceKind, LevelKind, Mount, Use
+from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Violation, replace, rule
+from nailplate.rules.placement.wall_space import CONCERNED
+from nailplate.survey import place_of, standing
+from nailplate.survey.contact import TOUCH, footprints
+from nailplate.survey.house_faces import is_outdoor
+from nailplate.survey.names import name_of
+from nailplate.survey.places import Standing
+from nailplate.survey.protection import appliances_served
+from nailplate.units import inches, reaches, shown, within, written
+
+LOW_WALL = 48.0
+"""Inches; on a wall no higher there is no usual height."""
+ROOMS = CONCERNED | {Use.HALLWAY, Use.FOYER}
+
+
+@dataclass(frozen=True, slots=True)
+class _Usual:
+    """What is usual: from, to, and where a box is set if nothing speaks for another height."""
+
+    what: str
+    low: float
+    high: float
+    height: float
+
+
+# All common practice, centre of the box above the finished floor: https://forums.mikeholt.com/showthread.php?t=191511 and
+# https://forums.mikeholt.com/showthread.php?t=174355.
+RECEPTACLE = _Usual("a receptacle in a wall", 12.0, 18.0, 16.0)
+SWITCH = _Usual("a switch", 42.0, 48.0, 46.0)
+THERMOSTAT = _Usual("a thermostat", 48.0, 60.0, 60.0)
+OVER_COUNTER = (6.0, 10.0, 8.0)
+"""Inches over the top of a counter: 42 to 46 over one of 36."""
+SWITCHES = frozenset({DeviceKind.SWITCH, DeviceKind.DIMMER})
+
+
+@rule(
+    id="usual-heights",
+    over=Device,
+    severity=Severity.ADVICE,
+    cites={
+        "nec-2017": Cite(
+            "210.52 and 404.8 set upper limits only; the usual heights are common practice",
+            note="https://forums.mikeholt.com/showthread.php?t=191511",
+        )
+    },
+    hazards=(Hazard.BURIED,),
+)
+def usual_heights(device: Device, job: Job) -> Outcome:
+    """Common practice, for one receptacle, switch or thermostat on a wall."""
+    if not _is_of_the_kind(device, job):
+        return NotConcerned()
+    stands = standing(job.survey, device)
+    usual = _usual(device, stands, job)
+    if usual is None:
+        return NotConcerned()
+    height, low, high = inches(stands.height), inches(usual.low), inches(usual.high)
+    if reaches(height.value, usual.low) and within(height.value, usual.high):
+        return Pass(height, high)
+    new = inches(usual.height)
+    place = place_of(job.survey, device)
+    return Violation(
+        message=f"{name_of(device)} is {shown(height)} above the floor; {usual.what} is usually set at {shown(low)} to {shown(high)} "
+        "(common practice, no code requirement).",
+        measured=height,
+        limit=low if height.value < usual.low else high,
+        remedies=(Remedy(f"Set it at {shown(new)}, unless it is meant so.", (replace(place.where("height"), written(new)),)),),
+    )
+
+
+def _is_of_the_kind(device: Device, job: Job) -> bool:
+    if device.knows("mount") and device.mount is not Mount.WALL:
+        return False
+    if device.kind in SWITCHES or device.kind is DeviceKind.THERMOSTAT:
+        return not (device.knows("in_cabinet") and device.in_cabinet)
+    own = (
+        device.knows("part_of")
+        or bool(appliances_served(job.survey, device))
+        or (device.knows("in_cabinet") and device.in_cabinet)
+    )
+    return device.kind is DeviceKind.RECEPTACLE and not own
+
+
+def _usual(device: Device, stands: Standing, job: Job) -> _Usual | None:
+    if stands.wall is None or stands.room is None or is_outdoor(stands.room) or _is_low(stands, job):
+        return None
+    if device.kind in SWITCHES:
+        return SWITCH
+    if device.kind is DeviceKind.THERMOSTAT:
+        return THERMOSTAT
+    counter = _counter_below(stands, job)
+    if counter is not None:
+        low, high, height = (counter.height + over for over in OVER_COUNTER)
+        return _Usual("a receptacle over a counter", low, high, height)
+    return RECEPTACLE if ROOMS.intersection(stands.room.uses) else None
+
+
+def _is_low(stands: Standing, job: Job) -> bool:
+    wall = stands.wall
+    low_wall = wall is not None and wall.knows("height") and within(wall.height, LOW_WALL)
+    return low_wall or job.plan.levels[stands.level].kind in (LevelKind.LOFT, LevelKind.ATTIC)
+
+
+def _counter_below(stands: Standing, job: Job) -> Counter | None:
+    """The counter whose top the receptacle is over, if there is one there."""
+    counters = job.survey.counters_in_room.get(stands.room.id, []) if stands.room else []
+    return next((each for each in counters if _is_over(each, stands, job)), None)
+
+
+def _is_over(counter: Counter, stands: Standing, job: Job) -> bool:
+    if counter.knows("has_top") and not counter.has_top:
+        return False
+    try:
+        rings = footprints(counter, job.plan.rooms[counter.room])
+    except UnknownFact:
+        return False
+    near = any(within(geometry.distance_to_outline(stands.point, ring), TOUCH) for ring in rings)
+    return near and stands.height > counter.height

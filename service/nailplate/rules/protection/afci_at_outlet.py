@@ -1,0 +1,78 @@
+"""Arc-fault protection by an outlet-type device at a circuit's first outlet, and the breaker that does without one."""
+
+from nailplate.plan import Circuit, Device
+from nailplate.plan.words import BoxMaterial, CableType, DeviceKind, Protects
+from nailplate.rulekit import Job, Judgement, Outcome, Pass, Reading, Remedy, Violation, replace
+from nailplate.survey.names import name_of
+from nailplate.survey.protection import HomeRun, home_run
+from nailplate.units import inches, shown, within
+
+_LONGEST_HOME_RUN = {"14 AWG": 600.0, "12 AWG": 840.0}
+"""50 ft and 70 ft, in inches: how far an outlet-type interrupter may be from an ordinary breaker, in every edition here."""
+
+
+def at_outlet(circuit: Circuit, job: Job, interrupter: Device, why: str) -> Outcome:
+    """An outlet-type interrupter serves at the first outlet only, and on conditions that a plan seldom shows."""
+    if circuit.knows("extension"):
+        return _at_outlet_of_old_circuit(circuit, job, interrupter, why)
+    run, ways = home_run(job.survey, circuit), remedies(circuit, circuit.breaker.protects)
+    said = f"Circuit {name_of(circuit)} supplies {why} and relies on the outlet-type AFCI {name_of(interrupter)}"
+    if run is not None and not run.ends_at(interrupter):
+        return Violation(f"{said}, which is not at its first outlet.", remedies=ways, related=(interrupter.pointer,))
+    if run is not None and _is_in_metal(run):
+        return Pass()
+    if run is not None and _is_too_long(run):
+        long = shown(inches(run.cable.length))
+        message = f"{said}, but its home run of {long} is longer than such a device allows with {run.cable.size}."
+        limit = inches(_LONGEST_HOME_RUN[run.cable.size])
+        return Violation(message, inches(run.cable.length), limit, ways, related=(interrupter.pointer,))
+    readings = (
+        Reading(
+            "Breaker and device are listed to work together, the device is at the first outlet in a marked box, and the "
+            "home run is unbroken and no longer than 50 ft (14 AWG) or 70 ft (12 AWG); or it is in metal or concrete.",
+            "pass",
+        ),
+        Reading("One of these conditions is not met.", "violation"),
+    )
+    return Judgement(f"{said}; the plan does not show all that this rests on.", readings, related=(interrupter.pointer,))
+
+
+def _at_outlet_of_old_circuit(circuit: Circuit, job: Job, interrupter: Device, why: str) -> Outcome:
+    """Where a circuit is extended, an outlet-type device at its first receptacle will do, from 2026 at its first switch too."""
+    able = {DeviceKind.RECEPTACLE, DeviceKind.SWITCH} if job.edition.since(2026) else {DeviceKind.RECEPTACLE}
+    run = home_run(job.survey, circuit)
+    what = "receptacle or switch" if job.edition.since(2026) else "receptacle"
+    said = f"Circuit {name_of(circuit)} is extended, supplies {why} and relies on the outlet-type AFCI {name_of(interrupter)}"
+    if interrupter.kind not in able:
+        message = f"{said}, which is no {what}."
+        return Violation(message, remedies=remedies(circuit, circuit.breaker.protects), related=(interrupter.pointer,))
+    if run is not None and run.ends_at(interrupter):
+        return Pass()
+    readings = (
+        Reading(f"The device is at the first {what} of the circuit that stands already.", "pass"),
+        Reading("It is not.", "violation"),
+    )
+    return Judgement(f"{said}; the plan does not show that it is the first {what}.", readings, related=(interrupter.pointer,))
+
+
+def _is_in_metal(run: HomeRun) -> bool:
+    if not run.cable.knows("type") or run.cable.type not in (CableType.MC, CableType.AC):
+        return False
+    return run.box is not None and run.box.knows("material") and run.box.material is BoxMaterial.METAL
+
+
+def _is_too_long(run: HomeRun) -> bool:
+    cable = run.cable
+    in_metal_or_raceway = not cable.knows("type") or cable.type in (CableType.MC, CableType.AC, CableType.RACEWAY)
+    if in_metal_or_raceway or not cable.knows("length", "size") or cable.size not in _LONGEST_HOME_RUN:
+        return False
+    return not within(cable.length, _LONGEST_HOME_RUN[cable.size])
+
+
+def remedies(circuit: Circuit, protects: Protects) -> tuple[Remedy, ...]:
+    """A breaker that sees arcs, and ground faults where the one there does."""
+    new = Protects.DUAL if protects.gfci else Protects.AFCI
+    kind = "dual-function (AFCI and GFCI)" if protects.gfci else "combination-type AFCI"
+    both = "; a multiwire circuit takes a two-pole one for both halves" if circuit.knows("multiwire") else ""
+    patch = (replace(circuit.breaker.where("protects"), new.value),)
+    return (Remedy(f"Protect circuit {name_of(circuit)} with a {kind} breaker{both}.", patch),)

@@ -1,0 +1,186 @@
+"""A disposer, built-in dishwasher, compactor or range hood on a cord has a cord of the right length and a receptacle in the right place.
+
+Why: a cord that is too short is strained, one too long is pinched and chafed behind the cabinet; and a plug that cannot be reached is no
+means to disconnect.
+
+Put it right: use the maker's cord kit of a permitted length; put a dishwasher's receptacle in the space beside it, and give a range hood
+on a cord a circuit of its own.
+
+Trap: the dishwasher's receptacle goes under the sink or in another cabinet beside it, not behind the machine. A hood that is wired in
+needs no circuit of its own by this rule; one on a cord does, and from 2020 so does a microwave oven over the range.
+
+Whether the receptacle is one cabinet away or several is not judged, nor its guard against damage.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from nailplate.plan import Part, UnknownFact
+from nailplate.plan.wiring import Appliance
+from nailplate.plan.words import ApplianceKind, Connection
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    Judgement,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Reading,
+    Remedy,
+    Severity,
+    Undetermined,
+    Violation,
+    rule,
+)
+from nailplate.survey.cord_connected import connection_of, is_behind, others_on_circuit, plugged_into
+from nailplate.survey.names import name_of
+from nailplate.units import Inches, inches, reaches, shown, within
+
+
+@dataclass(frozen=True, slots=True)
+class _Lengths:
+    """The least and the greatest length of a cord."""
+
+    least: Inches
+    most: Inches
+
+
+_CORDS = {
+    ApplianceKind.DISPOSER: _Lengths(Inches(18.0), Inches(36.0)),
+    ApplianceKind.DISHWASHER: _Lengths(Inches(36.0), Inches(78.0)),
+    ApplianceKind.COMPACTOR: _Lengths(Inches(36.0), Inches(48.0)),
+    ApplianceKind.RANGE_HOOD: _Lengths(Inches(18.0), Inches(48.0)),
+    ApplianceKind.MICROWAVE: _Lengths(Inches(18.0), Inches(48.0)),
+}
+"""422.16(B)(1), (2) and (4)."""
+
+_BUILT_IN = frozenset({ApplianceKind.DISHWASHER, ApplianceKind.COMPACTOR, ApplianceKind.MICROWAVE})
+_HOODS = frozenset({ApplianceKind.RANGE_HOOD, ApplianceKind.MICROWAVE})
+_WITH_MICROWAVES = 2020
+"""Edition from which 422.16(B)(4) names microwave ovens that are range hoods too."""
+
+
+@rule(
+    id="cord-appliance",
+    over=Appliance,
+    severity=Severity.CODE,
+    cites={
+        "nec-2017": Cite(
+            "422.16(B)",
+            seen=(2017, 2020),
+            note="http://www.ecmag.com/section/codes-standards/equipment-general-use-significant-changes-2017-nec-part-6 (2017); "
+            "https://captaincode2020.leviton.com/node/263 (2020); https://forum.nachi.org/t/inspection-flashcard-3/51528 (disposers)",
+        )
+    },
+    hazards=(Hazard.SHOCK, Hazard.FIRE),
+    changes={
+        "nec-2017": "A built-in dishwasher's cord may be 3 ft to 6 1/2 ft long, and its receptacle is in the space beside it.",
+        "nec-2020": "A microwave oven that is a range hood too is treated as a hood; where a cord passes a cabinet's wall it needs a "
+        "bushing.",
+    },
+)
+def cord_appliance(appliance: Appliance, job: Job) -> Outcome | Iterator[Outcome]:
+    """Judges one appliance."""
+    if appliance.kind not in _CORDS or connection_of(job.survey, appliance) is not Connection.CORD:
+        return NotConcerned()
+    if appliance.kind in _BUILT_IN and not appliance.fastened:
+        return NotConcerned()
+    if appliance.kind is ApplianceKind.MICROWAVE and not appliance.with_hood:
+        return NotConcerned()
+    return _judged(appliance, job)
+
+
+def _judged(appliance: Appliance, job: Job) -> Iterator[Outcome]:
+    looks = [("cord", _cord)]
+    if appliance.kind is ApplianceKind.DISHWASHER:
+        looks.append(("place", _place))
+    if appliance.kind in _HOODS:
+        looks.append(("circuit", _circuit))
+    for facet, look in looks:
+        try:
+            yield look(appliance, job)
+        except UnknownFact as missing:
+            yield Undetermined((missing.pointer,), facet=facet)
+
+
+def _called(appliance: Appliance) -> str:
+    return f"the {appliance.kind.replace('_', ' ')} {name_of(appliance)}"
+
+
+# The cord
+
+
+def _cord(appliance: Appliance, job: Job) -> Outcome:
+    length, limits = appliance.cord_length, _CORDS[appliance.kind]
+    if not reaches(length, limits.least):
+        return _wrong_cord(appliance, job, limits.least, "at least")
+    if not within(length, limits.most):
+        return _wrong_cord(appliance, job, limits.most, "at most")
+    return Pass(inches(length), inches(limits.most), "cord")
+
+
+def _wrong_cord(appliance: Appliance, job: Job, limit: Inches, bound: str) -> Outcome:
+    message = f"The cord of {_called(appliance)} is {shown(inches(appliance.cord_length))} long; {bound} {shown(inches(limit))} is permitted."
+    limits = _CORDS[appliance.kind]
+    remedies = (Remedy(f"Use a cord of {shown(inches(limits.least))} to {shown(inches(limits.most))}."),)
+    if _is_disputed(appliance, job):
+        return _disputed(message, remedies, "cord", appliance.cord_length, limit)
+    return Violation(message, inches(appliance.cord_length), inches(limit), remedies, facet="cord")
+
+
+# The receptacle's place
+
+
+def _place(appliance: Appliance, job: Job) -> Outcome:
+    receptacle = plugged_into(job.survey, appliance)
+    if not is_behind(job.survey, receptacle, appliance):
+        return Pass(facet="place")
+    return Violation(
+        f"Receptacle {name_of(receptacle)} of {_called(appliance)} is behind the machine; it belongs in the space beside it.",
+        remedies=(Remedy("Put the receptacle in the cabinet beside the dishwasher, such as under the sink."),),
+        facet="place",
+        related=(receptacle.pointer,),
+    )
+
+
+# The circuit
+
+
+def _circuit(appliance: Appliance, job: Job) -> Outcome:
+    others = others_on_circuit(job.survey, appliance)
+    if not others:
+        return Pass(facet="circuit")
+    message = f"{_called(appliance).capitalize()} is on a cord and shares its circuit with {_listed(others)}."
+    remedies = (Remedy("Give its receptacle a circuit of its own, or wire the hood in without a cord."),)
+    if _is_disputed(appliance, job):
+        return _disputed(message, remedies, "circuit")
+    return Violation(message, remedies=remedies, facet="circuit", related=tuple(each.pointer for each in others[:_NAMED]))
+
+
+_NAMED = 3
+
+
+def _listed(others: list[Part]) -> str:
+    names = ", ".join(name_of(each) for each in others[:_NAMED])
+    return names if len(others) <= _NAMED else f"{names} and {len(others) - _NAMED} more"
+
+
+def _is_disputed(appliance: Appliance, job: Job) -> bool:
+    return appliance.kind is ApplianceKind.MICROWAVE and not job.edition.since(_WITH_MICROWAVES)
+
+
+def _disputed(
+    message: str, remedies: tuple[Remedy, ...], facet: str, measured: float | None = None, limit: float | None = None
+) -> Judgement:
+    return Judgement(
+        message,
+        (
+            Reading("A microwave oven that is a range hood too is a range hood.", "violation"),
+            Reading("Only range hoods are named before the 2020 edition.", "pass"),
+        ),
+        None if measured is None else inches(measured),
+        None if limit is None else inches(limit),
+        remedies,
+        facet=facet,
+    )

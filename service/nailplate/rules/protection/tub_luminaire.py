@@ -1,0 +1,237 @@
+"""Luminaires and fans over and around a tub or shower are of a kind that may be there.
+
+Why: who stands in the water reaches what hangs nearby, and steam and spray get into a luminaire that is not made for them.
+
+Put it right: hang pendants, track and paddle fans 3 ft away or 8 ft above the rim; over the tub itself use a luminaire listed for damp
+places, or for wet ones where the shower sprays it.
+
+Trap: 8 ft counts from the rim or threshold, not from the floor, and from the lowest part of what hangs. A curtain or shower glass does
+not shrink the zone. A flush luminaire beside the tub is allowed; the three feet bar hanging kinds only.
+
+A full wall ends the zone here, and a closed door is contested, since the words name neither. No part may be in the zone, so that the
+width of a luminaire or a fan's blades counts. Exhaust fans are none of the kinds named.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from nailplate.plan import Device, Fixture, RoomPlace, UnknownFact
+from nailplate.plan.words import DeviceKind, Enclosure, Exposure, FixtureKind, LuminaireMount
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    Judgement,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Reading,
+    Remedy,
+    Severity,
+    Undetermined,
+    Violation,
+    rule,
+    state,
+)
+from nailplate.survey import Standing, standing
+from nailplate.survey.bath_zones import (
+    ACROSS,
+    UP,
+    Between,
+    NearBath,
+    baths_in,
+    baths_near,
+    baths_near_line,
+    has_baths,
+    place_point,
+    undrawn_baths,
+)
+from nailplate.survey.names import name_of
+from nailplate.units import inches, reaches, shown
+
+_KINDS = frozenset({DeviceKind.LUMINAIRE, DeviceKind.TRACK, DeviceKind.FAN})
+_HANGING = frozenset({LuminaireMount.PENDANT, LuminaireMount.TRACK})
+_WIDEST = 36.0  # inches from the middle to the edge of the widest luminaire or fan in a house (common practice)
+
+
+@rule(
+    id="tub-luminaire",
+    over=Device,
+    severity=Severity.DANGER,
+    cites={
+        "nec-2017": Cite(
+            "410.10(D)",
+            note="https://rapidrepairs247.com/fixture-installation-in-bathrooms; "
+            "https://forums.mikeholt.com/threads/bathroom-luminaire.124830/latest (older texts, alike)",
+        )
+    },
+    hazards=(Hazard.SHOCK, Hazard.WATER),
+    changes={"nec-2017": "No change of this requirement in any of the four editions was found in print."},
+)
+def tub_luminaire(device: Device, job: Job) -> Outcome | Iterator[Outcome]:
+    """Judges one luminaire, track or paddle fan."""
+    if device.kind not in _KINDS or not has_baths(job.survey):
+        return NotConcerned()
+    where = standing(job.survey, device)
+    undrawn = undrawn_baths(job.survey, where.room)
+    if undrawn:
+        return Undetermined(undrawn, f"How far {_name(device)} is from the tub or shower, the drawing does not show.")
+    reach = ACROSS + _WIDEST
+    if device.knows("track") or (device.kind is DeviceKind.TRACK and baths_in(job.survey, where.room)):
+        near = baths_near_line(job.survey, where.level, device.track, reach)
+    else:
+        near = baths_near(job.survey, where.level, [place_point(where)], reach)
+    if not near:
+        return Pass(limit=inches(ACROSS)) if baths_in(job.survey, where.room) else NotConcerned()
+    return (_judged(_Spot(device, job, where, each)) for each in near)
+
+
+@dataclass(frozen=True, slots=True)
+class _Spot:
+    """One luminaire or fan near one tub or shower."""
+
+    device: Device
+    job: Job
+    where: Standing
+    near: NearBath
+
+    @property
+    def bath(self) -> Fixture:
+        return self.near.fixture
+
+    @property
+    def called(self) -> str:
+        return f"the {self.bath.kind} {name_of(self.bath)}"
+
+    @property
+    def rim(self) -> str:
+        return "rim" if self.bath.kind is FixtureKind.TUB else "threshold"
+
+    def passes(self, across: float) -> Pass:
+        return Pass(inches(max(0.0, across)), inches(ACROSS), self.bath.id)
+
+
+def _name(device: Device) -> str:
+    kinds = {DeviceKind.LUMINAIRE: "luminaire", DeviceKind.TRACK: "track", DeviceKind.FAN: "fan"}
+    return f"{kinds[device.kind]} {name_of(device)}"
+
+
+def _judged(spot: _Spot) -> Outcome:
+    try:
+        if spot.near.between is Between.TOO_MUCH_DRAWN:
+            return Undetermined((), "So many walls lie around this place that its way to the tub was not found.", spot.bath.id)
+        return _hanging(spot) if _hangs(spot.device) else _fixed(spot)
+    except UnknownFact as missing:
+        return Undetermined((missing.pointer,), facet=spot.bath.id)
+
+
+def _hangs(device: Device) -> bool:
+    return device.kind in (DeviceKind.TRACK, DeviceKind.FAN) or device.luminaire_mount in _HANGING
+
+
+# What hangs
+
+
+def _hanging(spot: _Spot) -> Outcome:
+    radius = _radius(spot.device)
+    across = spot.near.across - (radius or 0.0)
+    outside = reaches(across, ACROSS)
+    if outside and (radius is not None or reaches(across - _WIDEST, ACROSS)):
+        return spot.passes(across)
+    if _is_high(spot):
+        return spot.passes(across)
+    return _too_wide(spot) if outside else _in_zone(spot, max(0.0, across))
+
+
+def _is_high(spot: _Spot) -> bool:
+    """Whether its lowest part is 8 ft above the rim; how far it hangs down matters only under a ceiling that high."""
+    height = spot.where.height
+    return reaches(spot.near.rise(height), UP) and reaches(spot.near.rise(height - spot.device.suspended_length), UP)
+
+
+def _too_wide(spot: _Spot) -> Undetermined:
+    need = spot.device.where("blade_span" if spot.device.kind is DeviceKind.FAN else "width")
+    message = f"No part of {_name(spot.device)} may be in the zone; how wide it is, is not stated."
+    return Undetermined((need,), message, spot.bath.id)
+
+
+def _radius(device: Device) -> float | None:
+    """From the middle to the edge, if the plan says it; track is as wide as nothing here."""
+    if device.kind is DeviceKind.TRACK:
+        return 0.0
+    name = "blade_span" if device.kind is DeviceKind.FAN else "width"
+    return getattr(device, name) / 2 if device.knows(name) else None
+
+
+def _in_zone(spot: _Spot, across: float) -> Outcome:
+    far = f"{shown(inches(across))} from {spot.called}, measured level," if across else f"over {spot.called}"
+    message = (
+        f"A part of {_name(spot.device)} is {far} and less than 8 ft above its {spot.rim}; nothing that hangs, no track and no "
+        "paddle fan may be there."
+    )
+    remedies = (
+        Remedy(f"Use a luminaire mounted flush, or hang this one {shown(inches(ACROSS))} away or 8 ft above the {spot.rim}."),
+    )
+    if spot.near.between is Between.DOOR:
+        readings = (
+            Reading("The zone goes through a doorway.", "violation"),
+            Reading("A closed door ends the zone, as a wall does.", "pass"),
+        )
+        return Judgement(
+            message, readings, inches(across), inches(ACROSS), remedies, facet=spot.bath.id, related=(spot.bath.pointer,)
+        )
+    return Violation(message, inches(across), inches(ACROSS), remedies, facet=spot.bath.id, related=(spot.bath.pointer,))
+
+
+# What is fixed
+
+
+def _fixed(spot: _Spot) -> Outcome:
+    if not spot.near.over:
+        return Pass(facet=spot.bath.id)
+    if reaches(spot.near.rise(spot.where.height), UP) and reaches(spot.near.rise(_lowest_part(spot)), UP):
+        return Pass(facet=spot.bath.id)
+    if spot.device.location_rating is Exposure.WET:
+        return Pass(facet=spot.bath.id)
+    if spot.device.location_rating is Exposure.DRY:
+        return _not_damp(spot)
+    return _perhaps_sprayed(spot) if _has_shower(spot.bath) else Pass(facet=spot.bath.id)
+
+
+def _lowest_part(spot: _Spot) -> float:
+    surface = spot.device.luminaire_mount is not LuminaireMount.RECESSED and isinstance(spot.where.place, RoomPlace)
+    return spot.where.height - (spot.device.projection if surface else 0.0)
+
+
+def _has_shower(bath: Fixture) -> bool:
+    """A tub with a curtain or glass has a shower; one with nothing around it has none."""
+    return bath.kind is FixtureKind.SHOWER or bath.enclosure is not Enclosure.NONE
+
+
+def _not_damp(spot: _Spot) -> Violation:
+    rating = Exposure.WET if _has_shower(spot.bath) else Exposure.DAMP
+    return Violation(
+        f"{_name(spot.device).capitalize()} is over {spot.called}, less than 8 ft above its {spot.rim}, and is listed for dry "
+        "places only.",
+        remedies=(
+            Remedy(
+                f"Use a luminaire that is listed for {rating} places.", (state(spot.device, "location_rating", rating.value),)
+            ),
+        ),
+        facet=spot.bath.id,
+        related=(spot.bath.pointer,),
+    )
+
+
+def _perhaps_sprayed(spot: _Spot) -> Judgement:
+    return Judgement(
+        f"{_name(spot.device).capitalize()} is over {spot.called}, less than 8 ft above its {spot.rim}, and is listed for damp "
+        "places; where the shower sprays it, a listing for wet places is asked for.",
+        readings=(
+            Reading("The shower's spray does not get as far as the luminaire; damp is enough.", "pass"),
+            Reading("All over a shower is subject to its spray.", "violation"),
+        ),
+        remedies=(Remedy("Use a luminaire that is listed for wet places.", (state(spot.device, "location_rating", "wet"),)),),
+        facet=spot.bath.id,
+        related=(spot.bath.pointer,),
+    )

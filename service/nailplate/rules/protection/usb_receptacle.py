@@ -1,0 +1,66 @@
+"""A receptacle with USB charging is listed as one piece, its USB supply built in.
+
+Why: a charger squeezed into a receptacle box by other means brings line voltage and low voltage into contact.
+
+Put it right: use a receptacle whose USB supply is built in and which is listed as one, its USB part Class 2.
+
+Trap: it counts as a receptacle for its 125 V contacts only, and needs its shutters and protection like any other. An outlet with USB
+contacts alone counts for no required receptacle.
+"""
+
+from nailplate.plan import Device
+from nailplate.plan.words import DeviceKind
+from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Violation, rule, state
+from nailplate.survey.names import name_of
+from nailplate.survey.protection import receptacle_amperes, receptacle_volts
+from nailplate.units import Amperes, Volts, amperes, shown, volts, within
+
+MOST_AMPERES = Amperes(20.0)
+MOST_VOLTS = Volts(125.0)
+"""406.3: such receptacles are of 15 A or 20 A and 125 V."""
+
+
+@rule(
+    id="usb-receptacle",
+    over=Device,
+    severity=Severity.ADVICE,
+    cites={
+        "nec-2017": Cite(
+            "406.3(F)",
+            seen=(2017,),
+            note="https://www.electricallicenserenewal.com/Electrical-Continuing-Education-Courses/NEC-Content.php?sectionID=305",
+        ),
+        "nec-2023": Cite(
+            "406.3(G)",
+            seen=(2023,),
+            note="https://www.electricallicenserenewal.com/Electrical-Continuing-Education-Courses/NEC-Content.php?sectionID=1492",
+        ),
+    },
+    hazards=(Hazard.SHOCK, Hazard.FIRE),
+    changes={"nec-2023": "The paragraph is lettered (G); whether it already was in 2020 was not seen."},
+)
+def usb_receptacle(device: Device, job: Job) -> Outcome:
+    """Judges one receptacle."""
+    if device.kind is not DeviceKind.RECEPTACLE or not (device.knows("usb") and device.usb):
+        return NotConcerned()
+    rating, voltage = receptacle_amperes(job.survey, device), receptacle_volts(job.survey, device)
+    if not (within(rating, MOST_AMPERES) and within(voltage, MOST_VOLTS)):
+        return _no_such_kind(device, rating, voltage)
+    return Pass() if device.usb_listed else _made_up(device)
+
+
+def _no_such_kind(device: Device, rating: float, voltage: float) -> Violation:
+    return Violation(
+        f"Receptacle {name_of(device)} is drawn with USB contacts and as one of {shown(amperes(rating))} and "
+        f"{shown(volts(voltage))}; the code knows them up to {shown(amperes(MOST_AMPERES))} and {shown(volts(MOST_VOLTS))}.",
+        remedies=(Remedy("Draw the USB charging at a receptacle of 15 A or 20 A, 125 V."),),
+    )
+
+
+def _made_up(device: Device) -> Violation:
+    return Violation(
+        f"Receptacle {name_of(device)} has USB contacts that are not built in and listed with it.",
+        remedies=(
+            Remedy("Use a receptacle with the USB supply built in, listed as one.", (state(device, "usb_listed", value=True),)),
+        ),
+    )

@@ -1,0 +1,81 @@
+"""Receptacles in damp and wet places are weather-resistant.
+
+Why: an ordinary receptacle corrodes outdoors; its contacts and its shutters fail, and a GFCI in it may no longer trip.
+
+Put it right: use a receptacle that is listed weather-resistant, marked WR.
+
+Trap: WR stands for nothing else. Such a receptacle needs its GFCI protection, its shutters in a dwelling and its cover all the same,
+and under a porch roof it is needed too: out of the rain is damp, not dry.
+
+A place is damp or wet where the plan says so of the receptacle, or of its room or outdoor place.
+"""
+
+from nailplate.plan import Device, UnknownFact
+from nailplate.plan.words import DeviceKind, Exposure
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Undetermined,
+    Violation,
+    rule,
+    state,
+)
+from nailplate.survey.exposures import exposure_of
+from nailplate.survey.names import name_of
+from nailplate.survey.protection import receptacle_amperes
+from nailplate.units import within
+
+_HIGHEST_AMPERES = 20.0
+
+
+@rule(
+    id="weather-resistant",
+    over=Device,
+    severity=Severity.CODE,
+    cites={
+        "nec-2017": Cite(
+            "406.9(A),(B)(1)",
+            note="http://www.ecmweb.com/qa/code-qa-placing-receptacles-damp-or-wet-locations; "
+            "https://www.ecmweb.com/whats-wrong-here/article/55285496/ (editions not named)",
+        )
+    },
+    hazards=(Hazard.WATER, Hazard.SHOCK),
+    changes={
+        "nec-2017": "No change of this requirement in any of the four editions was found in print.",
+    },
+)
+def weather_resistant(device: Device, job: Job) -> Outcome:
+    """Judges one receptacle of 15 A or 20 A; no such receptacle of a dwelling has more than 250 V."""
+    if device.kind is not DeviceKind.RECEPTACLE or device.knows("part_of") or (device.knows("locking") and device.locking):
+        return NotConcerned()
+    try:
+        exposure = exposure_of(job.survey, device)
+    except UnknownFact as missing:
+        return Pass() if _is_listed(device) else Undetermined((missing.pointer,))
+    if exposure is Exposure.DRY:
+        return NotConcerned()
+    if not within(receptacle_amperes(job.survey, device), _HIGHEST_AMPERES):
+        return NotConcerned()
+    return Pass() if device.weather_resistant else _ordinary(device, exposure)
+
+
+def _is_listed(device: Device) -> bool:
+    return device.knows("weather_resistant") and device.weather_resistant
+
+
+def _ordinary(device: Device, exposure: Exposure) -> Violation:
+    return Violation(
+        f"Receptacle {name_of(device)} stands in a {exposure} place and is not weather-resistant; "
+        "every 15 A and 20 A receptacle there is, unless it is a locking one.",
+        remedies=(
+            Remedy(
+                "Use a receptacle that is listed weather-resistant (WR).", (state(device, "weather_resistant", value=True),)
+            ),
+        ),
+    )

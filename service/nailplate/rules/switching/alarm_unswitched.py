@@ -1,0 +1,116 @@
+"""A smoke or carbon monoxide alarm lives on the house's wiring with a battery behind it, and no switch can put it out.
+
+Why: an alarm on a light's switch is dead whenever the light is off, and a battery alone is taken out when it chirps.
+
+Put it right: feed the alarms from a circuit with no switch but its breaker, and use alarms with a battery as a standby.
+
+Trap: a cabin without a commercial power supply may have alarms on batteries alone. A living room's lighting circuit may feed
+the alarms, ahead of its switches; it is then noticed when its breaker is off.
+"""
+
+from collections.abc import Iterator
+
+from nailplate.plan import ROOT, Device, UnknownFact
+from nailplate.plan.words import AlarmPower, DeviceKind
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Undetermined,
+    Violation,
+    remove,
+    rule,
+    state,
+)
+from nailplate.survey.names import name_of
+from nailplate.survey.switch_points import controls_over, controls_told
+
+ALARMS = frozenset({DeviceKind.SMOKE_ALARM, DeviceKind.CO_ALARM, DeviceKind.HEAT_ALARM})
+_SWITCHES = frozenset(
+    {
+        DeviceKind.SWITCH,
+        DeviceKind.DIMMER,
+        DeviceKind.SENSOR,
+        DeviceKind.TIMER,
+        DeviceKind.FAN_CONTROL,
+        DeviceKind.DISCONNECT,
+    }
+)
+
+
+@rule(
+    id="alarm-unswitched",
+    over=Device,
+    severity=Severity.CODE,
+    cites={
+        "irc-2018": Cite(
+            "R314.6, R315.6",
+            note="https://www.thebuildingcodeforum.com/forum/threads/10267 (no switch; batteries alone without utility power) and "
+            "https://summerville-home-inspection.com/blog/smoke-and-carbon-monoxide-alarm-requirements; numbers from memory",
+        ),
+        "irc-2024": Cite("R310.6, R311.6", note="renumbered chapter, from memory"),
+    },
+    hazards=(Hazard.UNDETECTED_SMOKE, Hazard.CARBON_MONOXIDE),
+    dwelling_only=True,
+)
+def alarm_unswitched(alarm: Device, job: Job) -> Iterator[Outcome]:
+    """R314.6 and R315.6, for one alarm: what powers it, and whether a switch is in between."""
+    if alarm.kind not in ALARMS:
+        yield NotConcerned()
+        return
+    yield _power(alarm, job)
+    if not (alarm.knows("power_source") and alarm.power_source is AlarmPower.BATTERY):
+        yield _switch(alarm, job)
+
+
+def _power(alarm: Device, job: Job) -> Outcome:
+    try:
+        if alarm.power_source is AlarmPower.BUILDING_AND_BATTERY:
+            return Pass(facet="power")
+        if alarm.power_source is AlarmPower.BATTERY and not job.plan.basis.utility_power:
+            return Pass(facet="power")  # without a commercial source batteries alone are allowed
+    except UnknownFact as unknown:
+        return Undetermined((unknown.pointer,), facet="power")
+    what = (
+        "on its battery alone" if alarm.power_source is AlarmPower.BATTERY else "on the house's wiring alone, with no battery"
+    )
+    return Violation(
+        f"{name_of(alarm)} is {what}; where there is utility power both are required.",
+        remedies=(
+            Remedy(
+                "Use an alarm on the house's wiring with a standby battery.",
+                (state(alarm, "power_source", AlarmPower.BUILDING_AND_BATTERY.value),),
+            ),
+        ),
+        facet="power",
+    )
+
+
+def _switch(alarm: Device, job: Job) -> Outcome:
+    controls = controls_over(job.survey, alarm)
+    if controls:
+        switches = [job.plan.devices[each] for each in controls[0].switches]
+        lone = len(controls[0].outlets) == 1
+        patch = (remove(controls[0].pointer),) if lone else ()
+        return _violation(alarm, switches[0], Remedy("Take the alarm off the control and feed it ahead of the switch.", patch))
+    source = job.plan.devices[alarm.feed_through_source] if alarm.knows("feed_through_source") else None
+    if source is not None and source.kind in _SWITCHES:
+        patch = (remove(alarm.where("feed_through_source")),)
+        return _violation(alarm, source, Remedy("Feed the alarm ahead of the switch.", patch))
+    if not controls_told(job.survey):
+        return Undetermined((ROOT / "controls",), facet="switch")
+    return Pass(facet="switch")
+
+
+def _violation(alarm: Device, switch: Device, remedy: Remedy) -> Violation:
+    return Violation(
+        f"{name_of(alarm)} is fed through {name_of(switch)}; no switch but the circuit's breaker may be ahead of an alarm.",
+        remedies=(remedy,),
+        facet="switch",
+        related=(switch.pointer,),
+    )

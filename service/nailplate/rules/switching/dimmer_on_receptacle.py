@@ -1,0 +1,77 @@
+"""No dimmer controls a receptacle, unless it is listed for that.
+
+Why: a dimmer starves a motor or an electronic supply that is plugged in later, and overheats itself or what it feeds.
+
+Put it right: control the receptacle by an ordinary switch, or use a dimmer listed to control receptacles.
+
+Trap: from 2020 electronic timers and occupancy sensors need a listing for it too; their load must be connected for good.
+"""
+
+from nailplate.plan import Control, Device
+from nailplate.plan.words import DeviceKind
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Undetermined,
+    Violation,
+    rule,
+)
+from nailplate.survey.names import name_of
+
+_ALWAYS = frozenset({DeviceKind.DIMMER, DeviceKind.FAN_CONTROL})
+_SINCE_2020 = _ALWAYS | {DeviceKind.TIMER, DeviceKind.SENSOR}
+
+
+@rule(
+    id="dimmer-on-receptacle",
+    over=Control,
+    severity=Severity.CODE,
+    cites={
+        "nec-2017": Cite("404.14(E)"),
+        "nec-2020": Cite(
+            "404.14(E), (F)",
+            seen=(2020,),
+            note="https://www.electricallicenserenewal.com/Electrical-Continuing-Education-Courses/"
+            "NEC-Content.php?sectionID=907 (timers and sensors) and "
+            "https://www.thebuildingcodeforum.com/forum/threads/35476",
+        ),
+    },
+    changes={"nec-2020": "Electronic control switches such as timers and occupancy sensors are held to the same."},
+    hazards=(Hazard.OVERHEATING, Hazard.FIRE),
+)
+def dimmer_on_receptacle(control: Control, job: Job) -> Outcome:
+    """404.14, for one control."""
+    outlets = [job.plan.devices[each] for each in control.outlets]
+    receptacles = [each for each in outlets if each.kind is DeviceKind.RECEPTACLE]
+    if not receptacles:
+        return NotConcerned()
+    kinds = _SINCE_2020 if job.edition.since(2020) else _ALWAYS
+    dimming = [each for each in (job.plan.devices[switch] for switch in control.switches) if each.kind in kinds]
+    unfit = [each for each in dimming if each.knows("suits_receptacles") and not each.suits_receptacles]
+    if unfit:
+        return _violation(unfit[0], receptacles)
+    unknown = tuple(each.where("suits_receptacles") for each in dimming if not each.knows("suits_receptacles"))
+    if unknown:
+        dimmer = next(each for each in dimming if not each.knows("suits_receptacles"))
+        return Undetermined(unknown, f"{_over(dimmer, receptacles)}; whether it is listed for receptacles is not said.")
+    return Pass()
+
+
+def _violation(device: Device, receptacles: list[Device]) -> Violation:
+    what = device.kind.replace("_", " ")
+    return Violation(
+        f"{_over(device, receptacles)} and is not listed for receptacles.",
+        remedies=(Remedy(f"Replace the {what} by an ordinary switch, or by one listed to control receptacles."),),
+        related=(device.pointer, *(each.pointer for each in receptacles)),
+    )
+
+
+def _over(device: Device, receptacles: list[Device]) -> str:
+    named = ", ".join(name_of(each) for each in receptacles[:3])
+    return f"The {device.kind.replace('_', ' ')} {name_of(device)} controls the receptacle {named}"

@@ -1,0 +1,48 @@
+"""Which appliances stand in a room, and which of them stay where they are."""
+
+from collections.abc import Mapping, Sequence
+from typing import Final
+
+from nailplate.plan import Appliance, Room
+from nailplate.plan.words import ApplianceKind
+from nailplate.survey.index import Survey
+
+NOT_EASILY_MOVED: Final = frozenset(
+    {
+        ApplianceKind.RANGE,
+        ApplianceKind.WALL_OVEN,
+        ApplianceKind.COOKTOP,
+        ApplianceKind.RANGE_HOOD,
+        ApplianceKind.REFRIGERATOR,
+        ApplianceKind.FREEZER,
+        ApplianceKind.DISHWASHER,
+        ApplianceKind.DISPOSER,
+        ApplianceKind.COMPACTOR,
+        ApplianceKind.CLOTHES_WASHER,
+        ApplianceKind.CLOTHES_DRYER,
+        ApplianceKind.WASHER_DRYER,
+        ApplianceKind.WATER_HEATER,
+        ApplianceKind.FURNACE,
+        ApplianceKind.SUMP_PUMP,
+        ApplianceKind.GARAGE_DOOR_OPENER,
+    }
+)
+"""What nobody moves from one place to another in normal use."""
+
+
+def stays(appliance: Appliance) -> bool:
+    """Whether an appliance is not easily moved, by its kind or since it is fastened."""
+    return appliance.kind in NOT_EASILY_MOVED or (appliance.knows("fastened") and appliance.fastened)
+
+
+def appliances_in(survey: Survey, room: Room) -> Sequence[Appliance]:
+    """The appliances that say they stand in a room, in the document's order."""
+    return survey.once(_by_room).get(room.id, ())
+
+
+def _by_room(survey: Survey) -> Mapping[str, list[Appliance]]:
+    found: dict[str, list[Appliance]] = {}
+    for appliance in survey.plan.appliances.values():
+        if appliance.knows("room"):
+            found.setdefault(appliance.room, []).append(appliance)
+    return found
