@@ -103,6 +103,27 @@ class OptionalMethod(Table):
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class SeveralUnits(Table):
+    """Percentage of the connected load of several dwelling units, by their number; a row holds up to the next."""
+
+    percent: Mapping[int, float]
+
+    def share(self, units: int) -> float | None:
+        """The part of one for so many units; None below the first row."""
+        rows = [row for row in self.percent if row <= units]
+        return self.percent[max(rows)] / 100.0 if rows else None
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class VehicleSites(Table):
+    """Sites of recreational vehicles: the load of one by its largest receptacle, and the percentage by their number."""
+
+    load: Mapping[int, VoltAmperes]
+    percent: Mapping[int, float]
+    least_feeder: Amperes
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class ServiceMinimums(Table):
     """The least rating of a service's disconnecting means."""
 
@@ -130,6 +151,7 @@ class DwellingLoad(Table):
     motor: Share
     neutral: NeutralShare
     optional: OptionalMethod
+    several: SeveralUnits
     minimums: ServiceMinimums
 
 
@@ -233,3 +255,4 @@ class MovableHomes(Table):
     ranges: tuple[RangeTier, ...]
     cooling_allowance: Amperes
     unit_load: VoltAmperes
+    sites: VehicleSites

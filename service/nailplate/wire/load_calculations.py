@@ -53,12 +53,17 @@ class DwellingLoadRequest(Request):
 
     method: Annotated[LoadMethod, Doc("the standard or the optional method"), Needed]
     floor_area: Annotated[Area, AtMost(LARGEST_AREA), Doc("by outside dimensions, with its unit"), Needed]
-    small_appliance_circuits: Annotated[Count, AtMost(MOST_ALIKE), Doc("two unless said")]
+    small_appliance_circuits: Annotated[Count, AtMost(MOST_ALIKE), Doc("two for each dwelling unless said")]
     laundry_circuits: Annotated[
-        CountOrNone, AtMost(MOST_ALIKE), Doc("one unless said; none where no laundry receptacle is required")
+        CountOrNone, AtMost(MOST_ALIKE), Doc("one for each dwelling unless said; none where no laundry receptacle is required")
     ]
     appliances: Annotated[tuple[ApplianceLoad, ...], Doc("with their nameplates"), Items(0, 200)]
     voltage: Annotated[System, Doc("of the supply, 120/240 unless said")]
+    dwellings: Annotated[
+        Count,
+        AtMost(MOST_ALIKE),
+        Doc("dwelling units together, 1 unless said; area, circuits and appliances are those of all of them"),
+    ]
 
 
 @drawn
@@ -129,6 +134,7 @@ def _dwelling_load(request: Any, in_force: Edition) -> tuple[dict[str, Any], tup
         area=SquareInches(request.floor_area),
         loads=tuple(_loads(given(request, "appliances"))),
         system=request.voltage if request.knows("voltage") else System.V120_240,
+        units=request.dwellings if request.knows("dwellings") else 1,
         **stated(request, "small_appliance_circuits", "laundry_circuits"),
     )
     found = dwelling_load(dwelling, request.method, in_force)

@@ -1,7 +1,7 @@
 """Published examples in which several units, legs or appliances come together; the figures of the service within sums done by hand.
 
-Annex D examples were read in the 2005 text at flylib.com/books/en/2.419.1/ where not said to be from memory. Meter banks, three-phase
-mains and the optional method for many units are no calculation of this service: of those examples only its own tables are tested.
+Annex D examples were read in the 2005 text at flylib.com/books/en/2.419.1/ where not said to be from memory. Meter banks and three-phase
+mains are no calculation of this service: of those examples only its own tables are tested.
 """
 
 import math
@@ -18,6 +18,7 @@ from nailplate.calc.loads.neutral import neutral_lines
 from nailplate.calc.loads.small_supply import small_supply
 from nailplate.calc.loads.supply import PlacedLoad, Regime, SmallSupply, SupplyCircuit
 from nailplate.calc.overcurrent import next_standard
+from nailplate.calc.steps import CalculationError
 from nailplate.codes import EDITIONS, edition
 from nailplate.units import Amperes, SquareInches, VoltAmperes
 
@@ -157,3 +158,49 @@ def test_an_answer_by_another_countrys_code_is_no_reading_of_this_one(year: str)
         found = dwelling_load(asked, method, edition(year))
         answers = [found.current, *(other.total / 240 for other in found.others)]
         assert all(abs(answer - wrong) > 1 for answer in answers for wrong in (173.1, 152.4))
+
+
+# Annex D, example D4(b), from memory: units of 840 square feet, each with a range of 8 kW, heaters of 6 kW and a water heater of 2.5 kW,
+# by the optional method for many units: twenty take 167352 VA, 697 A; forty 246624 VA, 1028 A
+@BEFORE_2026
+@pytest.mark.parametrize(("units", "total", "amperes"), [(20, 167_352, 697), (40, 246_624, 1_028)])
+def test_banks_of_example_d4b(year: str, units: int, total: float, amperes: float) -> None:
+    found = dwelling_load(bank(units), LoadMethod.OPTIONAL, edition(year))
+    assert (round(found.total), round(found.current)) == (total, amperes)
+    assert found.lines[0].citation == "220.84"
+    assert found.others == ()
+
+
+def bank(units: int) -> Dwelling:
+    loads = (
+        Load(kind=LoadKind.RANGE, power=VoltAmperes(8_000), count=units),
+        Load(kind=LoadKind.HEAT, power=VoltAmperes(1_500), count=4 * units),
+        Load(kind=LoadKind.WATER_HEATER, power=VoltAmperes(2_500), count=units),
+    )
+    return Dwelling(area=SquareInches(840 * 144 * units), loads=loads, laundry_circuits=0, units=units)
+
+
+@EVERY_EDITION
+def test_several_units_have_the_least_of_their_own(year: str) -> None:
+    three = dwelling_load(Dwelling(area=SquareInches(300 * 144), units=3), LoadMethod.STANDARD, edition(year))
+    assert sum(line.load for line in three.general[1:]) == 3 * (2 + 1) * 1_500
+    assert three.service == 60.0
+    with pytest.raises(CalculationError, match="two are not evaluated"):
+        dwelling_load(Dwelling(area=SquareInches(300 * 144), units=2), LoadMethod.OPTIONAL, edition(year))
+
+
+# NEC 2008, 551.73, at https://www.solar365.com/green-homes/national-electric-code-2008/
+# recreational-vehicles-and-recreational-vehicle-parks/page/0/16: twenty sites of 30 A at 45 percent, 32400 VA
+@EVERY_EDITION
+def test_a_park_of_twenty_sites(year: str) -> None:
+    found = small_supply(park(20, 30), edition(year))
+    assert found.legs == (135.0, 135.0)
+    assert (found.smallest, found.by, found.fits) == (Amperes(150), "551.73(A)", True)
+    assert small_supply(park(1, 20), edition(year)).smallest == 30.0
+    with pytest.raises(CalculationError, match="20, 30 and 50 A"):
+        small_supply(park(2, 40), edition(year))
+
+
+def park(sites: int, rating: float) -> SmallSupply:
+    site = SupplyCircuit(rating=Amperes(rating))
+    return SmallSupply(regime=Regime.VEHICLE_PARK, rating=Amperes(150), two_legs=True, circuits=(site,) * sites)

@@ -9,6 +9,7 @@ from nailplate.calc.loads.items import Line, Load
 from nailplate.calc.loads.neutral import neutral_lines
 from nailplate.calc.loads.optional import optional_lines
 from nailplate.calc.loads.readings import Reading, readings
+from nailplate.calc.loads.several import several_lines
 from nailplate.calc.loads.standard import standard_lines
 from nailplate.calc.overcurrent import next_standard
 from nailplate.calc.steps import CalculationError, Step
@@ -37,13 +38,14 @@ _LINE = {System.V120_240: 240.0, System.V120_208: 208.0}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Dwelling:
-    """What a calculation asks of a dwelling; ``area`` by outside dimensions."""
+    """What a calculation asks of a dwelling, or of several ``units`` together; ``area`` by outside dimensions."""
 
     area: SquareInches
     loads: tuple[Load, ...] = ()
     small_appliance_circuits: int | None = None
     laundry_circuits: int | None = None
     system: System = System.V120_240
+    units: int = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,17 +70,15 @@ class DwellingFigures:
 def dwelling_load(dwelling: Dwelling, method: LoadMethod, edition: Edition) -> DwellingFigures:
     """The load of ``dwelling``. Raises CalculationError for what the method cannot answer."""
     _refuse_nonsense(dwelling)
-    general = general_lines(_feet(dwelling), dwelling.small_appliance_circuits, dwelling.laundry_circuits, edition)
-    lines = _lines(general, dwelling.loads, method, edition)
+    general = general_lines(_feet(dwelling), *_circuits(dwelling, edition), edition)
+    lines = _lines(general, dwelling, method, edition)
     total = sum(line.load for line in lines)
     neutral = neutral_lines(
         standard_lines(general, dwelling.loads, edition), edition, reduced=dwelling.system is System.V120_240
     )
     on_neutral = sum(line.load for line in neutral)
     current = amperes_of(lines, dwelling.system)
-    service = next_standard(
-        Amperes(max(_rounded(current), edition.dwelling_load.minimums.one_family_dwelling)), edition.overcurrent
-    )
+    service = next_standard(Amperes(max(_rounded(current), _least(dwelling, edition))), edition.overcurrent)
     return DwellingFigures(
         total=VoltAmperes(total),
         current=Amperes(current),
@@ -87,7 +87,7 @@ def dwelling_load(dwelling: Dwelling, method: LoadMethod, edition: Edition) -> D
         service=service,
         general=tuple(general),
         lines=tuple(lines),
-        others=tuple(readings(general, dwelling.loads, edition, optional=method is LoadMethod.OPTIONAL)),
+        others=_others(general, dwelling, method, edition),
         steps=(
             *(line.step() for line in [*general, *lines]),
             Step("total", volt_amperes(total), edition.dwelling_load.cite, area_note(edition)),
@@ -95,7 +95,7 @@ def dwelling_load(dwelling: Dwelling, method: LoadMethod, edition: Edition) -> D
             *(line.step() for line in neutral),
             Step("neutral", volt_amperes(on_neutral), edition.dwelling_load.neutral.cite, "by the standard method"),
             Step("neutral current", amperes(on_neutral / _TWO_LEGS), edition.dwelling_load.neutral.cite),
-            *_service_steps(service, edition),
+            *_service_steps(service, dwelling, edition),
         ),
     )
 
@@ -107,10 +107,35 @@ def amperes_of(lines: Sequence[Line], system: System) -> float:
     return sum(line.load / (_LINE[system] if line.between_legs else _TWO_LEGS) for line in lines)
 
 
-def _lines(general: list[Line], loads: Sequence[Load], method: LoadMethod, edition: Edition) -> list[Line]:
-    if method is LoadMethod.OPTIONAL:
-        return optional_lines(general, loads, edition)
-    return standard_lines(general, loads, edition)
+def _circuits(dwelling: Dwelling, edition: Edition) -> tuple[int, int]:
+    """Small-appliance and laundry circuits; the least for each unit where the number is not said."""
+    table = edition.dwelling_load.allowances
+    kitchens, washing = dwelling.small_appliance_circuits, dwelling.laundry_circuits
+    return (
+        table.least_small_appliance * dwelling.units if kitchens is None else kitchens,
+        table.least_laundry * dwelling.units if washing is None else washing,
+    )
+
+
+def _lines(general: list[Line], dwelling: Dwelling, method: LoadMethod, edition: Edition) -> list[Line]:
+    if method is LoadMethod.STANDARD:
+        return standard_lines(general, dwelling.loads, edition)
+    if dwelling.units > 1:
+        return several_lines(general, dwelling.loads, dwelling.units, edition)
+    return optional_lines(general, dwelling.loads, edition)
+
+
+def _others(general: list[Line], dwelling: Dwelling, method: LoadMethod, edition: Edition) -> tuple[Reading, ...]:
+    """Other readings are worked out for one dwelling alone."""
+    if dwelling.units > 1:
+        return ()
+    return tuple(readings(general, dwelling.loads, edition, optional=method is LoadMethod.OPTIONAL))
+
+
+def _least(dwelling: Dwelling, edition: Edition) -> Amperes:
+    """The least rating of the disconnecting means: that of a one-family dwelling, or of any other."""
+    minimums = edition.dwelling_load.minimums
+    return minimums.one_family_dwelling if dwelling.units == 1 else minimums.others
 
 
 def _feet(dwelling: Dwelling) -> float:
@@ -132,12 +157,16 @@ def _current_note(system: System) -> str:
     return "loads to the neutral / 240 V (two legs of 120 V), loads between the legs / 208 V"
 
 
-def _service_steps(service: Amperes | None, edition: Edition) -> list[Step]:
-    minimums = edition.dwelling_load.minimums
-    least = Step("least for a one-family dwelling", amperes(minimums.one_family_dwelling), f"{minimums.cite}(C)")
+def _service_steps(service: Amperes | None, dwelling: Dwelling, edition: Edition) -> list[Step]:
+    one = dwelling.units == 1
+    section = f"{edition.dwelling_load.minimums.cite}({'C' if one else 'D'})"
+    what = "least for a one-family dwelling" if one else "least for other installations"
+    least = Step(what, amperes(_least(dwelling, edition)), section)
     return [least] if service is None else [least, Step("next standard rating", amperes(service), edition.overcurrent.cite)]
 
 
 def _refuse_nonsense(dwelling: Dwelling) -> None:
     if not dwelling.area > 0:
         raise CalculationError("the floor area is nothing")
+    if dwelling.units < 1:
+        raise CalculationError("there is at least one dwelling unit")

@@ -11,15 +11,34 @@ from nailplate.calc.loads.standard import standard_lines
 from nailplate.calc.loads.supply import CircuitUse, PlacedLoad, Regime, SmallSupply, needs_both_legs
 from nailplate.calc.steps import CalculationError, Step
 from nailplate.codes import Edition
-from nailplate.units import amperes, within
+from nailplate.units import VoltAmperes, amperes, volt_amperes, within
 
 
 def leg_currents(asked: SmallSupply, edition: Edition) -> tuple[list[float], list[Step]]:
     """Amperes on each leg, with the steps that lead there."""
+    if asked.regime is Regime.VEHICLE_PARK:
+        return _by_sites(asked, edition)
     if asked.regime is Regime.FEEDER and asked.length is not None:
         return _by_standard_method(asked, edition)
     loads, steps = _by_parts(asked, edition)
     return spread(loads, 2 if asked.two_legs else 1), steps
+
+
+def _by_sites(asked: SmallSupply, edition: Edition) -> tuple[list[float], list[Step]]:
+    """A park's feeder: each circuit stands for one site with a receptacle of its rating."""
+    table = edition.movable_homes.sites
+    connected = 0.0
+    for site in asked.circuits:
+        if int(site.rating) not in table.load or site.rating % 1:
+            raise CalculationError(f"a site of {site.rating:g} A: {table.cite} speaks of 20, 30 and 50 A")
+        connected += table.load[int(site.rating)]
+    percent = table.percent[max(row for row in table.percent if row <= len(asked.circuits))]
+    load = VoltAmperes(connected * percent / 100.0)
+    legs = [load / _volts(asked)] * (2 if asked.two_legs else 1)
+    return legs, [
+        Step("sites", volt_amperes(connected), table.cite, f"{len(asked.circuits)} of them"),
+        Step("after demand", volt_amperes(load), table.cite, f"x {percent:g} %"),
+    ]
 
 
 def _by_standard_method(asked: SmallSupply, edition: Edition) -> tuple[list[float], list[Step]]:

@@ -72,6 +72,10 @@ def _choice(asked: SmallSupply, highest: float, edition: Edition) -> _Choice:
             return _park_trailer(asked, highest, edition)
         case Regime.MANUFACTURED_HOME:
             return _manufactured(asked, highest, edition)
+        case Regime.VEHICLE_PARK:
+            sites = edition.movable_homes.sites
+            rating = next_standard(Amperes(max(highest, sites.least_feeder)), edition.overcurrent)
+            return _Choice(rating, sites.cite, two_legs=asked.two_legs)
         case Regime.FEEDER:
             return _Choice(next_standard(Amperes(highest), edition.overcurrent), "215.2(A)", two_legs=asked.two_legs)
 

@@ -15,6 +15,7 @@ class Regime(StrEnum):
     PARK_TRAILER = "park_trailer"
     MANUFACTURED_HOME = "manufactured_home"
     FEEDER = "feeder"
+    VEHICLE_PARK = "vehicle_park"
 
 
 class CircuitUse(StrEnum):
