@@ -112,7 +112,7 @@ class Wall(Part):
     face: Annotated[words.Face, Doc("the face of the house that an exterior wall belongs to")]
     framing: Annotated[Framing, Doc("studs")]
     cavity: Annotated[words.Cavity, Doc("what fills it")]
-    finish: Annotated[Finishes, Doc("layers on each side")]
+    finish: Annotated[Finishes, Doc("finish layers on each side")]
     fire_rated: Annotated[bool, Doc("whether it is a fire-rated assembly")]
 
 

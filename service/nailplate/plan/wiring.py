@@ -250,7 +250,7 @@ class Box(Part):
     support_fittings: Annotated[tuple[words.SupportFitting, ...], Doc("studs and hickeys inside"), Items(0, 10)]
     extension: Annotated[Extension, Doc("ring or cover that adds volume")]
     terminal_blocks: Annotated[tuple[TerminalBlock, ...], Doc("terminal block assemblies inside"), Items(0, 10)]
-    front_offset: Annotated[Coordinate, Doc("of the front edge, ring included, in front of the framing's face")]
+    front_offset: Annotated[Coordinate, Doc("how far its front edge, ring included, stands in front of the framing's face")]
     support_rating: Annotated[Weight, Doc("what it may carry, as marked")]
     fan_rating: Annotated[Weight, Doc("what fan it may carry, as marked")]
     fan_rated: Annotated[bool, Doc("listed for a ceiling-suspended fan")]

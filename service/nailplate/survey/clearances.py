@@ -59,7 +59,8 @@ class Front:
 
     def spot(self, across: float, out: float) -> geometry.Point:
         """The point of the plan at these measures."""
-        return tuple(self.middle[i] + self.across[i] * across + self.out[i] * out for i in (0, 1))  # type: ignore[return-value]  # two
+        (x, y), (ax, ay), (ox, oy) = self.middle, self.across, self.out
+        return (x + ax * across + ox * out, y + ay * across + oy * out)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,16 +7,11 @@ from nailplate.calc.ampacity import AmpacityFigures, ConductorUse, Method, ampac
 from nailplate.codes import Column, Edition, Material
 from nailplate.plan import Circuit, Panel, Pointer, Supply, UnknownFact
 from nailplate.plan.wiring import Conductors
-from nailplate.plan.words import CableType, Regime, SupplyKind, SupplyVoltage
+from nailplate.plan.words import Regime, SupplyKind, SupplyVoltage
 from nailplate.survey.cable_runs import STANDARD_AMBIENT
 from nailplate.survey.index import Survey
+from nailplate.survey.wires import METHODS
 
-_METHODS = {
-    CableType.NM_B: Method.NM_B,
-    CableType.UF_B: Method.UF_B,
-    CableType.SE: Method.SE,
-    CableType.RACEWAY: Method.RACEWAY,
-}
 Item = TypeVar("Item")
 SOURCES = frozenset({SupplyKind.GENERATOR, SupplyKind.INVERTER})
 
@@ -97,7 +92,7 @@ def conductor_ampacity(
     Of insulation and terminals that are not said the lowest is taken, or with ``best`` the highest; the table for a whole
     dwelling's conductors is made for terminals of 75 degC.
     """
-    method = _METHODS.get(conductors.type) if conductors.knows("type") else None
+    method = METHODS.get(conductors.type) if conductors.knows("type") else None
     use = ConductorUse(
         size=conductors.size,
         material=Material(conductors.material.value),

@@ -14,12 +14,13 @@ from nailplate.survey.cable_runs import Stretch, ambient_of, stretches
 from nailplate.survey.index import Survey
 from nailplate.units import Amperes, reaches, within
 
-_METHODS = {
+METHODS = {
     CableType.NM_B: Method.NM_B,
     CableType.UF_B: Method.UF_B,
     CableType.SE: Method.SE,
     CableType.RACEWAY: Method.RACEWAY,
 }
+"""The wiring method of a cable as the ampacity calculation knows it."""
 
 
 LEAST_SIZE: Final = {Material.COPPER: "14 AWG", Material.ALUMINUM: "12 AWG", Material.COPPER_CLAD_ALUMINUM: "12 AWG"}
@@ -108,7 +109,7 @@ def type_of(wire: Wire) -> CableType | None:
 def method_of(wire: Wire) -> Method | None:
     """The wiring method as the ampacity calculation knows it; None for one without limits of its own."""
     kind = type_of(wire)
-    return _METHODS.get(kind) if kind else None
+    return METHODS.get(kind) if kind else None
 
 
 def column_of(circuit: Circuit, name: str) -> Column | None:

@@ -156,3 +156,10 @@ def test_what_makes_no_sense_is_refused() -> None:
     for wrong in (replace(D11, rating=Amperes(0)), replace(D11, width=None), replace(D11, loads=(placed(K.RANGE, 20_000),))):
         with pytest.raises(CalculationError):
             small_supply(wrong, edition("2023"))
+
+
+def test_equipment_marked_125_volts_needs_one_leg_alone() -> None:
+    marked = replace(WHEELS, circuits=circuits(4, voltage=125.0), loads=(placed(K.AIR_CONDITIONER, 1_440, voltage=125.0),))
+    assert small_supply(marked, edition("2023")).fits
+    across = replace(marked, circuits=circuits(4, voltage=208.0))
+    assert not small_supply(across, edition("2023")).fits

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from nailplate.calc.steps import CalculationError
 from nailplate.codes import Edition
 from nailplate.codes.load_tables import Cooking
-from nailplate.units import within
+from nailplate.units import reaches, within
 
 _HALF = 0.5
 _PER_CENT = 100.0
@@ -67,17 +67,28 @@ def _note_3(ratings: Sequence[float], table: Cooking) -> float | None:
     """Nameplates by column A or B, each column counted by its own appliances; None if one is too large for both."""
     if any(not within(rating, table.column_b_up_to_kw) for rating in ratings):
         return None
-    small = [rating for rating in ratings if rating < table.column_a_below_kw]
-    large = [rating for rating in ratings if rating >= table.column_a_below_kw]
+    small, large = _by_column(ratings, table)
     return _share(small, len(small), table.column_a) + _share(large, len(large), table.column_b)
 
 
 def _counted_together(ratings: Sequence[float], table: Cooking, usual: float) -> float | None:
     """The other reading: both columns are entered with the number of all appliances."""
-    small = [rating for rating in ratings if rating < table.column_a_below_kw]
-    large = [rating for rating in ratings if rating >= table.column_a_below_kw]
+    small, large = _by_column(ratings, table)
     together = _share(small, len(ratings), table.column_a) + _share(large, len(ratings), table.column_b)
     return together if small and large and together < usual else None
+
+
+def _by_column(ratings: Sequence[float], table: Cooking) -> tuple[list[float], list[float]]:
+    """Those of column A and those of column B."""
+    return (
+        [rating for rating in ratings if not reaches(rating, table.column_a_below_kw)],
+        [rating for rating in ratings if reaches(rating, table.column_a_below_kw)],
+    )
+
+
+def in_table(rating: float, table: Cooking) -> bool:
+    """Whether the table speaks of an appliance of so many kilowatts."""
+    return not within(rating, table.least_kw) and within(rating, table.largest_kw)
 
 
 def _share(ratings: Sequence[float], number: int, column: Mapping[int, float]) -> float:

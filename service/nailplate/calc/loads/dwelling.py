@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from nailplate.calc.loads.general import area_note, general_lines
 from nailplate.calc.loads.items import Line, Load
+from nailplate.calc.loads.legs import LINE_VOLTAGE
 from nailplate.calc.loads.neutral import neutral_lines
 from nailplate.calc.loads.optional import optional_lines
 from nailplate.calc.loads.readings import Reading, readings
@@ -32,8 +33,7 @@ class System(StrEnum):
 
 
 SQUARE_FOOT = 144.0
-_TWO_LEGS = 240.0  # volts that loads between leg and neutral, spread over both legs, are divided by
-_LINE = {System.V120_240: 240.0, System.V120_208: 208.0}
+_LINE = {System.V120_240: LINE_VOLTAGE, System.V120_208: 208.0}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,12 +78,12 @@ def dwelling_load(dwelling: Dwelling, method: LoadMethod, edition: Edition) -> D
     )
     on_neutral = sum(line.load for line in neutral)
     current = amperes_of(lines, dwelling.system)
-    service = next_standard(Amperes(max(_rounded(current), _least(dwelling, edition))), edition.overcurrent)
+    service = next_standard(Amperes(max(counted_amperes(current), _least(dwelling, edition))), edition.overcurrent)
     return DwellingFigures(
         total=VoltAmperes(total),
         current=Amperes(current),
         neutral=VoltAmperes(on_neutral),
-        neutral_current=Amperes(on_neutral / _TWO_LEGS),
+        neutral_current=Amperes(on_neutral / LINE_VOLTAGE),
         service=service,
         general=tuple(general),
         lines=tuple(lines),
@@ -94,7 +94,7 @@ def dwelling_load(dwelling: Dwelling, method: LoadMethod, edition: Edition) -> D
             Step("current of each leg", amperes(current), edition.dwelling_load.rounding_cite, _current_note(dwelling.system)),
             *(line.step() for line in neutral),
             Step("neutral", volt_amperes(on_neutral), edition.dwelling_load.neutral.cite, "by the standard method"),
-            Step("neutral current", amperes(on_neutral / _TWO_LEGS), edition.dwelling_load.neutral.cite),
+            Step("neutral current", amperes(on_neutral / LINE_VOLTAGE), edition.dwelling_load.neutral.cite),
             *_service_steps(service, dwelling, edition),
         ),
     )
@@ -103,8 +103,8 @@ def dwelling_load(dwelling: Dwelling, method: LoadMethod, edition: Edition) -> D
 def amperes_of(lines: Sequence[Line], system: System) -> float:
     """What each leg carries: loads to the neutral spread over both legs, the others between the legs."""
     if system is System.V120_240:
-        return sum(line.load for line in lines) / _TWO_LEGS
-    return sum(line.load / (_LINE[system] if line.between_legs else _TWO_LEGS) for line in lines)
+        return sum(line.load for line in lines) / LINE_VOLTAGE
+    return sum(line.load / (_LINE[system] if line.between_legs else LINE_VOLTAGE) for line in lines)
 
 
 def _circuits(dwelling: Dwelling, edition: Edition) -> tuple[int, int]:
@@ -142,8 +142,8 @@ def _feet(dwelling: Dwelling) -> float:
     return dwelling.area / SQUARE_FOOT
 
 
-def _rounded(current: float) -> float:
-    """Fractions of an ampere under one half are dropped."""
+def counted_amperes(current: float) -> float:
+    """Fractions of an ampere under one half are dropped (220.5(B))."""
     whole = float(int(current))
     return whole if current - whole < _HALF else current
 

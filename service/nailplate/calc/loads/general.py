@@ -3,12 +3,11 @@
 import math
 
 from nailplate.calc.loads.items import Line
+from nailplate.calc.loads.legs import LEG_VOLTAGE
 from nailplate.calc.steps import CalculationError
 from nailplate.codes import Edition
 from nailplate.codes.load_tables import Demand
 from nailplate.units import Amperes
-
-LINE_VOLTAGE = 120.0
 
 
 def general_lines(square_feet: float, small_appliance: int | None, laundry: int | None, edition: Edition) -> list[Line]:
@@ -46,7 +45,7 @@ def lighting_circuits(square_feet: float, rating: Amperes, edition: Edition) -> 
     """How many general-lighting circuits of ``rating`` the area asks for: load over rating, rounded up, no demand factor."""
     if not rating > 0:
         raise CalculationError("a circuit's rating lies over 0")
-    return math.ceil(square_feet * edition.dwelling_load.unit_load.circuits / (LINE_VOLTAGE * rating) - _DUST)
+    return math.ceil(square_feet * edition.dwelling_load.unit_load.circuits / (LEG_VOLTAGE * rating) - _DUST)
 
 
 _DUST = 1e-9

@@ -4,8 +4,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
+from nailplate.calc.loads.legs import BOTH_LEGS_FROM
 from nailplate.calc.steps import CalculationError, Step
-from nailplate.units import VoltAmperes, volt_amperes
+from nailplate.units import VoltAmperes, reaches, volt_amperes
 
 
 class LoadKind(StrEnum):
@@ -37,8 +38,6 @@ USUALLY_120 = (LoadKind.DISHWASHER, LoadKind.DISPOSER, LoadKind.MICROWAVE)
 USUALLY_240 = (LoadKind.WATER_HEATER, LoadKind.EVSE, *CLIMATE)
 MOTORS = (LoadKind.AIR_CONDITIONER, LoadKind.HEAT_PUMP, LoadKind.MOTOR, LoadKind.DISPOSER)
 """Kinds whose load is mostly that of a motor; 25 percent of the largest is added."""
-
-_LOW_VOLTAGE = 130.0  # volts up to which a nameplate speaks of one leg and the neutral
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,7 +86,7 @@ class Load:
     def loads_neutral(self) -> bool:
         """Whether it runs between a leg and the neutral; what is not known loads it, which is the safe side."""
         if self.voltage is not None:
-            return self.voltage <= _LOW_VOLTAGE
+            return not reaches(self.voltage, BOTH_LEGS_FROM)
         return self.kind not in USUALLY_240
 
 

@@ -5,6 +5,8 @@ from dataclasses import dataclass
 
 LEG_VOLTAGE = 120.0
 LINE_VOLTAGE = 240.0
+BOTH_LEGS_FROM = 200.0
+"""Volts from which a nameplate or circuit asks for both legs: 120 V equipment may be marked 125 V, 240 V equipment 208 V."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 
 from nailplate.calc.loads.items import Line
+from nailplate.calc.loads.legs import LINE_VOLTAGE
 from nailplate.codes import Edition
 
-_VOLTAGE = 240.0
 _SEVENTY = ("cooking", "other cooking", "dryers")
 
 
@@ -18,7 +18,7 @@ def neutral_lines(lines: Sequence[Line], edition: Edition, *, reduced: bool) -> 
             share = table.share if reduced and line.what in _SEVENTY else 1.0
             note = f"x {share:g}" if share < 1.0 else ""
             found.append(Line(what=f"neutral: {line.what}", load=line.to_neutral * share, citation=table.cite, note=note))
-    beyond = sum(line.load for line in found) - table.over * _VOLTAGE
+    beyond = sum(line.load for line in found) - table.over * LINE_VOLTAGE
     if reduced and beyond > 0:
         less = beyond * (1.0 - table.share)
         found.append(

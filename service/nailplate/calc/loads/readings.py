@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from nailplate.calc.loads.climate import cooling_set, heating_set, kept_loads
-from nailplate.calc.loads.cooking import cooking_demand
+from nailplate.calc.loads.cooking import cooking_demand, in_table
 from nailplate.calc.loads.items import COOKING, Line, Load, of_kinds
 from nailplate.calc.loads.optional import optional_lines
 from nailplate.calc.loads.standard import standard_lines
@@ -42,7 +42,7 @@ def readings(general: Sequence[Line], loads: Sequence[Load], edition: Edition, *
 def _cooking(loads: Sequence[Load], total: float, edition: Edition) -> Iterator[Reading]:
     table = edition.cooking
     ratings = [load.power / _KILO for load in of_kinds(loads, COOKING) for _ in range(load.count)]
-    ratings = [rating for rating in ratings if table.least_kw < rating <= table.largest_kw]
+    ratings = [rating for rating in ratings if in_table(rating, table)]
     if not ratings:
         return
     demand = cooking_demand(ratings, edition)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from nailplate.calc.loads.items import LoadKind
-from nailplate.calc.loads.legs import LEG_VOLTAGE
+from nailplate.calc.loads.legs import BOTH_LEGS_FROM
 from nailplate.calc.loads.movable import leg_currents
 from nailplate.calc.loads.supply import CircuitUse, Regime, SmallSupply, needs_both_legs
 from nailplate.calc.overcurrent import next_standard
@@ -112,7 +112,7 @@ def _manufactured(asked: SmallSupply, highest: float, edition: Edition) -> _Choi
 
 
 def _needs_two_legs(asked: SmallSupply) -> bool:
-    lines = any(circuit.voltage > LEG_VOLTAGE or circuit.multiwire for circuit in asked.circuits)
+    lines = any(reaches(circuit.voltage, BOTH_LEGS_FROM) or circuit.multiwire for circuit in asked.circuits)
     return lines or any(needs_both_legs(placed.load) for placed in asked.loads)
 
 
@@ -126,7 +126,7 @@ def _reasons(asked: SmallSupply, choice: _Choice) -> Iterator[str]:
     """Why the supply does not suffice."""
     if not asked.two_legs:
         for circuit in asked.circuits:
-            if circuit.voltage > LEG_VOLTAGE:
+            if reaches(circuit.voltage, BOTH_LEGS_FROM):
                 yield f"a {circuit.voltage:g} V circuit cannot run from a 120 V supply"
         if any(circuit.multiwire for circuit in asked.circuits):
             yield "on a 120 V supply both halves of a multiwire circuit stand on one leg: its neutral carries their sum"

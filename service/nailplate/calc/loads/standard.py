@@ -3,11 +3,12 @@
 from collections.abc import Iterator, Sequence
 
 from nailplate.calc.loads.climate import kept, motors_kept
-from nailplate.calc.loads.cooking import cooking_demand
+from nailplate.calc.loads.cooking import cooking_demand, in_table
 from nailplate.calc.loads.general import after_demand
 from nailplate.calc.loads.items import CLIMATE, COOKING, Line, Load, LoadKind, of_kinds
 from nailplate.calc.steps import CalculationError
 from nailplate.codes import Edition
+from nailplate.units import reaches
 
 _KILO = 1000.0
 _PER_CENT = 100.0
@@ -42,7 +43,7 @@ def _fastened(loads: Sequence[Load], edition: Edition) -> Iterator[Line]:
     """Appliances fastened in place; at four or more of them, large enough, their sum counts for three quarters."""
     table = edition.dwelling_load.fastened
     fastened = [load for load in _bucket(loads) if load.is_fastened]
-    counted = [load for load in fastened if load.power >= table.least_load]
+    counted = [load for load in fastened if reaches(load.power, table.least_load)]
     number = sum(load.count for load in counted)
     share = table.share if number >= table.from_count else 1.0
     for load in fastened:
@@ -77,8 +78,8 @@ def _cooking(loads: Sequence[Load], edition: Edition) -> Iterator[Line]:
     """Equipment over 1.75 kW by its table, smaller ones and those beyond the table by their nameplates."""
     table = edition.cooking
     ratings = [load.power / _KILO for load in of_kinds(loads, COOKING) for _ in range(load.count)]
-    within_table = [rating for rating in ratings if table.least_kw < rating <= table.largest_kw]
-    outside = sum(rating for rating in ratings if not table.least_kw < rating <= table.largest_kw)
+    within_table = [rating for rating in ratings if in_table(rating, table)]
+    outside = sum(rating for rating in ratings if not in_table(rating, table))
     if within_table:
         demand = cooking_demand(within_table, edition)
         load = demand.kilowatts * _KILO

@@ -15,7 +15,7 @@ serve a bathroom's counter from its wall, farther than 3 ft from a basin, are no
 from collections.abc import Iterator
 
 from nailplate.plan import Circuit, Device, Plan, Room, UnknownFact
-from nailplate.plan.words import Purpose
+from nailplate.plan.words import Provision, Purpose
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Severity, Undetermined, rule
 from nailplate.rules.circuits.reserved import enough, off_circuit, rated
 from nailplate.survey.reserved_circuits import bathroom_receptacles, bathrooms, circuits_for, serves_bathrooms
@@ -45,7 +45,9 @@ def bathroom_circuit(plan: Plan, job: Job) -> Iterator[Outcome]:
     """Whether there is one, its rating, and whether the receptacles that belong on it are."""
     rooms = bathrooms(job.survey)
     if not rooms:
-        yield NotConcerned()
+        washes = plan.basis.knows("provisions") and Provision.SANITATION in plan.basis.provisions
+        said = "It has provisions for sanitation, but no bathroom is drawn."
+        yield Undetermined((plan.where("rooms"),), said) if washes else NotConcerned()
         return
     if not plan.circuits:
         yield Undetermined((plan.where("circuits"),), "No circuit is drawn.")

@@ -12,71 +12,52 @@ by their nameplates (240.4(G)). What the circuit's loads ask of its wire, contin
 """
 
 from collections.abc import Iterator
-from dataclasses import replace as altered
 
-from nailplate.calc.overcurrent import rating_not_over
-from nailplate.codes import Column, Edition
-from nailplate.plan import Appliance, Cable, Circuit, Device, PanelEnd, Pointer, UnknownFact
-from nailplate.plan.words import ApplianceKind, CableType, DeviceKind, Purpose
+from nailplate.codes import Edition
+from nailplate.plan import Cable, Circuit, PanelEnd, Pointer, UnknownFact
+from nailplate.plan.words import ApplianceKind
 from nailplate.rulekit import (
     Cite,
     Hazard,
     Job,
     Judgement,
     NotConcerned,
-    Operation,
     Outcome,
     Pass,
     Reading,
-    Remedy,
     Severity,
     Undetermined,
     Violation,
-    replace,
     rule,
-    state,
+)
+from nailplate.rules.circuits.breaker_remedies import larger_size, larger_wire, smaller_breaker
+from nailplate.rules.circuits.machine_protection import (
+    by_nameplate,
+    goes_by_nameplate,
+    machine_on,
+    no_ampacity,
+    unless_a_machine,
 )
 from nailplate.survey import Survey
 from nailplate.survey.bundling import ANY_NUMBER, beside_at_most, open_bundles, states_routes
+from nailplate.survey.circuit_wire import MOST_NAMED
 from nailplate.survey.names import name_of
 from nailplate.survey.wires import (
     Bearing,
     Wire,
     bearing,
     has_ampacity,
-    material_of,
     open_facts,
-    under_least,
 )
-from nailplate.units import Amperes, Measure, amperes, reaches, shown, within, written
+from nailplate.survey.wiring_nodes import is_power_cable
+from nailplate.units import Measure, amperes, reaches, shown, within
 
-MOST_NAMED = 5
-"""Missing facts that one outcome names; they are all of one kind."""
 NOT_ADJUSTED = 3
 """Current-carrying conductors that may lie together without an adjustment."""
-SMALLEST_BREAKER = 15.0
-TWENTY = 20.0
-TWENTY_AMPERE = frozenset({Purpose.SMALL_APPLIANCE, Purpose.LAUNDRY, Purpose.BATHROOM, Purpose.GARAGE})
-"""The circuits of 210.11(C), which are rated 20 A."""
 TAP_AMPACITY = 20.0
 TAPPED_CIRCUIT = 50.0
 """210.19: what cooking units are tapped from, and the least that a tap to one of them bears (from memory)."""
-GROUND_OF_CABLES = "10 AWG"
-"""The grounding conductor of nonmetallic-sheathed cables of 10 to 6 AWG (common practice)."""
 COOKING = frozenset({ApplianceKind.RANGE, ApplianceKind.WALL_OVEN, ApplianceKind.COOKTOP})
-COOLING = frozenset({ApplianceKind.HEAT_PUMP, ApplianceKind.MINI_SPLIT, ApplianceKind.AIR_CONDITIONER})
-MOTORS = frozenset(
-    {
-        ApplianceKind.WELL_PUMP,
-        ApplianceKind.SUMP_PUMP,
-        ApplianceKind.PRESSURE_PUMP,
-        ApplianceKind.GARAGE_DOOR_OPENER,
-        ApplianceKind.DISPOSER,
-        ApplianceKind.COMPACTOR,
-        ApplianceKind.EVAPORATIVE_COOLER,
-    }
-)
-OUTLETS_FOR_OTHERS = frozenset({DeviceKind.RECEPTACLE, DeviceKind.LUMINAIRE, DeviceKind.TRACK, DeviceKind.FAN})
 
 
 @rule(
@@ -109,20 +90,14 @@ def _by_itself(survey: Survey, circuit_id: str, edition: Edition) -> tuple[Outco
     """The answers as far as the plan says how the cables run."""
     job = Job(survey.plan, survey, edition)
     circuit = survey.plan.circuits[circuit_id]
-    cables, machine = _cables_of(circuit, survey), _machine(circuit, job)
-    if machine is not None and _goes_by_nameplate(machine):
-        return (_by_nameplate(circuit, machine, cables, job),)
-    return tuple(_unless_a_machine(each, machine) for each in _by_table(circuit, cables, job))
+    cables, machine = _cables_of(circuit, survey), machine_on(circuit, job)
+    if machine is not None and goes_by_nameplate(machine):
+        return (by_nameplate(circuit, machine, cables, job),)
+    return tuple(unless_a_machine(each, machine) for each in _by_table(circuit, cables, job))
 
 
 def _cables_of(circuit: Circuit, survey: Survey) -> list[Cable]:
-    return [cable for cable in survey.cables_on_circuit.get(circuit.id, []) if _power_cable(cable)]
-
-
-def _power_cable(cable: Cable) -> bool:
-    """Limited-energy cables are Article 725's, flexible cords 240.5's."""
-    limited = cable.knows("low_voltage") and cable.low_voltage
-    return not limited and not (cable.knows("type") and cable.type is CableType.CORD)
+    return [cable for cable in survey.cables_on_circuit.get(circuit.id, []) if is_power_cable(cable)]
 
 
 # What runs together
@@ -161,12 +136,12 @@ def _bears_any_bundle(wire: Wire, beside: int) -> bool:
     """Whether its breaker, or what the machine's nameplate asks for, is not too much for it with so many more conductors beside it."""
     if not has_ampacity(wire) or not beside:
         return True
-    machine = _machine(wire.circuit, Job(wire.survey.plan, wire.survey, wire.edition))
+    machine = machine_on(wire.circuit, Job(wire.survey.plan, wire.survey, wire.edition))
     try:
         borne = bearing(wire, strict=True, worst=True, beside=beside)
     except UnknownFact:
         return False
-    if machine is not None and _goes_by_nameplate(machine):
+    if machine is not None and goes_by_nameplate(machine):
         return reaches(borne.ampacity, machine.minimum_circuit)
     return borne.allows(wire.circuit.breaker.rating)
 
@@ -198,7 +173,7 @@ def _rank(outcome: Outcome) -> tuple[int, float]:
 
 def _judged(wire: Wire) -> Outcome:
     if not has_ampacity(wire):
-        return _no_ampacity(wire)
+        return no_ampacity(wire)
     try:
         strict, lenient = (
             (bearing(wire, strict=strict, worst=False), bearing(wire, strict=strict, worst=True)) for strict in (True, False)
@@ -231,14 +206,6 @@ def _between(pair: tuple[Bearing, Bearing]) -> str:
 # What is wrong, and what to do about it
 
 
-def _no_ampacity(wire: Wire) -> Outcome:
-    """Wire under the least of any circuit is ``smallest-conductor``'s to tell of; larger than the tables it is not judged."""
-    if under_least(wire):
-        return NotConcerned(wire.facet)
-    said = f"The ampacity of {wire.size} wire stands in no table here; its breaker is not judged."
-    return Undetermined((), said, facet=wire.facet, at=wire.at.pointer)
-
-
 def _too_large(wire: Wire, pair: tuple[Bearing, Bearing]) -> Outcome:
     best, worst = pair
     rating = wire.circuit.breaker.rating
@@ -251,8 +218,8 @@ def _too_large(wire: Wire, pair: tuple[Bearing, Bearing]) -> Outcome:
         f"The breaker of {name_of(wire.circuit)} is {shown(amperes(rating))}; its {wire.size} wire bears "
         f"{shown(amperes(best.ampacity))} here and allows {most} ({best.limit.by})."
     )
-    remedies = _smaller(wire.circuit, worst.limit.rating)
-    remedies += (_larger_wire(wire),) if _larger_size(wire) else ()
+    remedies = smaller_breaker(wire.circuit, worst.limit.rating)
+    remedies += (larger_wire(wire),) if larger_size(wire) else ()
     return Violation(
         said,
         amperes(rating),
@@ -267,46 +234,6 @@ def _too_large(wire: Wire, pair: tuple[Bearing, Bearing]) -> Outcome:
 def _related(wire: Wire) -> tuple[Pointer, ...]:
     every = (wire.circuit.pointer, wire.cable.pointer if wire.cable is not None else wire.circuit.pointer)
     return tuple(each for each in dict.fromkeys(every) if each != wire.at.pointer)
-
-
-def _smaller(circuit: Circuit, rating: Amperes | None) -> tuple[Remedy, ...]:
-    """A smaller breaker, unless the circuit must be a 20 A one or would come under 15 A, which few outlets may be on."""
-    required = circuit.knows("purpose") and circuit.purpose in TWENTY_AMPERE
-    if rating is None or not reaches(rating, TWENTY if required else SMALLEST_BREAKER):
-        return ()
-    words = f"Use a breaker of {shown(amperes(rating))}, if the loads allow it; else pull larger wire."
-    return (Remedy(words, (replace(circuit.breaker.where("rating"), written(amperes(rating))),)),)
-
-
-def _larger_size(wire: Wire, minimum: float = 0.0) -> str | None:
-    """The smallest larger size that suits the breaker as it is, or that bears ``minimum`` where the nameplate governs."""
-    edition, rating = wire.edition, wire.circuit.breaker.rating
-    larger = [size for size in edition.ampacity.of(material_of(wire))[Column.C60] if edition.conductors.larger(size, wire.size)]
-    for size in edition.conductors.rising(larger):
-        borne = bearing(altered(wire, size=size), strict=True, worst=True)
-        if reaches(borne.ampacity, minimum) if minimum else borne.allows(rating):
-            return size
-    return None
-
-
-def _larger_wire(wire: Wire, minimum: float = 0.0) -> Remedy:
-    size = _larger_size(wire, minimum) or wire.size
-    if wire.at is not wire.circuit and wire.cable is not None:
-        return Remedy(f"Pull {size} wire instead of this cable.", tuple(_resized(wire.cable, size, wire.edition)))
-    cables = [each for each in wire.survey.cables_on_circuit.get(wire.circuit.id, []) if _power_cable(each)]
-    patch = [replace(wire.circuit.conductor.where("size"), size)]
-    for cable in cables:
-        if cable.knows("size") and cable.size == wire.size:
-            patch += _resized(cable, size, wire.edition)
-    return Remedy(f"Pull {size} wire all the way, where the terminals take it.", tuple(patch))
-
-
-def _resized(cable: Cable, size: str, edition: Edition) -> Iterator[Operation]:
-    yield state(cable, "size", size)
-    ground = GROUND_OF_CABLES if edition.conductors.larger(size, GROUND_OF_CABLES) else size
-    stated = cable.grounding if cable.knows("grounding") else "none"
-    if stated in edition.conductors.area and edition.conductors.larger(ground, stated):
-        yield state(cable, "grounding", ground)
 
 
 def _two_ways(wire: Wire, strict: Bearing, lenient: Bearing) -> Outcome:
@@ -352,89 +279,3 @@ def _tap(wire: Wire, bearing: Bearing) -> Judgement:
     return Judgement(
         said, readings, rating, _shown_limit(bearing), facet=wire.facet, at=wire.at.pointer, related=_related(wire)
     )
-
-
-# Motors and cooling equipment, 240.4(G)
-
-
-def _machine(circuit: Circuit, job: Job) -> Appliance | None:
-    """The motor or cooling machine that has the circuit to itself."""
-    appliances = job.survey.appliances_on_circuit.get(circuit.id, [])
-    if len(appliances) != 1 or any(
-        _serves_others(each, appliances[0]) for each in job.survey.devices_on_circuit.get(circuit.id, [])
-    ):
-        return None
-    machine = appliances[0]
-    driven = machine.knows("hp") or machine.kind in MOTORS | COOLING or (machine.knows("listed_hvac") and machine.listed_hvac)
-    return machine if driven else None
-
-
-def _serves_others(device: Device, machine: Appliance) -> bool:
-    own = device.knows("serves") and machine.id in device.serves
-    own = own or (device.knows("dedicated_space") and device.dedicated_space == machine.id)
-    own = own or (machine.knows("outlet") and machine.outlet == device.id)
-    return device.kind in OUTLETS_FOR_OTHERS and not own
-
-
-def _goes_by_nameplate(machine: Appliance) -> bool:
-    """Whether the nameplate's figures are known, and govern: listed cooling or heating equipment, or a motor."""
-    governed = machine.knows("hp") or (machine.knows("listed_hvac") and machine.listed_hvac)
-    return governed and machine.knows("minimum_circuit", "max_overcurrent")
-
-
-def _unless_a_machine(outcome: Outcome, machine: Appliance | None) -> Outcome:
-    """A machine's breaker may be larger than its wire's ampacity, by how much its nameplate says."""
-    unlisted = machine is not None and machine.knows("listed_hvac") and not machine.listed_hvac and not machine.knows("hp")
-    if machine is None or unlisted or not isinstance(outcome, Violation):
-        return outcome
-    names = ["minimum_circuit", "max_overcurrent", *(() if machine.knows("hp") else ("listed_hvac",))]
-    said = (
-        "A motor's or cooling machine's breaker may be larger than its wire bears (240.4(G)); the nameplate tells by how much."
-    )
-    return Undetermined(
-        tuple(machine.where(name) for name in names if not machine.knows(name)), said, facet=outcome.facet, at=outcome.at
-    )
-
-
-def _by_nameplate(circuit: Circuit, machine: Appliance, cables: list[Cable], job: Job) -> Outcome:
-    """Every wire of the circuit bears what the nameplate asks for, and the breaker is no larger than it allows."""
-    wires = [Wire(circuit, cable, cable.size, cable, job.survey, job.edition) for cable in cables]
-    if not cables or (circuit.knows("conductor") and circuit.conductor.knows("size")):
-        wires.append(Wire(circuit, None, circuit.conductor.size, circuit, job.survey, job.edition))
-    wires = [wire for wire in wires if not under_least(wire)]
-    if not wires:
-        return NotConcerned()
-    unfit = next((wire for wire in wires if not has_ampacity(wire)), None)
-    if unfit is not None:
-        return _no_ampacity(unfit)
-    best, worst = (min(bearing(wire, strict=True, worst=worst).ampacity for wire in wires) for worst in (False, True))
-    rating, most, least = circuit.breaker.rating, machine.max_overcurrent, machine.minimum_circuit
-    if within(rating, most) and reaches(worst, least):
-        return Pass(amperes(rating), amperes(most))
-    if within(rating, most) and reaches(best, least):
-        return Undetermined(tuple(dict.fromkeys(each for wire in wires for each in open_facts(wire)))[:MOST_NAMED])
-    said = (
-        f"The nameplate asks for a circuit of at least {shown(amperes(least))} and a breaker of at most {shown(amperes(most))}; "
-        f"the wire bears {shown(amperes(best))} and the breaker is {shown(amperes(rating))}."
-    )
-    measured, limit = (best, least) if within(rating, most) else (rating, most)
-    return Violation(said, amperes(measured), amperes(limit), remedies=_to_the_nameplate(machine, wires))
-
-
-def _to_the_nameplate(machine: Appliance, wires: list[Wire]) -> tuple[Remedy, ...]:
-    circuit, edition = wires[0].circuit, wires[0].edition
-    words, patch = [], []
-    if not within(circuit.breaker.rating, machine.max_overcurrent):
-        rating = rating_not_over(machine.max_overcurrent, edition.overcurrent)
-        if rating is None:
-            return ()
-        words.append(f"a breaker of {shown(amperes(rating))}")
-        patch.append(replace(circuit.breaker.where("rating"), written(amperes(rating))))
-    for wire in wires:
-        if not reaches(bearing(wire, strict=True, worst=True).ampacity, machine.minimum_circuit):
-            size = _larger_size(wire, machine.minimum_circuit)
-            if size is None:
-                return ()
-            words.append(f"{size} wire")
-            patch += _resized(wire.cable, size, edition) if wire.cable else [replace(circuit.conductor.where("size"), size)]
-    return (Remedy(f"By the nameplate, use {' and '.join(dict.fromkeys(words))}.", tuple(patch)),)

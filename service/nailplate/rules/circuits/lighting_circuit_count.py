@@ -11,7 +11,8 @@ service counts 2 VA for each square foot, the circuits still 3.
 Counted are circuits of 120 V drawn as general ones; small-appliance, laundry, bathroom, garage, individual and alarm circuits are not.
 """
 
-from nailplate.calc.loads.general import LINE_VOLTAGE, lighting_circuits
+from nailplate.calc.loads.general import lighting_circuits
+from nailplate.calc.loads.legs import LEG_VOLTAGE
 from nailplate.plan import Circuit, Plan, Pointer
 from nailplate.plan.words import Purpose
 from nailplate.rulekit import Cite, Hazard, Job, Outcome, Pass, Remedy, Severity, Undetermined, Violation, rule
@@ -73,7 +74,7 @@ def _is_rated(circuit: Circuit) -> bool:
 
 
 def _volt_amperes(circuit: Circuit) -> float:
-    return circuit.breaker.rating * LINE_VOLTAGE
+    return circuit.breaker.rating * LEG_VOLTAGE
 
 
 def _unsaid(plan: Plan) -> tuple[Pointer, ...]:

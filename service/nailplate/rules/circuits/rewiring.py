@@ -44,9 +44,14 @@ def _suits(wire: Wire, rating: Amperes, load: float) -> bool:
 
 
 def _size_for(wire: Wire, rating: Amperes, load: float) -> str | None:
+    return next((size for size in larger_sizes(wire) if _suits(altered(wire, size=size), rating, load)), None)
+
+
+def larger_sizes(wire: Wire) -> list[str]:
+    """The sizes over the wire's own that have an ampacity, in rising order."""
     edition = wire.edition
-    larger = [size for size in edition.ampacity.of(material_of(wire))[Column.C60] if edition.conductors.larger(size, wire.size)]
-    return next((size for size in edition.conductors.rising(larger) if _suits(altered(wire, size=size), rating, load)), None)
+    sizes = edition.ampacity.of(material_of(wire))[Column.C60]
+    return edition.conductors.rising(size for size in sizes if edition.conductors.larger(size, wire.size))
 
 
 def _resized(wires: list[Wire], size: str, edition: Edition) -> Iterator[Operation]:
@@ -54,10 +59,11 @@ def _resized(wires: list[Wire], size: str, edition: Edition) -> Iterator[Operati
         if wire.cable is None:
             yield replace(wire.circuit.conductor.where("size"), size)
         else:
-            yield from _of_cable(wire.cable, size, edition)
+            yield from cable_resized(wire.cable, size, edition)
 
 
-def _of_cable(cable: Cable, size: str, edition: Edition) -> Iterator[Operation]:
+def cable_resized(cable: Cable, size: str, edition: Edition) -> Iterator[Operation]:
+    """A cable of another size, with the grounding conductor that such cables bring."""
     yield state(cable, "size", size)
     ground = GROUND_OF_CABLES if edition.conductors.larger(size, GROUND_OF_CABLES) else size
     stated = cable.grounding if cable.knows("grounding") else "none"

@@ -14,8 +14,8 @@ from collections.abc import Iterator
 
 from nailplate.plan import Supply
 from nailplate.plan.words import SupplyKind
-from nailplate.rulekit import Cite, Hazard, Job, Outcome, Severity, rule
-from nailplate.rules.loads.supply_load import conductors_against_rating, judged_places, load_against_rating, not_looked_at
+from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Severity, rule
+from nailplate.rules.loads.supply_load import conductors_against_rating, judged_places, load_against_rating
 
 
 @rule(
@@ -38,6 +38,6 @@ from nailplate.rules.loads.supply_load import conductors_against_rating, judged_
 def feeder_size(supply: Supply, job: Job) -> Iterator[Outcome]:
     """Judges one feeder or cord."""
     if supply.kind not in (SupplyKind.FEEDER, SupplyKind.CORD_INLET):
-        yield not_looked_at()
+        yield NotConcerned()
     else:
         yield from judged_places(supply, job, ("load", load_against_rating), ("conductors", conductors_against_rating))

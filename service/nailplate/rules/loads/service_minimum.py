@@ -65,8 +65,11 @@ def service_minimum(supply: Supply, job: Job) -> Outcome:
 
 
 def _too_small(supply: Supply, rating: Amperes, least: Amperes) -> Violation | Judgement:
+    stated = supply.knows("disconnect") and supply.disconnect.knows("rating")
+    about = "The disconnect of " if stated else ""
+    unsaid = "" if stated else ", and nothing else is said of its disconnect"
     message = (
-        f"The disconnect of {name_of(supply)} is rated {shown(amperes(rating))}; that of a one-family dwelling is rated "
+        f"{about}{name_of(supply)} is rated {shown(amperes(rating))}{unsaid}; the disconnect of a one-family dwelling is rated "
         f"{shown(amperes(least))} or more, three-wire."
     )
     return _told(supply, message, amperes(rating), amperes(least))

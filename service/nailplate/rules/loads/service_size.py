@@ -16,8 +16,8 @@ from collections.abc import Iterator
 
 from nailplate.plan import Supply
 from nailplate.plan.words import SupplyKind
-from nailplate.rulekit import Cite, Hazard, Job, Outcome, Severity, Undetermined, rule
-from nailplate.rules.loads.supply_load import conductors_against_rating, judged_places, load_against_rating, not_looked_at
+from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Severity, Undetermined, rule
+from nailplate.rules.loads.supply_load import conductors_against_rating, judged_places, load_against_rating
 from nailplate.survey.names import name_of
 from nailplate.survey.supplies import others_of_its_kind
 
@@ -45,7 +45,7 @@ from nailplate.survey.supplies import others_of_its_kind
 def service_size(supply: Supply, job: Job) -> Iterator[Outcome]:
     """Judges one service."""
     if supply.kind is not SupplyKind.SERVICE:
-        yield not_looked_at()
+        yield NotConcerned()
     elif others_of_its_kind(job.survey, supply):
         message = f"Several services are drawn; which part of the load {name_of(supply)} carries cannot be told from the plan."
         yield Undetermined((), message)

@@ -3,20 +3,18 @@
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from nailplate.calc.loads.dwelling import DwellingFigures
+from nailplate.calc.loads.dwelling import DwellingFigures, counted_amperes
+from nailplate.calc.loads.legs import LEG_VOLTAGE
 from nailplate.calc.overcurrent import max_overcurrent, next_standard
 from nailplate.calc.steps import CalculationError
 from nailplate.codes import Material
 from nailplate.plan import Supply, UnknownFact
 from nailplate.plan.words import SupplyVoltage
-from nailplate.rulekit import Job, Line, NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
+from nailplate.rulekit import Job, Line, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey.house_load import HouseLoad, house_load, load_needs
 from nailplate.survey.names import name_of
 from nailplate.survey.supplies import carries_whole_dwelling, conductor_ampacity, open_conductor_facts
 from nailplate.units import Amperes, amperes, reaches, shown, volt_amperes, within
-
-_HALF = 0.5
-_ONE_LEG = 120.0
 
 
 def judged_places(supply: Supply, job: Job, *looks: tuple[str, Callable[[Supply, Job], Outcome]]) -> Iterator[Outcome]:
@@ -89,16 +87,9 @@ def lines_of(figures: DwellingFigures) -> tuple[Line, ...]:
     return tuple(Line(each.what, 1, volt_amperes(each.load), volt_amperes(each.load), each.citation) for each in figures.lines)
 
 
-def not_looked_at(facet: str = "") -> NotConcerned:
-    """A supply of another kind."""
-    return NotConcerned(facet)
-
-
 def _counted(figures: DwellingFigures, supply: Supply) -> float:
     """What one leg carries, all of it where there is but one; fractions of an ampere under one half are dropped."""
-    current = figures.total / _ONE_LEG if supply.voltage is SupplyVoltage.V120 else figures.current
-    whole = float(int(current))
-    return whole if current - whole < _HALF else current
+    return counted_amperes(figures.total / LEG_VOLTAGE if supply.voltage is SupplyVoltage.V120 else figures.current)
 
 
 def _too_small(supply: Supply, found: HouseLoad, job: Job) -> Violation:

@@ -1,0 +1,47 @@
+"""What to do about a breaker that is too large for its wire: a smaller one, or larger wire."""
+
+from dataclasses import replace as altered
+
+from nailplate.plan import Circuit
+from nailplate.plan.words import Purpose
+from nailplate.rulekit import Remedy, replace
+from nailplate.rules.circuits.rewiring import cable_resized, larger_sizes
+from nailplate.survey.wires import Wire, bearing
+from nailplate.survey.wiring_nodes import is_power_cable
+from nailplate.units import Amperes, amperes, reaches, shown, written
+
+SMALLEST_BREAKER = 15.0
+TWENTY = 20.0
+TWENTY_AMPERE = frozenset({Purpose.SMALL_APPLIANCE, Purpose.LAUNDRY, Purpose.BATHROOM, Purpose.GARAGE})
+"""The circuits of 210.11(C), which are rated 20 A."""
+
+
+def smaller_breaker(circuit: Circuit, rating: Amperes | None) -> tuple[Remedy, ...]:
+    """A smaller breaker, unless the circuit must be a 20 A one or would come under 15 A, which few outlets may be on."""
+    required = circuit.knows("purpose") and circuit.purpose in TWENTY_AMPERE
+    if rating is None or not reaches(rating, TWENTY if required else SMALLEST_BREAKER):
+        return ()
+    words = f"Use a breaker of {shown(amperes(rating))}, if the loads allow it; else pull larger wire."
+    return (Remedy(words, (replace(circuit.breaker.where("rating"), written(amperes(rating))),)),)
+
+
+def larger_size(wire: Wire, minimum: float = 0.0) -> str | None:
+    """The smallest larger size that suits the breaker as it is, or that bears ``minimum`` where the nameplate governs."""
+    for size in larger_sizes(wire):
+        borne = bearing(altered(wire, size=size), strict=True, worst=True)
+        if reaches(borne.ampacity, minimum) if minimum else borne.allows(wire.circuit.breaker.rating):
+            return size
+    return None
+
+
+def larger_wire(wire: Wire, minimum: float = 0.0) -> Remedy:
+    """Larger wire instead of the cable that the finding is about, or all the way where it is about the circuit."""
+    size = larger_size(wire, minimum) or wire.size
+    if wire.at is not wire.circuit and wire.cable is not None:
+        return Remedy(f"Pull {size} wire instead of this cable.", tuple(cable_resized(wire.cable, size, wire.edition)))
+    cables = [each for each in wire.survey.cables_on_circuit.get(wire.circuit.id, []) if is_power_cable(each)]
+    patch = [replace(wire.circuit.conductor.where("size"), size)]
+    for cable in cables:
+        if cable.knows("size") and cable.size == wire.size:
+            patch += cable_resized(cable, size, wire.edition)
+    return Remedy(f"Pull {size} wire all the way, where the terminals take it.", tuple(patch))
