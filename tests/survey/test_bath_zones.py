@@ -12,8 +12,16 @@ from shapely.geometry import Point as ShapelyPoint
 from shapely.geometry import box as rectangle
 
 from nailplate.survey import Survey
-from nailplate.survey.bath_zones import ACROSS, Between, NearBath, baths_near, baths_near_line, has_baths, undrawn_baths
-from nailplate.survey.small_baths import deepest, has_place_outside, is_on_farthest_wall
+from nailplate.survey.receptacles.bath_zones import (
+    ACROSS,
+    Between,
+    NearBath,
+    baths_near,
+    baths_near_line,
+    has_baths,
+    undrawn_baths,
+)
+from nailplate.survey.receptacles.small_baths import deepest, has_place_outside, is_on_farthest_wall
 from nailplate.wire import read_plan
 
 TUB = rectangle(0, 0, 30, 60)

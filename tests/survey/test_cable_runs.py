@@ -7,7 +7,7 @@ import pytest
 
 from nailplate.codes import edition
 from nailplate.survey import Survey
-from nailplate.survey.cable_runs import HOTTEST_ATTIC, STANDARD_AMBIENT, Stretch, stretches
+from nailplate.survey.wiring.cable_runs import HOTTEST_ATTIC, STANDARD_AMBIENT, Stretch, stretches
 from nailplate.units import Celsius
 from nailplate.wire import read_plan
 

@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 
 from nailplate.codes import EDITIONS, edition
 from nailplate.survey import Survey
-from nailplate.survey.appliance_trades import Attached
-from nailplate.survey.circuit_loads import Fed, fed_by, total
-from nailplate.survey.circuit_wire import circuit_wire
+from nailplate.survey.loads.appliance_trades import Attached
+from nailplate.survey.loads.circuit_loads import Fed, fed_by, total
+from nailplate.survey.wiring.circuit_wire import circuit_wire
 from nailplate.wire import read_plan
 
 CIRCUIT = {"voltage": 120, "breaker": {"rating": 20, "poles": 1}}

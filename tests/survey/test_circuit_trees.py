@@ -14,13 +14,13 @@ from hypothesis import strategies as st
 from nailplate.plan import BoxEnd, DeviceEnd, UnknownFact
 from nailplate.plan import Cable as PlanCable
 from nailplate.survey import Survey
-from nailplate.survey.box_circuits import circuits_in_box
-from nailplate.survey.cable_circuits import CarriedBy, cables_carrying, carried
-from nailplate.survey.cable_lengths import CableLength, LengthFrom, cable_length, lengths_from_panel
-from nailplate.survey.circuit_changes import changes_of, stands_unfed
-from nailplate.survey.circuit_trees import CircuitTree, circuit_tree, feed_path, island_of, loop_closed_by
-from nailplate.survey.multiwire import pairs_of, ties_of
-from nailplate.survey.wiring_nodes import Node, NodeKind
+from nailplate.survey.wiring.box_circuits import circuits_in_box
+from nailplate.survey.wiring.cable_circuits import CarriedBy, cables_carrying, carried
+from nailplate.survey.wiring.cable_lengths import CableLength, LengthFrom, cable_length, lengths_from_panel
+from nailplate.survey.wiring.circuit_changes import changes_of, stands_unfed
+from nailplate.survey.wiring.circuit_trees import CircuitTree, circuit_tree, feed_path, island_of, loop_closed_by
+from nailplate.survey.wiring.multiwire import pairs_of, ties_of
+from nailplate.survey.wiring.wiring_nodes import Node, NodeKind
 from nailplate.units import Inches
 from nailplate.wire import read_plan
 

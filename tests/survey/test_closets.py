@@ -12,8 +12,8 @@ from shapely.geometry import Polygon
 from shapely.geometry import box as rectangle
 
 from nailplate.plan import UnknownFact
+from nailplate.rules.protection.closets import Block, Extent, closest, storage_space
 from nailplate.survey import Survey
-from nailplate.survey.closets import Block, Extent, closest, storage_space
 from nailplate.wire import read_plan
 
 HALF = 2.25

@@ -7,7 +7,7 @@ import pytest
 
 from nailplate.plan import Plan, UnknownFact
 from nailplate.survey import Survey
-from nailplate.survey.conductor_roles import control_wiring, needed_conductors, roles_in, wiring_of
+from nailplate.survey.wiring.conductor_roles import control_wiring, needed_conductors, roles_in, wiring_of
 from nailplate.wire import read_plan
 
 

@@ -14,7 +14,7 @@ import pytest
 
 from nailplate.plan import UnknownFact
 from nailplate.survey import Survey
-from nailplate.survey.cords import CordReach, sink_in_reach, tub_in_reach
+from nailplate.survey.protection.cords import CordReach, sink_in_reach, tub_in_reach
 from nailplate.wire import read_plan
 
 OPEN, SHUT = True, False

@@ -16,9 +16,9 @@ from nailplate import codes
 from nailplate.codes import EDITIONS
 from nailplate.plan import Plan
 from nailplate.survey import Survey
-from nailplate.survey.floor_line import Surface, floor_line
-from nailplate.survey.shortages import cases, judged_spaces
-from nailplate.survey.wall_spaces import Reading, wall_spaces
+from nailplate.survey.receptacles.shortages import cases, judged_spaces
+from nailplate.survey.space.floor_line import Surface, floor_line
+from nailplate.survey.space.wall_spaces import Reading, wall_spaces
 from rules.judging import answers, document, loaded, packs, told
 
 Json = dict[str, Any]

@@ -7,11 +7,11 @@ import pytest
 
 from nailplate.plan import Plan, UnknownFact
 from nailplate.plan.words import Face
+from nailplate.remedies.added_outdoors import place_on_face
+from nailplate.rules.placement.open_plan import open_to
 from nailplate.survey import Survey
-from nailplate.survey.added_outdoors import place_on_face
-from nailplate.survey.garage_bays import bays, empty_bays
-from nailplate.survey.house_faces import outdoor_place_at, outside_receptacles, walls_of_face
-from nailplate.survey.open_plan import open_to
+from nailplate.survey.outdoors.house_faces import outdoor_place_at, outside_receptacles, walls_of_face
+from nailplate.survey.space.garage_bays import bays, empty_bays
 from nailplate.wire import read_plan
 
 

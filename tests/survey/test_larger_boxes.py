@@ -7,16 +7,16 @@ import pytest
 
 from nailplate.codes import edition
 from nailplate.plan import Box
-from nailplate.survey import Survey
-from nailplate.survey.box_depths import trade_size_depth
-from nailplate.survey.box_volumes import volume_of
-from nailplate.survey.larger_boxes import (
+from nailplate.remedies.larger_boxes import (
     deeper_trade_size,
     larger_marking,
     larger_trade_size,
     ring_marking,
     ring_trade_size,
 )
+from nailplate.survey import Survey
+from nailplate.survey.boxes.box_depths import trade_size_depth
+from nailplate.survey.boxes.box_volumes import volume_of
 from nailplate.units import CubicInches, Inches
 from nailplate.wire import read_plan
 

@@ -8,15 +8,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from nailplate.plan import Plan, UnknownFact
+from nailplate.rules.placement.alarm_clearances import Nuisance, clear_spot, sources_near
+from nailplate.rules.placement.carbon_monoxide import carbon_monoxide_sources
+from nailplate.rules.switching.stair_lights import lights_over, places
 from nailplate.survey import Survey
-from nailplate.survey.alarm_clearances import Nuisance, clear_spot, sources_near
-from nailplate.survey.alarms import VICINITY, outside, smoke_alarms
-from nailplate.survey.carbon_monoxide import carbon_monoxide_sources
-from nailplate.survey.ceilings import highest_ceiling
-from nailplate.survey.entrances import entrances, rooms_beside
-from nailplate.survey.room_lights import nearest_to_entrance, open_to, room_light
-from nailplate.survey.stair_lights import lights_over, places
-from nailplate.survey.switch_points import controlled, lights
+from nailplate.survey.lights.alarms import VICINITY, outside, smoke_alarms
+from nailplate.survey.lights.room_lights import nearest_to_entrance, open_to, room_light
+from nailplate.survey.lights.switch_points import controlled, lights
+from nailplate.survey.space.ceilings import highest_ceiling
+from nailplate.survey.space.entrances import entrances, rooms_beside
 from rules.judging import loaded
 
 

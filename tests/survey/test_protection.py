@@ -7,18 +7,14 @@ import pytest
 
 from nailplate.plan import PlanRefused
 from nailplate.survey import Survey
-from nailplate.survey.ground_faults import (
+from nailplate.survey.protection.ground_faults import (
     GroundFaultProtection,
     at_or_below,
     feed_chain,
     ground_fault_protection,
     way_from_panel,
 )
-from nailplate.survey.protection import (
-    home_run,
-    receptacle_amperes,
-    supplied,
-)
+from nailplate.survey.protection.ratings import home_run, receptacle_amperes, supplied
 from nailplate.wire import read_plan
 
 

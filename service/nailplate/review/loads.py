@@ -23,11 +23,19 @@ from nailplate.review.load_report import (
     SupplyLoad,
 )
 from nailplate.rulekit import Job
-from nailplate.survey.house_load import HouseLoad, appliance_needs, counted_appliances, house_load, load_needs
-from nailplate.survey.leg_loads import leg_loads
-from nailplate.survey.load_area import CountedArea, area_needs
-from nailplate.survey.movable_load import as_feeder, movable_load
-from nailplate.survey.supplies import circuits_of, has_one_leg
+from nailplate.survey.loads import (
+    HouseLoad,
+    appliance_needs,
+    as_feeder,
+    circuits_of,
+    counted_appliances,
+    has_one_leg,
+    house_load,
+    leg_loads,
+    load_needs,
+    movable_load,
+)
+from nailplate.survey.space import CountedArea, area_needs
 from nailplate.units import Measure, Unit, amperes, volt_amperes
 
 log = logging.getLogger("nailplate.review")

@@ -1,22 +1,17 @@
 """What a rule author imports, and all that one imports."""
 
+from nailplate.remedies import Operation, Remedy, add, remove, replace, state
 from nailplate.rulekit.hazards import Hazard
 from nailplate.rulekit.job import Job
 from nailplate.rulekit.outcomes import (
     Judgement,
     Line,
     NotConcerned,
-    Operation,
     Outcome,
     Pass,
     Reading,
-    Remedy,
     Undetermined,
     Violation,
-    add,
-    remove,
-    replace,
-    state,
 )
 from nailplate.rulekit.pack import PackError, RulePack
 from nailplate.rulekit.rule import Cite, Rule, Severity, TextStatus, rule

@@ -27,7 +27,7 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.box_spots import exposure_of_box
+from nailplate.survey.boxes import exposure_of_box
 from nailplate.survey.names import name_of
 
 _WETTER: Final = (Exposure.DRY, Exposure.DAMP, Exposure.WET)

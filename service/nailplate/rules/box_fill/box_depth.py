@@ -12,6 +12,7 @@ import math
 from collections.abc import Sequence
 
 from nailplate.plan import Box
+from nailplate.remedies.larger_boxes import deeper_trade_size
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -25,9 +26,7 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.box_depths import NO_DEVICE, DepthFor, depth_for, depth_of, surely_deep, trade_size_depth
-from nailplate.survey.box_inside import inside
-from nailplate.survey.larger_boxes import deeper_trade_size
+from nailplate.survey.boxes import NO_DEVICE, DepthFor, depth_for, depth_of, inside, surely_deep, trade_size_depth
 from nailplate.survey.names import name_of
 from nailplate.units import Inches, inches, reaches, shown, written
 

@@ -26,8 +26,8 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.box_spots import Spot, spot_of
-from nailplate.survey.finishes import finish_over, is_log, is_without_framing
+from nailplate.rules.box_fill.finishes import finish_over, is_log, is_without_framing
+from nailplate.survey.boxes import Spot, spot_of
 from nailplate.survey.names import name_of
 from nailplate.units import Inches, inches, shown, within, written
 

@@ -13,6 +13,13 @@ too small, and never that it is large enough.
 
 from nailplate.calc.box_fill import CountedVolume, counted_volume
 from nailplate.plan import ROOT, Box
+from nailplate.remedies.larger_boxes import (
+    larger_marking,
+    larger_trade_size,
+    ring_marking,
+    ring_trade_size,
+    rounded_up,
+)
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -31,10 +38,8 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.box_inside import inside
-from nailplate.survey.box_volumes import volume_of
-from nailplate.survey.contents import Found, contents_of
-from nailplate.survey.larger_boxes import larger_marking, larger_trade_size, ring_marking, ring_trade_size, rounded_up
+from nailplate.rules.box_fill.contents import Found, contents_of
+from nailplate.survey.boxes import inside, volume_of
 from nailplate.survey.names import name_of
 from nailplate.units import CubicInches, cubic_inches, reaches, shown, written
 

@@ -32,10 +32,9 @@ from nailplate.rulekit import (
     rule,
     state,
 )
+from nailplate.rules.box_fill.fan_spots import BLADES, FROM_WALLS, is_habitable, is_near_a_wall
 from nailplate.survey import standing
-from nailplate.survey.box_inside import inside
-from nailplate.survey.box_spots import Spot, spot_of
-from nailplate.survey.fan_spots import BLADES, FROM_WALLS, is_habitable, is_near_a_wall
+from nailplate.survey.boxes import Spot, inside, spot_of
 from nailplate.survey.names import name_of
 from nailplate.units import Pounds, inches, pounds, shown, within, written
 

@@ -27,7 +27,7 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.box_spots import Spot, spot_of
+from nailplate.survey.boxes import Spot, spot_of
 from nailplate.survey.names import name_of
 from nailplate.units import Pounds, pounds, reaches, shown, within, written
 

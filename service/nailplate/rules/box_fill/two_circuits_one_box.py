@@ -21,9 +21,8 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.survey.box_circuits import circuits_in_box
-from nailplate.survey.multiwire import opens_together
 from nailplate.survey.names import name_of
+from nailplate.survey.wiring import circuits_in_box, opens_together
 from nailplate.units import count
 
 ONE = 1

@@ -18,7 +18,7 @@ from nailplate.plan import Circuit, Device, Plan, Room, UnknownFact
 from nailplate.plan.words import Provision, Purpose
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Severity, Undetermined, rule
 from nailplate.rules.circuits.reserved import enough, off_circuit, rated
-from nailplate.survey.reserved_circuits import bathroom_receptacles, bathrooms, circuits_for, serves_bathrooms
+from nailplate.survey.loads import bathroom_receptacles, bathrooms, circuits_for, serves_bathrooms
 
 WHAT = "bathroom"
 

@@ -6,8 +6,7 @@ from nailplate.plan import Circuit
 from nailplate.plan.words import Purpose
 from nailplate.rulekit import Remedy, replace
 from nailplate.rules.circuits.rewiring import cable_resized, larger_sizes
-from nailplate.survey.wires import Wire, bearing
-from nailplate.survey.wiring_nodes import is_power_cable
+from nailplate.survey.wiring import Wire, bearing, is_power_cable
 from nailplate.units import Amperes, amperes, reaches, shown, written
 
 SMALLEST_BREAKER = 15.0

@@ -34,13 +34,21 @@ from nailplate.rulekit import (
     replace,
     rule,
 )
-from nailplate.survey.appliance_trades import Attached, Trade
-from nailplate.survey.cable_runs import STANDARD_AMBIENT, Stretch, bundle_name, stretches
-from nailplate.survey.circuit_loads import fed_by
-from nailplate.survey.circuit_wire import MOST_NAMED, circuit_wire, where_it_lies
+from nailplate.survey.loads import Attached, Trade, fed_by
 from nailplate.survey.names import name_of
-from nailplate.survey.wires import Wire, has_ampacity, open_facts
-from nailplate.survey.wiring_nodes import is_power_cable
+from nailplate.survey.wiring import (
+    MOST_NAMED,
+    STANDARD_AMBIENT,
+    Stretch,
+    Wire,
+    bundle_name,
+    circuit_wire,
+    has_ampacity,
+    is_power_cable,
+    open_facts,
+    stretches,
+    where_it_lies,
+)
 from nailplate.units import Amperes, amperes, reaches, shown, within
 
 MOTOR = 1.25

@@ -32,13 +32,31 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.cable_circuits import Carried, CarriedBy, carried
-from nailplate.survey.cable_needs import least_insulated
-from nailplate.survey.circuit_changes import Change, changes_of, stands_unfed
-from nailplate.survey.circuit_trees import Island, Loop, circuit_tree, island_of, loop_closed_by
+from nailplate.rules.circuits.cable_needs import least_insulated
 from nailplate.survey.names import name_of
-from nailplate.survey.wires import Wire, bearing, has_ampacity
-from nailplate.survey.wiring_nodes import Node, NodeKind, cables_at, devices_at, ends_of, is_power_cable, part_at
+from nailplate.survey.wiring import (
+    Carried,
+    CarriedBy,
+    Change,
+    Island,
+    Loop,
+    Node,
+    NodeKind,
+    Wire,
+    bearing,
+    cables_at,
+    carried,
+    changes_of,
+    circuit_tree,
+    devices_at,
+    ends_of,
+    has_ampacity,
+    is_power_cable,
+    island_of,
+    loop_closed_by,
+    part_at,
+    stands_unfed,
+)
 from nailplate.units import count, reaches
 
 SWITCHES = frozenset(

@@ -30,11 +30,24 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.cable_circuits import CarriedBy, carried, circuits_of
-from nailplate.survey.circuit_changes import changes_of, changing_cables
-from nailplate.survey.circuit_trees import CircuitTree, Island, circuit_tree
 from nailplate.survey.names import name_of
-from nailplate.survey.wiring_nodes import Node, NodeKind, cables_at, ends_of, is_power_cable, node_of_device, part_at
+from nailplate.survey.wiring import (
+    CarriedBy,
+    CircuitTree,
+    Island,
+    Node,
+    NodeKind,
+    cables_at,
+    carried,
+    changes_of,
+    changing_cables,
+    circuit_tree,
+    circuits_of,
+    ends_of,
+    is_power_cable,
+    node_of_device,
+    part_at,
+)
 
 ONE_CIRCUIT = frozenset(
     {

@@ -34,22 +34,24 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
+from nailplate.rules.circuits.general_circuits import general_circuit_for
 from nailplate.rules.circuits.reserved import moved
-from nailplate.survey.appliance_trades import Trade, trade_of
-from nailplate.survey.circuit_loads import Fed, fed_by
-from nailplate.survey.general_circuits import general_circuit_for
-from nailplate.survey.names import name_of
-from nailplate.survey.own_circuits import reason_for_own
-from nailplate.survey.protection import appliances_served
-from nailplate.survey.reserved_circuits import (
+from nailplate.survey.loads import (
     COUNTER_ONLY,
     WASHERS,
+    Fed,
+    Trade,
+    fed_by,
     is_ordinary,
+    reason_for_own,
     required_in_bathroom,
     room_of,
+    stands_for_a_dwelling,
+    trade_of,
     washers_in,
 )
-from nailplate.survey.supplies import stands_for_a_dwelling
+from nailplate.survey.names import name_of
+from nailplate.survey.protection import appliances_served
 
 ANY_OUTDOORS = 2023
 """The edition from which any outdoor receptacle may share a garage's circuit, and a single bay's garage all of its outlets."""

@@ -31,6 +31,7 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.rules.circuits.breaker_remedies import larger_size, larger_wire, smaller_breaker
+from nailplate.rules.circuits.bundling import ANY_NUMBER, beside_at_most, open_bundles, states_routes
 from nailplate.rules.circuits.machine_protection import (
     by_nameplate,
     goes_by_nameplate,
@@ -39,17 +40,8 @@ from nailplate.rules.circuits.machine_protection import (
     unless_a_machine,
 )
 from nailplate.survey import Survey
-from nailplate.survey.bundling import ANY_NUMBER, beside_at_most, open_bundles, states_routes
-from nailplate.survey.circuit_wire import MOST_NAMED
 from nailplate.survey.names import name_of
-from nailplate.survey.wires import (
-    Bearing,
-    Wire,
-    bearing,
-    has_ampacity,
-    open_facts,
-)
-from nailplate.survey.wiring_nodes import is_power_cable
+from nailplate.survey.wiring import MOST_NAMED, Bearing, Wire, bearing, has_ampacity, is_power_cable, open_facts
 from nailplate.units import Measure, amperes, reaches, shown, within
 
 NOT_ADJUSTED = 3

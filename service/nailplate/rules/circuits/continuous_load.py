@@ -19,10 +19,9 @@ from nailplate.plan.words import ApplianceKind
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Severity, Undetermined, Violation, rule
 from nailplate.rules.circuits.rewiring import on_breaker
 from nailplate.rules.circuits.wire_bears import Asked, wire_outcome
-from nailplate.survey.appliance_trades import Attached, Trade
-from nailplate.survey.circuit_loads import CircuitLoad, fed_by
-from nailplate.survey.circuit_wire import MOST_NAMED
+from nailplate.survey.loads import Attached, CircuitLoad, Trade, fed_by
 from nailplate.survey.names import name_of
+from nailplate.survey.wiring import MOST_NAMED
 from nailplate.units import Amperes, amperes, reaches, shown, within
 
 FACTOR = 1.25

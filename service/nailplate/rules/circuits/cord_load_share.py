@@ -29,10 +29,9 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.appliance_trades import COOLING, Attached
-from nailplate.survey.circuit_loads import CircuitLoad, fed_by, outlets_by_appliance, total
-from nailplate.survey.circuit_wire import MOST_NAMED
+from nailplate.survey.loads import COOLING, Attached, CircuitLoad, fed_by, outlets_by_appliance, total
 from nailplate.survey.names import name_of
+from nailplate.survey.wiring import MOST_NAMED
 from nailplate.units import Amperes, Measure, amperes, reaches, shown, within, written
 
 SHARE = 0.8

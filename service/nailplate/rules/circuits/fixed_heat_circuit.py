@@ -31,10 +31,9 @@ from nailplate.rulekit import (
 )
 from nailplate.rules.circuits.rewiring import on_breaker
 from nailplate.rules.circuits.wire_bears import Asked, wire_outcome
-from nailplate.survey.appliance_trades import Attached, Trade
-from nailplate.survey.circuit_loads import CircuitLoad, fed_by, total
-from nailplate.survey.circuit_wire import MOST_NAMED
+from nailplate.survey.loads import Attached, CircuitLoad, Trade, fed_by, total
 from nailplate.survey.names import name_of
+from nailplate.survey.wiring import MOST_NAMED
 from nailplate.units import Amperes, amperes, reaches, shown, within
 
 FACTOR = 1.25

@@ -16,9 +16,9 @@ from nailplate.plan import Circuit, Device, Plan, Room, UnknownFact
 from nailplate.plan.words import Purpose
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Undetermined, Violation, rule
 from nailplate.rules.circuits.reserved import enough, moved, off_circuit, rated
+from nailplate.survey.loads import COUNTER_ONLY, bays_off, circuits_for, garage_receptacles, garages
 from nailplate.survey.names import name_of
-from nailplate.survey.reserved_circuits import COUNTER_ONLY, bays_off, circuits_for, garage_receptacles, garages
-from nailplate.survey.room_receptacles import InRoom
+from nailplate.survey.receptacles import InRoom
 from nailplate.units import count
 
 WHAT = "garage"

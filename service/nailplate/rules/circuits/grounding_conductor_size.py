@@ -33,9 +33,18 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.cable_circuits import cables_carrying, carried
 from nailplate.survey.names import name_of
-from nailplate.survey.wires import Wire, bearing, column_of, has_ampacity, material_of, method_of, open_facts
+from nailplate.survey.wiring import (
+    Wire,
+    bearing,
+    cables_carrying,
+    carried,
+    column_of,
+    has_ampacity,
+    material_of,
+    method_of,
+    open_facts,
+)
 from nailplate.units import amperes, reaches, shown
 
 NONE = "none"

@@ -27,9 +27,8 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.survey.appliance_trades import Attached, attachment
+from nailplate.survey.loads import OFTEN_ASKED, Attached, attachment, reason_for_own, sharers
 from nailplate.survey.names import name_of
-from nailplate.survey.own_circuits import OFTEN_ASKED, reason_for_own, sharers
 
 LOAD_MANAGEMENT = 2020
 """The edition from which several vehicle outlets may share a circuit under automatic load management (from memory)."""

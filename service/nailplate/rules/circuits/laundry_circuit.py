@@ -16,8 +16,8 @@ from nailplate.plan import Appliance, Circuit, Plan, Room, UnknownFact
 from nailplate.plan.words import Purpose
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Severity, Undetermined, rule
 from nailplate.rules.circuits.reserved import enough, off_circuit, rated
-from nailplate.survey.reserved_circuits import is_shared_laundry, laundry_circuits, laundry_rooms, washers
-from nailplate.survey.room_receptacles import receptacles_in
+from nailplate.survey.loads import is_shared_laundry, laundry_circuits, laundry_rooms, washers
+from nailplate.survey.receptacles import receptacles_in
 
 WHAT = "laundry"
 

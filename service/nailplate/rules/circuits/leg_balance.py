@@ -15,9 +15,8 @@ supply's rating as the difference that is worth a word).
 from nailplate.plan import Panel
 from nailplate.plan.words import Leg
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Undetermined, Violation, rule
-from nailplate.survey.leg_loads import leg_loads
+from nailplate.survey.loads import circuits_of, has_one_leg, leg_loads
 from nailplate.survey.names import name_of
-from nailplate.survey.supplies import circuits_of, has_one_leg
 from nailplate.units import Amperes, amperes, shown, within
 
 MOST_APART = 0.2

@@ -16,9 +16,8 @@ from nailplate.calc.loads.legs import LEG_VOLTAGE
 from nailplate.plan import Circuit, Plan, Pointer
 from nailplate.plan.words import Purpose
 from nailplate.rulekit import Cite, Hazard, Job, Outcome, Pass, Remedy, Severity, Undetermined, Violation, rule
-from nailplate.survey.circuit_loads import LINE_TO_NEUTRAL
-from nailplate.survey.house_load import GARAGES_COUNT
-from nailplate.survey.load_area import counted_area
+from nailplate.survey.loads import GARAGES_COUNT, LINE_TO_NEUTRAL
+from nailplate.survey.space import counted_area
 from nailplate.units import Amperes, Measure, Unit, amperes, reaches, shown, volt_amperes, within
 
 RATING = Amperes(15.0)

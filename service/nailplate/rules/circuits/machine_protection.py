@@ -6,8 +6,7 @@ from nailplate.plan.words import ApplianceKind, DeviceKind
 from nailplate.rulekit import Job, NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, replace
 from nailplate.rules.circuits.breaker_remedies import larger_size
 from nailplate.rules.circuits.rewiring import cable_resized
-from nailplate.survey.circuit_wire import MOST_NAMED
-from nailplate.survey.wires import Wire, bearing, has_ampacity, open_facts, under_least
+from nailplate.survey.wiring import MOST_NAMED, Wire, bearing, has_ampacity, open_facts, under_least
 from nailplate.units import amperes, reaches, shown, within, written
 
 COOLING = frozenset({ApplianceKind.HEAT_PUMP, ApplianceKind.MINI_SPLIT, ApplianceKind.AIR_CONDITIONER})

@@ -21,9 +21,7 @@ from nailplate.plan.words import Connection
 from nailplate.rulekit import Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Undetermined, Violation, rule
 from nailplate.rules.circuits.rewiring import on_breaker
 from nailplate.rules.circuits.wire_bears import Asked, wire_outcome
-from nailplate.survey.appliance_trades import COOLING, Trade, trade_of
-from nailplate.survey.circuit_loads import circuit_id_of, fed_by
-from nailplate.survey.house_load import amperes_drawn
+from nailplate.survey.loads import COOLING, Trade, amperes_drawn, circuit_id_of, fed_by, trade_of
 from nailplate.survey.names import name_of
 from nailplate.units import Amperes, amperes, reaches, shown, within
 

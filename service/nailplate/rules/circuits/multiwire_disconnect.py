@@ -28,8 +28,8 @@ from nailplate.rulekit import (
     replace,
     rule,
 )
-from nailplate.survey.multiwire import Pair, pairs_begun_by, ties_of
 from nailplate.survey.names import name_of
+from nailplate.survey.wiring import Pair, pairs_begun_by, ties_of
 
 
 @rule(

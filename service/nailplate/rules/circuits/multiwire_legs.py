@@ -27,10 +27,8 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.circuit_trees import circuit_tree
-from nailplate.survey.multiwire import Pair, pairs_begun_by
 from nailplate.survey.names import name_of
-from nailplate.survey.wiring_nodes import node_of_device
+from nailplate.survey.wiring import Pair, circuit_tree, node_of_device, pairs_begun_by
 from nailplate.units import amperes, shown
 
 BOTH = frozenset(Leg)

@@ -27,8 +27,8 @@ from nailplate.rulekit import (
     rule,
     state,
 )
+from nailplate.survey.loads import circuits_of, feeders_from, has_one_leg
 from nailplate.survey.names import name_of
-from nailplate.survey.supplies import circuits_of, feeders_from, has_one_leg
 from nailplate.units import count, reaches, shown, volts
 
 _TWO_LEGS = 200.0

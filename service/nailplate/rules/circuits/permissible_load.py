@@ -32,10 +32,9 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.rules.circuits.rewiring import on_breaker
-from nailplate.survey.appliance_trades import Attached, Trade
-from nailplate.survey.circuit_loads import CircuitLoad, Fed, fed_by, total
-from nailplate.survey.circuit_wire import MOST_NAMED
+from nailplate.survey.loads import Attached, CircuitLoad, Fed, Trade, fed_by, total
 from nailplate.survey.names import name_of
+from nailplate.survey.wiring import MOST_NAMED
 from nailplate.units import Amperes, amperes, reaches, shown, within
 
 USUAL = (Amperes(15.0), Amperes(20.0))

@@ -22,9 +22,7 @@ from nailplate.plan.words import ApplianceKind, Fuel
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Severity, Undetermined, Violation, rule
 from nailplate.rules.circuits.rewiring import on_breaker
 from nailplate.rules.circuits.wire_bears import Asked, wire_outcome
-from nailplate.survey.appliance_trades import COOKING
-from nailplate.survey.circuit_loads import fed_by
-from nailplate.survey.house_load import nameplate
+from nailplate.survey.loads import COOKING, fed_by, nameplate
 from nailplate.survey.names import name_of
 from nailplate.units import Amperes, VoltAmperes, amperes, reaches, shown, volt_amperes, within
 

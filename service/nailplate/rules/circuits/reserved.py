@@ -3,9 +3,9 @@
 from nailplate.plan import Circuit, Device, Plan, Pointer
 from nailplate.rulekit import Job, Operation, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.rules.circuits.rewiring import on_breaker
+from nailplate.survey.loads import RATING, unsaid_purposes
 from nailplate.survey.names import name_of
-from nailplate.survey.reserved_circuits import RATING, unsaid_purposes
-from nailplate.survey.wiring_nodes import cables_at, node_of_device
+from nailplate.survey.wiring import cables_at, node_of_device
 from nailplate.units import amperes, count, reaches, shown, within
 
 FEWEST = 1

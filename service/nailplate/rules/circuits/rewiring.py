@@ -6,8 +6,7 @@ from dataclasses import replace as altered
 from nailplate.codes import Column, Edition
 from nailplate.plan import Cable, Circuit
 from nailplate.rulekit import Job, Operation, Remedy, replace, state
-from nailplate.survey.circuit_wire import unadjusted, wires_of
-from nailplate.survey.wires import Wire, bearing, has_ampacity, material_of
+from nailplate.survey.wiring import Wire, bearing, has_ampacity, material_of, unadjusted, wires_of
 from nailplate.units import Amperes, amperes, reaches, shown, within, written
 
 GROUND_OF_CABLES = "10 AWG"

@@ -31,11 +31,8 @@ from nailplate.rulekit import (
     state,
 )
 from nailplate.survey import Survey
-from nailplate.survey.appliance_trades import Trade
-from nailplate.survey.circuit_loads import CircuitLoad, circuit_id_of, fed_by
+from nailplate.survey.loads import CircuitLoad, Trade, circuit_id_of, circuits_behind, circuits_for, fed_by
 from nailplate.survey.names import name_of
-from nailplate.survey.reserved_circuits import circuits_for
-from nailplate.survey.supplies import circuits_behind
 from nailplate.units import Amperes, amperes, shown, within
 
 AT_THE_COUNTER = frozenset({ApplianceKind.KETTLE, ApplianceKind.MICROWAVE, ApplianceKind.COFFEE_MAKER, ApplianceKind.TOASTER})

@@ -29,8 +29,8 @@ from nailplate.rulekit import (
     state,
 )
 from nailplate.survey import Survey, place_of, standing
+from nailplate.survey.loads import WASHERS
 from nailplate.survey.names import name_of
-from nailplate.survey.reserved_circuits import WASHERS
 from nailplate.units import Amperes, amperes, count, reaches, shown, within, written
 
 SERVED = frozenset({Use.KITCHEN, Use.PANTRY, Use.BREAKFAST, Use.DINING})

@@ -32,9 +32,8 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.cable_circuits import cables_carrying, carried
 from nailplate.survey.names import name_of
-from nailplate.survey.wires import LEAST_SIZE, Wire, bearing, material_of, under_least
+from nailplate.survey.wiring import LEAST_SIZE, Wire, bearing, cables_carrying, carried, material_of, under_least
 from nailplate.units import VoltAmperes, reaches
 
 SIXTEEN: Final = "16 AWG"

@@ -30,10 +30,9 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.rules.circuits.rewiring import on_breaker
-from nailplate.survey.circuit_loads import Fed, fed_by
+from nailplate.survey.loads import Fed, fed_by, room_of
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import appliances_served
-from nailplate.survey.reserved_circuits import room_of
 from nailplate.units import Amperes, amperes, shown, within
 
 TEN = Amperes(10.0)

@@ -17,11 +17,10 @@ from nailplate.calc.voltage_drop import ADVISED, Run, voltage_drop
 from nailplate.codes import Material
 from nailplate.plan import Circuit, Supply, UnknownFact
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Undetermined, Violation, rule
-from nailplate.survey.cable_lengths import LengthFrom
-from nailplate.survey.circuit_drop import CircuitDrop, circuit_drop
-from nailplate.survey.house_load import house_load
+from nailplate.rules.circuits.circuit_drop import CircuitDrop, circuit_drop
+from nailplate.survey.loads import carries_whole_dwelling, has_one_leg, house_load
 from nailplate.survey.names import name_of
-from nailplate.survey.supplies import carries_whole_dwelling, has_one_leg
+from nailplate.survey.wiring import LengthFrom
 from nailplate.units import Amperes, Measure, Unit, Volts, amperes, inches, shown, volts, within
 
 _BRANCH, _WHOLE = ADVISED

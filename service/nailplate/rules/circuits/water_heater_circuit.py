@@ -18,11 +18,9 @@ from nailplate.plan.words import ApplianceKind, Fuel
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Severity, Undetermined, Violation, rule
 from nailplate.rules.circuits.rewiring import on_breaker
 from nailplate.rules.circuits.wire_bears import Asked, wire_outcome
-from nailplate.survey.appliance_trades import WATER
-from nailplate.survey.circuit_loads import circuit_id_of
-from nailplate.survey.circuit_wire import circuit_wire
-from nailplate.survey.house_load import amperes_drawn
+from nailplate.survey.loads import WATER, amperes_drawn, circuit_id_of
 from nailplate.survey.names import name_of
+from nailplate.survey.wiring import circuit_wire
 from nailplate.units import Amperes, amperes, reaches, shown, within
 
 FACTOR = 1.25

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from nailplate.plan import Circuit, Pointer
 from nailplate.rulekit import Job, NotConcerned, Outcome, Pass, Undetermined, Violation
 from nailplate.rules.circuits.rewiring import larger_wire
-from nailplate.survey.circuit_wire import MOST_NAMED, circuit_wire
 from nailplate.survey.names import name_of
+from nailplate.survey.wiring import MOST_NAMED, circuit_wire
 from nailplate.units import Amperes, amperes, reaches, shown
 
 

@@ -14,7 +14,7 @@ Views in print on wheels differ: some put every such house under the article for
 from nailplate.plan import Plan, UnknownFact
 from nailplate.plan.words import Provision, Regime
 from nailplate.rulekit import Cite, Hazard, Job, Judgement, Outcome, Pass, Reading, Remedy, Severity, Violation, rule
-from nailplate.survey.load_area import ground_area
+from nailplate.survey.space import ground_area
 from nailplate.units import Measure, SquareInches, Unit, shown, within
 
 _SQUARE_FOOT = 144.0

@@ -32,8 +32,8 @@ from nailplate.rulekit import (
     replace,
     rule,
 )
+from nailplate.survey.loads import SOURCES, circuits_behind
 from nailplate.survey.names import name_of
-from nailplate.survey.supplies import SOURCES, circuits_behind
 
 _ENDINGS = {
     ElectrodeKind.ROD: Ending.ROD,

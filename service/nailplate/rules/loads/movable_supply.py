@@ -6,7 +6,7 @@ from nailplate.calc.steps import CalculationError
 from nailplate.plan import Supply
 from nailplate.plan.words import SupplyKind
 from nailplate.rulekit import Job, Line, NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
-from nailplate.survey.movable_load import movable_load
+from nailplate.survey.loads import movable_load
 from nailplate.survey.names import name_of
 from nailplate.units import Amperes, Unit, amperes, reaches, shown, within
 

@@ -25,8 +25,8 @@ from nailplate.rulekit import (
     rule,
     state,
 )
+from nailplate.survey.loads import SOURCES, panels_on
 from nailplate.survey.names import name_of
-from nailplate.survey.supplies import SOURCES, panels_on
 
 _SERVICE_EQUIPMENT = frozenset({PanelKind.SERVICE, PanelKind.METER_MAIN})
 

@@ -11,9 +11,8 @@ General lighting is no appliance in this sense. Where a transfer switch works by
 from nailplate.plan import Pointer, Supply, UnknownFact
 from nailplate.plan.wiring import Appliance
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Undetermined, Violation, rule
-from nailplate.survey.house_load import nameplate
+from nailplate.survey.loads import SOURCES, circuits_behind, nameplate
 from nailplate.survey.names import name_of
-from nailplate.survey.supplies import SOURCES, circuits_behind
 from nailplate.units import reaches, shown, volt_amperes
 
 

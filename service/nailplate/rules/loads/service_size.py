@@ -18,8 +18,8 @@ from nailplate.plan import Supply
 from nailplate.plan.words import SupplyKind
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Severity, Undetermined, rule
 from nailplate.rules.loads.supply_load import conductors_against_rating, judged_places, load_against_rating
+from nailplate.survey.loads import others_of_its_kind
 from nailplate.survey.names import name_of
-from nailplate.survey.supplies import others_of_its_kind
 
 
 @rule(

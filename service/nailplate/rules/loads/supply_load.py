@@ -11,9 +11,15 @@ from nailplate.codes import Material
 from nailplate.plan import Supply, UnknownFact
 from nailplate.plan.words import SupplyVoltage
 from nailplate.rulekit import Job, Line, Outcome, Pass, Remedy, Undetermined, Violation
-from nailplate.survey.house_load import HouseLoad, house_load, load_needs
+from nailplate.survey.loads import (
+    HouseLoad,
+    carries_whole_dwelling,
+    conductor_ampacity,
+    house_load,
+    load_needs,
+    open_conductor_facts,
+)
 from nailplate.survey.names import name_of
-from nailplate.survey.supplies import carries_whole_dwelling, conductor_ampacity, open_conductor_facts
 from nailplate.units import Amperes, amperes, reaches, shown, volt_amperes, within
 
 

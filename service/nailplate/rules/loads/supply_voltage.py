@@ -19,9 +19,8 @@ from nailplate.plan import Appliance, Circuit, Part, Plan, Supply
 from nailplate.plan.words import SupplyVoltage
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Undetermined, Violation, rule
 from nailplate.survey import Survey
-from nailplate.survey.circuit_loads import LINE_TO_NEUTRAL, circuit_id_of
+from nailplate.survey.loads import LINE_TO_NEUTRAL, circuit_id_of, circuits_behind
 from nailplate.survey.names import name_of
-from nailplate.survey.supplies import circuits_behind
 from nailplate.units import Volts, reaches, shown, volts, within
 
 _TWO_LEGS = 200.0

@@ -32,8 +32,8 @@ from nailplate.rulekit import (
     state,
 )
 from nailplate.rules.loads.cord_as_feeder import judged_as_feeder
+from nailplate.survey.loads import carries_whole_dwelling
 from nailplate.survey.names import name_of
-from nailplate.survey.supplies import carries_whole_dwelling
 from nailplate.units import Amperes, amperes, reaches, shown
 
 LEAST_DISCHARGE = Amperes(10_000.0)

@@ -10,6 +10,7 @@ power needs none. The finished rooms of a basement are rooms like others.
 
 from nailplate.plan import Pointer, Room, UnknownFact
 from nailplate.plan.words import BuildingKind, LevelKind, Use
+from nailplate.remedies.added_in_rooms import place_in_room
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -23,12 +24,10 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
+from nailplate.rules.placement.open_plan import open_to
 from nailplate.rules.placement.wall_space import added_devices, new_receptacle
-from nailplate.survey.added_in_rooms import place_in_room
 from nailplate.survey.names import name_of
-from nailplate.survey.open_plan import open_to
-from nailplate.survey.room_receptacles import receptacles_in
-from nailplate.survey.wall_receptacles import HIGHEST
+from nailplate.survey.receptacles import HIGHEST, receptacles_in
 from nailplate.units import inches, shown
 
 USUAL_HEIGHT = 48.0

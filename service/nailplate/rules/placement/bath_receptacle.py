@@ -23,8 +23,8 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
+from nailplate.rules.placement.basin_receptacles import ADJACENT, BELOW_TOP, REACH, Near, at_basin, place_beside
 from nailplate.rules.placement.wall_space import added_devices, new_receptacle
-from nailplate.survey.basin_receptacles import ADJACENT, BELOW_TOP, REACH, Near, at_basin, place_beside
 from nailplate.survey.names import name_of
 from nailplate.units import inches, shown, within
 

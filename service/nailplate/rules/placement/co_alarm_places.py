@@ -28,7 +28,8 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.survey.alarms import (
+from nailplate.rules.placement.carbon_monoxide import carbon_monoxide_sources, sources_in
+from nailplate.survey.lights import (
     VICINITY,
     Outside,
     co_alarms,
@@ -38,7 +39,6 @@ from nailplate.survey.alarms import (
     sleeping_rooms,
     ways_out,
 )
-from nailplate.survey.carbon_monoxide import carbon_monoxide_sources, sources_in
 from nailplate.survey.names import name_of
 from nailplate.units import inches, shown
 

@@ -28,14 +28,11 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.contact import TOUCH
-from nailplate.survey.counter_receptacles import has_sink, kept_by_appliance
-from nailplate.survey.counter_units import sinks_in
-from nailplate.survey.edge_marks import COUNTER_ROOMS
-from nailplate.survey.island_tops import BELOW, OVERHANG, overhang_at
+from nailplate.rules.placement.near_counters import REACH, NearTop, counter_of, nearest_top, on_cabinet
 from nailplate.survey.names import name_of
-from nailplate.survey.near_counters import REACH, NearTop, counter_of, nearest_top, on_cabinet
 from nailplate.survey.places import standing
+from nailplate.survey.receptacles import BELOW, OVERHANG, has_sink, kept_by_appliance, overhang_at, sinks_in
+from nailplate.survey.space import COUNTER_ROOMS, TOUCH
 from nailplate.units import inches, reaches, shown, within
 
 UNDER_SINK, SERVES_NO_MORE, FORBIDDEN = 2020, 2023, 2026

@@ -11,6 +11,7 @@ serves the back of the house too only if one gets to it from grade.
 
 from nailplate.calc import geometry
 from nailplate.plan import Pointer, Room, UnknownFact
+from nailplate.remedies.added_outdoors import place_at
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -26,11 +27,11 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
+from nailplate.rules.placement.deck_gaps import gap_to_house
 from nailplate.rules.placement.outdoor_receptacles import FOR_OUTDOORS
 from nailplate.rules.placement.wall_space import added_devices, new_receptacle
-from nailplate.survey.added_outdoors import place_at
-from nailplate.survey.deck_gaps import gap_to_house
-from nailplate.survey.house_faces import (
+from nailplate.survey.names import name_of
+from nailplate.survey.outdoors import (
     RAISED_USES,
     REACH_FROM_GRADE,
     Outside,
@@ -39,8 +40,7 @@ from nailplate.survey.house_faces import (
     outside_near,
     outside_receptacles,
 )
-from nailplate.survey.names import name_of
-from nailplate.survey.room_receptacles import receptacles_in
+from nailplate.survey.receptacles import receptacles_in
 from nailplate.units import inches, reaches, shown, within
 
 GAP = 4.0

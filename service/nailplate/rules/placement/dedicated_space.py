@@ -12,9 +12,9 @@ from nailplate.plan import Panel, Pointer, UnknownFact
 from nailplate.plan.words import FixtureKind
 from nailplate.rulekit import Cite, Hazard, Job, Outcome, Pass, Remedy, Severity, Undetermined, Violation, rule
 from nailplate.rules.placement.working_space import DEEPEST_PANEL
-from nailplate.survey.clearances import SLACK, Front, Piece, front_of, lowest_ceiling, pieces_in_front
-from nailplate.survey.edge_walls import half_thickness
+from nailplate.survey.equipment import SLACK, Front, Piece, front_of, lowest_ceiling, pieces_in_front
 from nailplate.survey.names import name_of
+from nailplate.survey.space import half_thickness
 from nailplate.units import inches, reaches, shown
 
 ABOVE = 72.0

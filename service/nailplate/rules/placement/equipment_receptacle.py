@@ -13,6 +13,9 @@ back of the house are required all the same.
 from nailplate.calc import geometry
 from nailplate.plan import Appliance, Pointer, Room
 from nailplate.plan.words import ApplianceKind, BuildingKind
+from nailplate.remedies.added_in_rooms import place_in_room
+from nailplate.remedies.added_outdoors import place_at
+from nailplate.remedies.added_receptacles import USUAL_HEIGHT, Added
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -30,10 +33,7 @@ from nailplate.rulekit import (
 )
 from nailplate.rules.placement.outdoor_receptacles import FOR_OUTDOORS
 from nailplate.rules.placement.wall_space import added_devices, new_receptacle
-from nailplate.survey.added_in_rooms import place_in_room
-from nailplate.survey.added_outdoors import place_at
-from nailplate.survey.added_receptacles import USUAL_HEIGHT, Added
-from nailplate.survey.equipment_receptacles import (
+from nailplate.survey.equipment import (
     SERVICE_REACH,
     SERVICED,
     ForService,
@@ -41,8 +41,8 @@ from nailplate.survey.equipment_receptacles import (
     same_level,
     unplaced_receptacles,
 )
-from nailplate.survey.house_faces import is_outdoor
 from nailplate.survey.names import name_of
+from nailplate.survey.outdoors import is_outdoor
 from nailplate.units import Inches, inches, shown, within
 
 LIMIT = inches(SERVICE_REACH)

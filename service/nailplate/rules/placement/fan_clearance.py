@@ -15,9 +15,9 @@ from nailplate.plan import Device, UnknownFact, Wall
 from nailplate.plan.words import DeviceKind, WallKind
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Undetermined, Violation, rule
 from nailplate.survey import standing
-from nailplate.survey.edge_walls import wall_grid
 from nailplate.survey.names import name_of
 from nailplate.survey.places import Standing
+from nailplate.survey.space import wall_grid
 from nailplate.units import inches, reaches, shown
 
 BLADES = 84.0

@@ -14,6 +14,7 @@ from nailplate.calc import geometry
 from nailplate.codes.tables import RunLimits
 from nailplate.plan import Room
 from nailplate.plan.words import Use
+from nailplate.remedies.added_receptacles import USUAL_HEIGHT, fewest
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -29,11 +30,10 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
+from nailplate.rules.placement.foyers import beside_hall, foyer_walls
 from nailplate.rules.placement.wall_space import CONCERNED, added_devices, new_receptacle, tops_break_in
-from nailplate.survey.added_receptacles import USUAL_HEIGHT, fewest
-from nailplate.survey.foyers import beside_hall, foyer_walls
 from nailplate.survey.names import name_of
-from nailplate.survey.shortages import Judged
+from nailplate.survey.receptacles import Judged
 from nailplate.units import Inches, Measure, Unit, inches, shown, within
 
 SMALL = 60.0

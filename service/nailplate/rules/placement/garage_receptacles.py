@@ -14,6 +14,7 @@ from functools import partial
 from nailplate.calc import geometry
 from nailplate.plan import Room, UnknownFact
 from nailplate.plan.words import BuildingKind, Use
+from nailplate.remedies.added_in_rooms import place_in_room
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -28,11 +29,9 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.rules.placement.wall_space import added_devices, new_receptacle
-from nailplate.survey.added_in_rooms import place_in_room
-from nailplate.survey.garage_bays import Bay, bays, empty_bays, is_in
 from nailplate.survey.names import name_of
-from nailplate.survey.room_receptacles import InRoom, receptacles_in
-from nailplate.survey.wall_receptacles import HIGHEST
+from nailplate.survey.receptacles import HIGHEST, InRoom, receptacles_in
+from nailplate.survey.space import Bay, bays, empty_bays, is_in
 from nailplate.units import count, inches, shown
 
 MULTIFAMILY_TOO = 2020

@@ -10,6 +10,8 @@ Trap: the length is that of the centre line, not of the walls, and ends where a 
 from nailplate.calc import geometry
 from nailplate.plan import Room
 from nailplate.plan.words import Use
+from nailplate.remedies.added_in_rooms import place_in_room
+from nailplate.remedies.added_receptacles import USUAL_HEIGHT
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -26,11 +28,9 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.rules.placement.wall_space import CONCERNED, added_devices, new_receptacle
-from nailplate.survey.added_in_rooms import place_in_room
-from nailplate.survey.added_receptacles import USUAL_HEIGHT
-from nailplate.survey.hallways import Hallway, hallway_of
 from nailplate.survey.names import name_of
-from nailplate.survey.room_receptacles import receptacles_in
+from nailplate.survey.receptacles import receptacles_in
+from nailplate.survey.space import Hallway, hallway_of
 from nailplate.units import inches, reaches, shown
 
 LENGTH = 120.0

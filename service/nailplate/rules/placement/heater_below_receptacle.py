@@ -24,8 +24,8 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
+from nailplate.rules.placement.heated_walls import receptacles_over
 from nailplate.survey import standing
-from nailplate.survey.heated_walls import receptacles_over
 from nailplate.survey.names import name_of
 from nailplate.units import inches, shown
 

@@ -14,6 +14,7 @@ from collections.abc import Sequence
 from nailplate.calc import geometry
 from nailplate.plan import Counter, Pointer, UnknownFact
 from nailplate.plan.words import CounterKind, FutureOutlet
+from nailplate.remedies.added_in_tops import spots_in_top
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -31,9 +32,8 @@ from nailplate.rulekit import (
     state,
 )
 from nailplate.rules.placement.wall_space import added_devices
-from nailplate.survey.added_in_tops import spots_in_top
-from nailplate.survey.edge_marks import COUNTER_ROOMS
-from nailplate.survey.island_tops import (
+from nailplate.survey.names import name_of
+from nailplate.survey.receptacles import (
     LONG,
     OUTER_END,
     SHORT,
@@ -42,13 +42,13 @@ from nailplate.survey.island_tops import (
     large_enough,
     lies_in,
     parts_of,
+    receptacles_in,
     required_by_area,
     serving_top,
     top_of,
     within_outer_end,
 )
-from nailplate.survey.names import name_of
-from nailplate.survey.room_receptacles import receptacles_in
+from nailplate.survey.space import COUNTER_ROOMS
 from nailplate.units import Measure, Unit, count, inches, shown, written
 
 BY_AREA, OPTIONAL, ELECTRICAL_ONLY = 2020, 2023, 2026

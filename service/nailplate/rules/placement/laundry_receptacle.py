@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from nailplate.calc import geometry
 from nailplate.plan import Appliance, Room, UnknownFact
 from nailplate.plan.words import ApplianceKind, BuildingKind, Connection, DeviceKind, Use
+from nailplate.remedies.added_in_rooms import place_in_room
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -28,10 +29,9 @@ from nailplate.rulekit import (
 )
 from nailplate.rules.placement.wall_space import added_devices, new_receptacle
 from nailplate.survey import standing
-from nailplate.survey.added_in_rooms import place_in_room
-from nailplate.survey.appliance_places import appliances_in
 from nailplate.survey.names import name_of
-from nailplate.survey.room_receptacles import receptacles_in
+from nailplate.survey.receptacles import receptacles_in
+from nailplate.survey.space import appliances_in
 from nailplate.units import inches, shown, within
 
 REACH = 72.0

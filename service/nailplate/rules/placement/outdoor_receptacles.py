@@ -15,6 +15,7 @@ from collections.abc import Callable
 
 from nailplate.plan import Plan, Pointer, Stage, UnknownFact, due
 from nailplate.plan.words import BuildingKind, Face, Provision
+from nailplate.remedies.added_outdoors import place_on_face
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -29,8 +30,8 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.rules.placement.wall_space import added_devices, new_receptacle
-from nailplate.survey.added_outdoors import place_on_face
-from nailplate.survey.house_faces import (
+from nailplate.survey.names import name_of
+from nailplate.survey.outdoors import (
     REACH_FROM_GRADE,
     Outside,
     height_over_grade,
@@ -41,7 +42,6 @@ from nailplate.survey.house_faces import (
     too_high_over_grade,
     walls_of_face,
 )
-from nailplate.survey.names import name_of
 from nailplate.units import inches, shown, within
 
 LIMIT = inches(REACH_FROM_GRADE)

@@ -28,9 +28,9 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.survey.clearances import Front, front_of
+from nailplate.rules.placement.stair_heights import stairs_from, steps_at
+from nailplate.survey.equipment import Front, front_of
 from nailplate.survey.names import name_of
-from nailplate.survey.stair_heights import stairs_from, steps_at
 
 STANDS = 18.0
 """Inches before the wall where the feet are of somebody who works on a panel (our own measure)."""

@@ -15,6 +15,8 @@ from itertools import pairwise
 from nailplate.calc import geometry
 from nailplate.plan import Counter, Room, UnknownFact, Wall
 from nailplate.plan.words import CounterKind, Mount
+from nailplate.remedies.added_receptacles import fewest
+from nailplate.remedies.divider_runs import as_run, divider_height, free_places
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -39,14 +41,10 @@ from nailplate.rules.placement.wall_space import (
     tops_break_in,
     wall_outcomes,
 )
-from nailplate.survey.added_receptacles import fewest
-from nailplate.survey.divider_runs import as_run, divider_height, free_places
-from nailplate.survey.dividers import Face, JudgedFace, counter_faces, free_walls, judged_face
-from nailplate.survey.edge_marks import Contest
-from nailplate.survey.floor_line import floor_line
-from nailplate.survey.island_tops import receptacles_at
 from nailplate.survey.names import name_of
 from nailplate.survey.places import standing
+from nailplate.survey.receptacles import Face, JudgedFace, counter_faces, free_walls, judged_face, receptacles_at
+from nailplate.survey.space import Contest, floor_line
 from nailplate.units import inches, shown, within, written
 
 BELOW_TOP = 24.0

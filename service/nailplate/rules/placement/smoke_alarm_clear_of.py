@@ -31,8 +31,7 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey import place_of, standing
-from nailplate.survey.alarm_clearances import (
+from nailplate.rules.placement.alarm_clearances import (
     Near,
     Nuisance,
     clear_spot,
@@ -40,10 +39,10 @@ from nailplate.survey.alarm_clearances import (
     sources_near,
     unplaced_sources,
 )
-from nailplate.survey.alarms import Placed
-from nailplate.survey.ceilings import ceiling_of
+from nailplate.survey import place_of, standing
+from nailplate.survey.lights import Placed, open_to
 from nailplate.survey.names import name_of
-from nailplate.survey.room_lights import open_to
+from nailplate.survey.space import ceiling_of
 from nailplate.units import Inches, inches, reaches, shown, written
 
 PHOTOELECTRIC = Inches(72.0)

@@ -31,20 +31,21 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.rules.placement.wall_space import added_devices
-from nailplate.survey.alarms import (
+from nailplate.survey.lights import (
+    OUTDOORS,
     VICINITY,
     Outside,
     halls_outside,
     is_lived_in,
     is_loft,
+    open_to,
     outside,
     sleeping_rooms,
     smoke_alarms,
     ways_out,
 )
-from nailplate.survey.ceilings import highest_ceiling
 from nailplate.survey.names import name_of
-from nailplate.survey.room_lights import OUTDOORS, open_to
+from nailplate.survey.space import highest_ceiling
 from nailplate.units import Inches, inches, reaches, shown, written
 
 CEILING_STEP = Inches(24.0)

@@ -18,11 +18,11 @@ from nailplate.plan.words import DeviceKind, LevelKind, Mount, Use
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Violation, replace, rule
 from nailplate.rules.placement.wall_space import CONCERNED
 from nailplate.survey import place_of, standing
-from nailplate.survey.contact import TOUCH, footprints
-from nailplate.survey.house_faces import is_outdoor
 from nailplate.survey.names import name_of
+from nailplate.survey.outdoors import is_outdoor
 from nailplate.survey.places import Standing
 from nailplate.survey.protection import appliances_served
+from nailplate.survey.space import TOUCH, footprints
 from nailplate.units import inches, reaches, shown, within, written
 
 LOW_WALL = 48.0

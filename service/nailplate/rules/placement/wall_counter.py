@@ -11,6 +11,7 @@ counting the refrigerator's receptacle, or one that hides behind a fastened appl
 
 from nailplate.plan import Counter
 from nailplate.plan.words import CounterKind
+from nailplate.remedies.added_receptacles import Added, fewest
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -26,13 +27,11 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
+from nailplate.rules.placement.counter_shortages import JudgedCounter, as_run, judged_counters, worst_way
 from nailplate.rules.placement.wall_space import added_devices, new_receptacle
-from nailplate.survey.added_receptacles import Added, fewest
-from nailplate.survey.counter_receptacles import ABOVE
-from nailplate.survey.counter_shortages import JudgedCounter, as_run, judged_counters, worst_way
-from nailplate.survey.edge_marks import COUNTER_ROOMS
 from nailplate.survey.names import name_of
-from nailplate.survey.wall_spaces import WallSpace
+from nailplate.survey.receptacles import ABOVE
+from nailplate.survey.space import COUNTER_ROOMS, WallSpace
 from nailplate.units import inches, shown
 
 HEIGHTS = (8.0, 14.0, 5.0)

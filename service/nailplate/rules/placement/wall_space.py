@@ -18,6 +18,7 @@ from dataclasses import dataclass
 from nailplate.codes.tables import RunLimits
 from nailplate.plan import ROOT, Pointer, Room
 from nailplate.plan.words import LevelKind, Use
+from nailplate.remedies.added_receptacles import Added, additions
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -35,11 +36,8 @@ from nailplate.rulekit import (
     add,
     rule,
 )
-from nailplate.survey.added_receptacles import Added, additions
-from nailplate.survey.edge_marks import Contest
-from nailplate.survey.floor_line import Stretch, Surface, floor_line, undrawn
 from nailplate.survey.names import name_of
-from nailplate.survey.shortages import (
+from nailplate.survey.receptacles import (
     Case,
     Judged,
     Longest,
@@ -52,7 +50,7 @@ from nailplate.survey.shortages import (
     overlap,
     unplaced_needs,
 )
-from nailplate.survey.wall_spaces import WallSpace, inner_walls, untold
+from nailplate.survey.space import Contest, Stretch, Surface, WallSpace, floor_line, inner_walls, undrawn, untold
 from nailplate.units import inches, shown, written
 
 CONCERNED = frozenset(

@@ -28,9 +28,18 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.survey.clearances import SLACK, Front, Piece, clear_depth, clear_width, front_of, lowest_ceiling, pieces_in_front
+from nailplate.survey.equipment import (
+    SLACK,
+    Front,
+    Piece,
+    clear_depth,
+    clear_width,
+    front_of,
+    lowest_ceiling,
+    pieces_in_front,
+    undrawn_in,
+)
 from nailplate.survey.names import name_of
-from nailplate.survey.obstacles import undrawn_in
 from nailplate.units import Measure, inches, reaches, shown
 
 HEADROOM = 78.0

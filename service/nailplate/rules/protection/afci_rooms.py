@@ -31,9 +31,8 @@ from nailplate.rulekit import (
 )
 from nailplate.rules.protection.afci_at_outlet import at_outlet, remedies
 from nailplate.survey import Survey, standing
-from nailplate.survey.gfci_places import LAUNDRY_APPLIANCES
 from nailplate.survey.names import name_of
-from nailplate.survey.protection import Supplied, appliances_served, outlet_type_interrupter, supplied
+from nailplate.survey.protection import LAUNDRY_APPLIANCES, Supplied, appliances_served, outlet_type_interrupter, supplied
 from nailplate.units import reaches, within
 
 _ORDINARY_VOLTS = 125.0

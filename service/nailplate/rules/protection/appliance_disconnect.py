@@ -32,8 +32,8 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.cord_connected import connection_of
 from nailplate.survey.names import name_of
+from nailplate.survey.protection import connection_of
 
 _OF_THE_ARTICLE = frozenset(
     {

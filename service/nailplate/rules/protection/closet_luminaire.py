@@ -29,8 +29,8 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
+from nailplate.rules.protection.closets import Closest, Extent, closest, is_closet, rods, storage_space
 from nailplate.survey import Standing, Survey, standing
-from nailplate.survey.closets import Closest, Extent, closest, is_closet, rods, storage_space
 from nailplate.survey.names import name_of
 from nailplate.survey.places import beside_wall, point_on_wall
 from nailplate.units import Inches, inches, reaches, shown

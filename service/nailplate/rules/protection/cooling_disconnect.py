@@ -12,8 +12,8 @@ as well; the working space in front of the switch is what is left after the unit
 from nailplate.plan.wiring import Appliance, Disconnect
 from nailplate.plan.words import ApplianceKind, Connection, DisconnectKind
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Violation, rule
-from nailplate.survey.cord_connected import connection_of
 from nailplate.survey.names import name_of
+from nailplate.survey.protection import connection_of
 
 _WITH_COMPRESSOR = frozenset({ApplianceKind.HEAT_PUMP, ApplianceKind.MINI_SPLIT, ApplianceKind.AIR_CONDITIONER})
 _REMEDY = Remedy("Put a switch or a pull-out within sight of the unit, not more than 50 ft away and readily accessible.")

@@ -33,8 +33,8 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.survey.cord_connected import connection_of, is_behind, others_on_circuit, plugged_into
 from nailplate.survey.names import name_of
+from nailplate.survey.protection import connection_of, is_behind, others_on_circuit, plugged_into
 from nailplate.units import Inches, inches, reaches, shown, within
 
 

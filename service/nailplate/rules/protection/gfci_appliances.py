@@ -30,8 +30,8 @@ from nailplate.rulekit import (
     state,
 )
 from nailplate.rules.protection.gfci_remedies import at_breaker, remedies, unprotected
-from nailplate.survey.ground_faults import GroundFaultProtection, appliance_protection, outlets_of
 from nailplate.survey.names import name_of
+from nailplate.survey.protection import GroundFaultProtection, appliance_protection, outlets_of
 from nailplate.units import reaches, within
 
 _NO_ITEM = "no item"

@@ -24,8 +24,8 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.ground_faults import ground_fault_protection, is_gfci, unknown_upstream
 from nailplate.survey.names import name_of
+from nailplate.survey.protection import ground_fault_protection, is_gfci, unknown_upstream
 
 
 @rule(

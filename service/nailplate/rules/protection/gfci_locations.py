@@ -34,11 +34,19 @@ from nailplate.rulekit import (
 )
 from nailplate.rules.protection.gfci_remedies import remedies, unprotected
 from nailplate.survey import Survey
-from nailplate.survey.cords import REACH
-from nailplate.survey.gfci_places import GfciPlace, GfciPlaces, places_by_cord, places_by_room
-from nailplate.survey.ground_faults import GroundFaultProtection, ground_fault_protection
 from nailplate.survey.names import name_of
-from nailplate.survey.protection import appliances_served, receptacle_amperes, receptacle_volts
+from nailplate.survey.protection import (
+    REACH,
+    GfciPlace,
+    GfciPlaces,
+    GroundFaultProtection,
+    appliances_served,
+    ground_fault_protection,
+    places_by_cord,
+    places_by_room,
+    receptacle_amperes,
+    receptacle_volts,
+)
 from nailplate.units import Measure, inches, within
 
 _HIGHEST_VOLTS = 250.0

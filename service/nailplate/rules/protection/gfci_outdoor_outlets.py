@@ -30,9 +30,9 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.rules.protection.gfci_remedies import at_breaker, unprotected
-from nailplate.survey.ground_faults import GroundFaultProtection, appliance_protection, ground_fault_protection
-from nailplate.survey.hard_wired_outlets import Ground, HardWired, hard_wired_outlets
+from nailplate.rules.protection.hard_wired_outlets import Ground, HardWired, hard_wired_outlets
 from nailplate.survey.names import name_of
+from nailplate.survey.protection import GroundFaultProtection, appliance_protection, ground_fault_protection
 from nailplate.units import within
 
 _PERMIT_DATE = Pointer("/basis/permit_date")

@@ -30,9 +30,8 @@ from nailplate.rulekit import (
     state,
 )
 from nailplate.rules.protection.gfci_remedies import with_gfci
-from nailplate.survey.ground_faults import is_gfci, protects_people
 from nailplate.survey.names import name_of
-from nailplate.survey.ready_access import HIGHEST, Obstacle, obstacle
+from nailplate.survey.protection import HIGHEST, Obstacle, is_gfci, obstacle, protects_people
 from nailplate.units import Measure, inches
 
 

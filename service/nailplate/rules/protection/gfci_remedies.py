@@ -11,11 +11,17 @@ from nailplate.plan import Circuit, Device
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import DeviceKind, FedFrom, Protects
 from nailplate.rulekit import Job, Operation, Remedy, add, replace, state
-from nailplate.survey.ground_faults import GroundFaultProtection, at_or_below, is_gfci, protects_people, way_from_panel
 from nailplate.survey.names import name_of
-from nailplate.survey.protection import NOT_OUTLETS
-from nailplate.survey.ready_access import is_readily_accessible
-from nailplate.survey.wiring_nodes import devices_at
+from nailplate.survey.protection import (
+    NOT_OUTLETS,
+    GroundFaultProtection,
+    at_or_below,
+    is_gfci,
+    is_readily_accessible,
+    protects_people,
+    way_from_panel,
+)
+from nailplate.survey.wiring import devices_at
 from nailplate.units import within
 
 _ORDINARY_VOLTS = 125.0

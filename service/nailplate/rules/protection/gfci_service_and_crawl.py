@@ -27,11 +27,10 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.rules.protection.gfci_remedies import at_breaker, remedies, unprotected
-from nailplate.survey.equipment_receptacles import SERVICE_REACH, Near, service_receptacles, serviced_equipment
-from nailplate.survey.ground_faults import GroundFaultProtection, ground_fault_protection
+from nailplate.survey.equipment import SERVICE_REACH, Near, service_receptacles, serviced_equipment
 from nailplate.survey.names import name_of
 from nailplate.survey.places import standing
-from nailplate.survey.protection import receptacle_volts
+from nailplate.survey.protection import GroundFaultProtection, ground_fault_protection, receptacle_volts
 from nailplate.units import inches, shown, within
 
 _ORDINARY_VOLTS = 125.0

@@ -30,9 +30,9 @@ from nailplate.rulekit import (
     state,
 )
 from nailplate.survey import place_of, standing
-from nailplate.survey.appliance_places import stays
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import appliances_served, receptacle_amperes
+from nailplate.survey.space import stays
 from nailplate.units import Inches, inches, shown, within
 
 OUT_OF_REACH = Inches(66.0)

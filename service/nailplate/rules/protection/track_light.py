@@ -32,9 +32,9 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.survey import Standing, standing
-from nailplate.survey.edge_walls import wall_grid
-from nailplate.survey.exposures import exposure_of
 from nailplate.survey.names import name_of
+from nailplate.survey.outdoors import exposure_of
+from nailplate.survey.space import wall_grid
 from nailplate.units import Inches, inches, reaches, shown
 
 LOWEST = Inches(60.0)

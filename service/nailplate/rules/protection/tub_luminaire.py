@@ -34,7 +34,8 @@ from nailplate.rulekit import (
     state,
 )
 from nailplate.survey import Standing, standing
-from nailplate.survey.bath_zones import (
+from nailplate.survey.names import name_of
+from nailplate.survey.receptacles import (
     ACROSS,
     UP,
     Between,
@@ -46,7 +47,6 @@ from nailplate.survey.bath_zones import (
     place_point,
     undrawn_baths,
 )
-from nailplate.survey.names import name_of
 from nailplate.units import inches, reaches, shown
 
 _KINDS = frozenset({DeviceKind.LUMINAIRE, DeviceKind.TRACK, DeviceKind.FAN})

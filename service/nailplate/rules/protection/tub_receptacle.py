@@ -34,20 +34,23 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.survey import Standing, standing
-from nailplate.survey.bath_zones import (
+from nailplate.survey.names import name_of
+from nailplate.survey.protection import appliances_served
+from nailplate.survey.receptacles import (
     ACROSS,
     UP,
     Between,
     NearBath,
+    basins_reached,
     baths_in,
     baths_near,
+    deepest,
     has_baths,
+    has_place_outside,
+    is_on_farthest_wall,
     place_point,
     undrawn_baths,
 )
-from nailplate.survey.names import name_of
-from nailplate.survey.protection import appliances_served
-from nailplate.survey.small_baths import basins_reached, deepest, has_place_outside, is_on_farthest_wall
 from nailplate.units import inches, reaches, shown
 
 _ZONE = 2020

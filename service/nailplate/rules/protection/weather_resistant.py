@@ -26,8 +26,8 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.exposures import exposure_of
 from nailplate.survey.names import name_of
+from nailplate.survey.outdoors import exposure_of
 from nailplate.survey.protection import receptacle_amperes
 from nailplate.units import within
 

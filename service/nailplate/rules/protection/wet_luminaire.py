@@ -29,8 +29,8 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.exposures import exposure_of
 from nailplate.survey.names import name_of
+from nailplate.survey.outdoors import exposure_of
 
 _KINDS: Final = frozenset({DeviceKind.LUMINAIRE, DeviceKind.FAN})
 _WETTER: Final = (Exposure.DRY, Exposure.DAMP, Exposure.WET)

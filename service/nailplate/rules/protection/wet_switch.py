@@ -31,7 +31,8 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.survey import Standing, standing
-from nailplate.survey.bath_zones import (
+from nailplate.survey.names import name_of
+from nailplate.survey.receptacles import (
     ACROSS,
     Between,
     NearBath,
@@ -41,7 +42,6 @@ from nailplate.survey.bath_zones import (
     place_point,
     undrawn_baths,
 )
-from nailplate.survey.names import name_of
 from nailplate.units import inches, reaches, shown
 
 _SWITCHES = frozenset(

@@ -27,8 +27,8 @@ from nailplate.rulekit import (
     rule,
     state,
 )
+from nailplate.survey.lights import controls_over, controls_told
 from nailplate.survey.names import name_of
-from nailplate.survey.switch_points import controls_over, controls_told
 
 ALARMS = frozenset({DeviceKind.SMOKE_ALARM, DeviceKind.CO_ALARM, DeviceKind.HEAT_ALARM})
 _SWITCHES = frozenset(

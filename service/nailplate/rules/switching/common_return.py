@@ -28,11 +28,8 @@ from nailplate.rulekit import (
     remove,
     rule,
 )
-from nailplate.survey.circuit_layout import controls_on
-from nailplate.survey.circuit_trees import circuit_tree
-from nailplate.survey.control_parts import control_parts
 from nailplate.survey.names import name_of
-from nailplate.survey.wired_together import Together, closing_cables, wired_together
+from nailplate.survey.wiring import Together, circuit_tree, closing_cables, control_parts, controls_on, wired_together
 
 
 @rule(

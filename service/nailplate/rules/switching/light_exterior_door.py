@@ -29,10 +29,9 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.survey import Survey, standing
-from nailplate.survey.entrances import opening_line, rooms_beside
+from nailplate.survey.lights import OUTDOORS, controlled, lights
 from nailplate.survey.names import name_of
-from nailplate.survey.room_lights import OUTDOORS
-from nailplate.survey.switch_points import controlled, lights
+from nailplate.survey.space import opening_line, rooms_beside
 from nailplate.units import Inches, inches, shown, within
 
 LIGHTS_THE_DOOR = Inches(120.0)

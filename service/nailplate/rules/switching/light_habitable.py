@@ -26,9 +26,8 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
+from nailplate.survey.lights import ControlPoint, RoomLight, nearest_to_entrance, open_to, room_light, walk_in, without_light
 from nailplate.survey.names import name_of
-from nailplate.survey.room_lights import RoomLight, nearest_to_entrance, open_to, room_light, walk_in, without_light
-from nailplate.survey.switch_points import ControlPoint
 from nailplate.units import Inches, inches, shown, within
 
 NEAR = Inches(72.0)

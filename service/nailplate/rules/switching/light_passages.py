@@ -25,8 +25,8 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
+from nailplate.survey.lights import RoomLight, open_to, room_light, without_light
 from nailplate.survey.names import name_of
-from nailplate.survey.room_lights import RoomLight, open_to, room_light, without_light
 
 PASSAGES = frozenset({Use.HALLWAY, Use.STAIRWAY})
 """Where remote, central or automatic control is allowed too."""

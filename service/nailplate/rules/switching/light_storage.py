@@ -30,10 +30,9 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.survey import Survey, standing
-from nailplate.survey.entrances import Entrance
+from nailplate.survey.lights import ControlPoint, controls_told, lights, room_light, walk_in, without_light
 from nailplate.survey.names import name_of
-from nailplate.survey.room_lights import room_light, walk_in, without_light
-from nailplate.survey.switch_points import ControlPoint, controls_told, lights
+from nailplate.survey.space import Entrance
 from nailplate.units import Inches, inches, shown, within
 
 AT_ENTRY = Inches(72.0)

@@ -35,9 +35,8 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.names import name_of
-from nailplate.survey.served_rooms import Served, served_rooms
-from nailplate.survey.switch_neutrals import (
+from nailplate.rules.switching.served_rooms import Served, served_rooms
+from nailplate.rules.switching.switch_neutrals import (
     Comes,
     LightSwitch,
     cables_into,
@@ -46,7 +45,8 @@ from nailplate.survey.switch_neutrals import (
     light_switches,
     neutral_at,
 )
-from nailplate.survey.switching_words import would_do
+from nailplate.survey.lights import would_do
+from nailplate.survey.names import name_of
 from nailplate.units import count
 
 FRAMING_RELIEF_UNTIL = 2023

@@ -29,8 +29,8 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.conductor_roles import ControlWiring, control_wiring
 from nailplate.survey.names import name_of
+from nailplate.survey.wiring import ControlWiring, control_wiring
 
 
 @rule(

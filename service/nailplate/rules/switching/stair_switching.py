@@ -26,8 +26,7 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.survey.names import name_of
-from nailplate.survey.stair_lights import (
+from nailplate.rules.switching.stair_lights import (
     StairPlace,
     is_at,
     lights_beside,
@@ -36,7 +35,8 @@ from nailplate.survey.stair_lights import (
     places,
     stair_controls,
 )
-from nailplate.survey.switch_points import ControlPoint, lights
+from nailplate.survey.lights import ControlPoint, lights
+from nailplate.survey.names import name_of
 from nailplate.units import count
 
 SIX_RISERS = 6

@@ -28,8 +28,8 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.survey import Standing, standing
-from nailplate.survey.entrances import rooms_beside
 from nailplate.survey.names import name_of
+from nailplate.survey.space import rooms_beside
 from nailplate.units import inches, reaches
 
 _SWITCHES = frozenset({DeviceKind.SWITCH, DeviceKind.DIMMER, DeviceKind.TIMER, DeviceKind.FAN_CONTROL})

@@ -33,11 +33,10 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.conductor_roles import LEAST_IN_CABLE, CircuitWiring, ControlWiring, control_wiring
-from nailplate.survey.control_parts import ControlFault
+from nailplate.rules.switching.uncontrolled import halves_without_switch, switches_without_load
+from nailplate.survey.lights import carried_words, needed_nets, would_do
 from nailplate.survey.names import name_of
-from nailplate.survey.switching_words import carried_words, needed_nets, would_do
-from nailplate.survey.uncontrolled import halves_without_switch, switches_without_load
+from nailplate.survey.wiring import LEAST_IN_CABLE, CircuitWiring, ControlFault, ControlWiring, control_wiring
 from nailplate.units import count
 
 _NO_CABLE = Remedy("No usual cable has so many: run conductors in a raceway, or feed switches or lights another way.")

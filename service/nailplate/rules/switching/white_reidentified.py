@@ -28,10 +28,8 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.cable_circuits import carried
-from nailplate.survey.conductor_roles import roles_in, wiring_of
 from nailplate.survey.names import name_of
-from nailplate.survey.wiring_nodes import is_power_cable
+from nailplate.survey.wiring import carried, is_power_cable, roles_in, wiring_of
 
 _WORDS = {
     Role.HOT: "the hot",

@@ -1,0 +1,204 @@
+"""The receptacles of a basin's room as 210.52(D) asks for them: how far off, on what, and how high."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from nailplate.calc import geometry
+from nailplate.plan import Device, Fixture, Pointer, Room, RoomPlace, UnknownFact
+from nailplate.plan.words import FixtureKind, Listing, Mount, Side, WallKind
+from nailplate.remedies.added_receptacles import ROOM_FOR_BOX, Added, room_for_boxes
+from nailplate.survey.index import Survey
+from nailplate.survey.places import Standing, room_beside, standing
+from nailplate.survey.receptacles import HIGHEST, place_of, rating_needs, required_kind
+from nailplate.survey.space import TOUCH, Stretch, Surface, floor_line, footprints
+from nailplate.units import reaches, within
+
+REACH = 36.0
+"""Inches from the outside edge of the basin."""
+BELOW_TOP = 12.0
+"""Inches below the top of the basin or its counter, at most."""
+HIGHEST_RIM = 42.0
+"""Inches; no basin stands higher (common practice). A receptacle high enough for it is so for any unstated rim."""
+ADJACENT = 12.0
+"""Inches from basin or counter within which a wall is surely adjacent to it (our own measure); farther off it is contested."""
+USUAL_HEIGHT = 42.0
+"""Inches above the floor of a receptacle over a vanity (common practice)."""
+TUB_ZONE = 36.0
+"""Inches from a tub or shower within which no receptacle is proposed (406.9(C) from 2020)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Near:
+    """A receptacle near a basin. ``needs`` are the facts left out without which it is not known to serve it."""
+
+    device: Device
+    distance: float
+    adjacent: bool
+    needs: tuple[Pointer, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AtBasin:
+    """What can be said of the receptacles in a basin's room; ``unplaced``: the places left out of others."""
+
+    near: tuple[Near, ...]
+    unplaced: tuple[Pointer, ...]
+
+
+def at_basin(survey: Survey, basin: Fixture) -> AtBasin:
+    """The receptacles that may serve a basin, nearest first. Raises UnknownFact where the basin's outline decides."""
+    room = survey.plan.rooms[basin.room]
+    placed, unplaced = survey.once(_candidates)
+    near = [said for device, found in placed.get(room.id, ()) if (said := _near(survey, basin, device, found)) is not None]
+    missing = tuple(pointer for device, pointer in unplaced if _may_be_in(survey, device, room))
+    return AtBasin(tuple(sorted(near, key=lambda each: each.distance)), missing)
+
+
+def _candidates(survey: Survey) -> tuple[dict[str, list[tuple[Device, Standing]]], list[tuple[Device, Pointer]]]:
+    """By room, the receptacles that may serve a basin in it; and those without a place, with what is missing of it."""
+    placed: dict[str, list[tuple[Device, Standing]]] = {}
+    unplaced: list[tuple[Device, Pointer]] = []
+    for device in survey.plan.devices.values():
+        if not _may_serve(device):
+            continue
+        try:
+            found = standing(survey, device)
+        except UnknownFact as unknown:
+            unplaced.append((device, unknown.pointer))
+            continue
+        if found.room is not None:
+            placed.setdefault(found.room.id, []).append((device, found))
+    return placed, unplaced
+
+
+def _may_serve(device: Device) -> bool:
+    """Not one built into a medicine cabinet or luminaire, nor one in the floor or ceiling."""
+    if not required_kind(device) or device.knows("part_of"):
+        return False
+    return not device.knows("mount") or device.mount in (Mount.WALL, Mount.COUNTERTOP, Mount.BELOW_COUNTER)
+
+
+def _may_be_in(survey: Survey, device: Device, room: Room) -> bool:
+    try:
+        place = place_of(survey, device)
+    except UnknownFact:
+        return True
+    if isinstance(place, RoomPlace):
+        return place.room == room.id
+    wall = survey.plan.walls[place.wall]
+    if wall.level != room.level:
+        return False
+    middle = ((wall.start[0] + wall.end[0]) / 2, (wall.start[1] + wall.end[1]) / 2)
+    sides = (place.side,) if place.knows("side") else tuple(Side)
+    return any(room_beside(survey, wall, middle, side) is room for side in sides)
+
+
+def _near(survey: Survey, basin: Fixture, device: Device, found: Standing) -> Near | None:
+    """None if it is too high, too low, or on a top without the listing for it."""
+    mount = device.mount if device.knows("mount") else None
+    edge = _edge_at(survey.plan.rooms[basin.room], found)
+    if mount is Mount.COUNTERTOP:
+        needs = _listed(device)
+    elif edge is None and mount is None:
+        needs = (device.where("mount"),)
+    else:
+        needs = _high_enough(survey, basin, found)
+    if needs is None:
+        return None
+    on_cabinet = mount in (Mount.COUNTERTOP, Mount.BELOW_COUNTER)
+    adjacent = on_cabinet or edge is None or _adjacent(survey, basin, edge)
+    distance = geometry.distance_to_outline(found.point, basin.outline)
+    return Near(device, distance, adjacent, (*rating_needs(device), *needs))
+
+
+def _listed(device: Device) -> tuple[Pointer, ...] | None:
+    if not device.knows("listing"):
+        return (device.where("listing"),)
+    return () if device.listing is Listing.COUNTERTOP else None
+
+
+def _high_enough(survey: Survey, basin: Fixture, found: Standing) -> tuple[Pointer, ...] | None:
+    """None if it is above reach or too far below the top, else the heights that are not stated and decide."""
+    if not found.place.knows("height"):
+        return (found.place.where("height"),)
+    if not within(found.height, HIGHEST):
+        return None
+    top = top_of(survey, basin)
+    if top is not None:
+        return () if reaches(found.height, top - BELOW_TOP) else None
+    return () if reaches(found.height, HIGHEST_RIM - BELOW_TOP) else (basin.where("height"),)
+
+
+def top_of(survey: Survey, basin: Fixture) -> float | None:
+    """How high the basin's counter, or the basin itself, stands, if the plan says it."""
+    counter = survey.plan.counters[basin.counter] if basin.knows("counter") else None
+    if counter is not None and counter.knows("height"):
+        return counter.height
+    return basin.height if basin.knows("height") else None
+
+
+def _edge_at(room: Room, found: Standing) -> geometry.Segment | None:
+    """The straight edge of the room that the receptacle is on. Without an outline, the wall's own line."""
+    if room.knows("outline"):
+        edge = min(geometry.sides(room.outline), key=lambda side: geometry.distance_to_segment(found.point, side))
+        near = found.wall is not None or geometry.distance_to_segment(found.point, edge) <= TOUCH
+        return edge if near else None
+    return (found.wall.start, found.wall.end) if found.wall is not None else None
+
+
+def _adjacent(survey: Survey, basin: Fixture, edge: geometry.Segment) -> bool:
+    return any(within(_distance(ring, edge), ADJACENT) for ring in (basin.outline, *_tops(survey, basin)))
+
+
+def _distance(ring: geometry.Outline, edge: geometry.Segment) -> float:
+    return min(geometry.distance_between_segments(side, edge) for side in geometry.sides(ring))
+
+
+def _tops(survey: Survey, basin: Fixture) -> tuple[geometry.Outline, ...]:
+    if not basin.knows("counter"):
+        return ()
+    try:
+        return footprints(survey.plan.counters[basin.counter], survey.plan.rooms[basin.room])
+    except UnknownFact:
+        return ()
+
+
+# A place for one that is missing
+
+
+def place_beside(survey: Survey, basin: Fixture) -> Added | None:
+    """The nearest place beside the basin on an adjacent wall, out of the tub's zone and clear of openings, if there is one."""
+    try:
+        line = survey.once(floor_line, basin.room, _TOPS_BREAK)
+        found = [spot for stretch in line for spot in _spots(survey, basin, stretch)]
+    except UnknownFact:
+        return None
+    return min(found, key=lambda spot: spot[0])[1] if found else None
+
+
+def _spots(survey: Survey, basin: Fixture, stretch: Stretch) -> Iterator[tuple[float, Added]]:
+    wall, side = stretch.wall, stretch.side
+    if wall is None or side is None or stretch.surface is Surface.OPEN or wall.kind in _NO_PLACE:
+        return
+    if not _adjacent(survey, basin, stretch.segment):
+        return
+    seen = [geometry.project(point, stretch.segment).along for point in basin.outline]
+    wanted = (min(seen) - 2 * ROOM_FOR_BOX, max(seen) + 2 * ROOM_FOR_BOX)
+    for start, end in room_for_boxes(survey, stretch, USUAL_HEIGHT):
+        for along in (min(max(each, start), end) for each in wanted):
+            point = geometry.point_along(stretch.segment, along)
+            distance = geometry.distance_to_outline(point, basin.outline)
+            if within(distance, REACH - ROOM_FOR_BOX) and not _near_tub(survey, basin, point):
+                yield distance, Added(wall, side, stretch.along_wall(along), USUAL_HEIGHT)
+
+
+_TOPS_BREAK = False  # no matter here: over a vanity's top is where the receptacle goes
+_NO_PLACE = (WallKind.GLASS, WallKind.RAILING, WallKind.HALF)
+
+
+def _near_tub(survey: Survey, basin: Fixture, point: geometry.Point) -> bool:
+    return any(
+        not fixture.knows("outline") or not reaches(geometry.distance_to_outline(point, fixture.outline), TUB_ZONE)
+        for fixture in survey.fixtures_in_room.get(basin.room, [])
+        if fixture.kind in (FixtureKind.TUB, FixtureKind.SHOWER)
+    )

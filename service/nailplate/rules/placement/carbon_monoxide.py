@@ -1,0 +1,87 @@
+"""What may give off carbon monoxide in a house: what burns fuel, and an attached garage that opens into it."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from nailplate.plan import Part, Pointer, Room, UnknownFact
+from nailplate.plan.wiring import Appliance
+from nailplate.plan.words import ApplianceKind, FixtureKind, Fuel, Use
+from nailplate.survey.index import Survey
+from nailplate.survey.lights import OUTDOORS
+from nailplate.survey.space import entrances
+
+MAY_BURN = frozenset(
+    {
+        ApplianceKind.RANGE,
+        ApplianceKind.WALL_OVEN,
+        ApplianceKind.COOKTOP,
+        ApplianceKind.CLOTHES_DRYER,
+        ApplianceKind.WATER_HEATER,
+        ApplianceKind.TANKLESS_HEATER,
+        ApplianceKind.WALL_HEATER,
+        ApplianceKind.FURNACE,
+        ApplianceKind.REFRIGERATOR,
+        ApplianceKind.OTHER,
+    }
+)
+"""Kinds of appliance that burn fuel in some houses and none in others."""
+_BURNS = frozenset({FixtureKind.FIREPLACE, FixtureKind.STOVE})
+
+
+@dataclass(frozen=True, slots=True)
+class Sources:
+    """What is there, with the room it is in; and the facts that would have to be known to say that nothing is."""
+
+    found: tuple[tuple[Part, Room | None], ...]
+    needs: tuple[Pointer, ...]
+
+
+def carbon_monoxide_sources(survey: Survey) -> Sources:
+    """Everything in the house that asks for carbon monoxide alarms."""
+    return survey.once(_sources)
+
+
+def sources_in(survey: Survey, room: Room) -> tuple[Part, ...]:
+    """What burns fuel in a bedroom or in the bathroom that opens from it."""
+    own = {room.id, *_baths_of(survey, room)}
+    return tuple(part for part, where in carbon_monoxide_sources(survey).found if where is not None and where.id in own)
+
+
+def _baths_of(survey: Survey, room: Room) -> Iterator[str]:
+    """The bathrooms whose only doors lead to this room."""
+    for way in entrances(survey, room.id):
+        beyond = way.beyond
+        if beyond is None or Use.BATHROOM not in beyond.uses:
+            continue
+        if all(back.beyond is room for back in entrances(survey, beyond.id)):
+            yield beyond.id
+
+
+def _sources(survey: Survey) -> Sources:
+    found, needs = list[tuple[Part, Room | None]](), list[Pointer]()
+    for appliance in survey.plan.appliances.values():
+        room = survey.plan.rooms[appliance.room] if appliance.knows("room") else None
+        if not _is_outdoors(appliance, room) and appliance.knows("fuel") and appliance.fuel is not Fuel.NONE:
+            found.append((appliance, room))
+        elif not _is_outdoors(appliance, room) and not appliance.knows("fuel") and appliance.kind in MAY_BURN:
+            needs.append(appliance.where("fuel"))
+    found += [(each, survey.plan.rooms[each.room]) for each in survey.plan.fixtures.values() if each.kind in _BURNS]
+    for garage in (room for room in survey.plan.rooms.values() if Use.GARAGE in room.uses):
+        try:
+            if _opens_into_the_house(survey, garage):
+                found.append((garage, None))
+        except UnknownFact as unknown:
+            needs.append(unknown.pointer)
+    return Sources(tuple(found), tuple(needs))
+
+
+def _is_outdoors(appliance: Appliance, room: Room | None) -> bool:
+    if appliance.knows("outdoors") and appliance.outdoors:
+        return True
+    return room is not None and bool(OUTDOORS.intersection(room.uses))
+
+
+def _opens_into_the_house(survey: Survey, garage: Room) -> bool:
+    beyond = [way.beyond for way in entrances(survey, garage.id) if way.beyond is not None]
+    indoors = [room for room in beyond if not OUTDOORS.intersection(room.uses) and Use.GARAGE not in room.uses]
+    return bool(indoors) and garage.attached

@@ -1,0 +1,45 @@
+"""Space around panels and equipment, what takes it up, and the receptacles for servicing."""
+
+from nailplate.survey.equipment.clearances import (
+    SLACK,
+    Front,
+    Piece,
+    clear_depth,
+    clear_width,
+    front_of,
+    lowest_ceiling,
+    pieces_in_front,
+)
+from nailplate.survey.equipment.equipment_receptacles import (
+    SERVICE_REACH,
+    SERVICED,
+    ForService,
+    Near,
+    receptacles_around,
+    same_level,
+    service_receptacles,
+    serviced_equipment,
+    unplaced_receptacles,
+)
+from nailplate.survey.equipment.obstacles import undrawn_in
+
+__all__ = [
+    "SERVICED",
+    "SERVICE_REACH",
+    "SLACK",
+    "ForService",
+    "Front",
+    "Near",
+    "Piece",
+    "clear_depth",
+    "clear_width",
+    "front_of",
+    "lowest_ceiling",
+    "pieces_in_front",
+    "receptacles_around",
+    "same_level",
+    "service_receptacles",
+    "serviced_equipment",
+    "undrawn_in",
+    "unplaced_receptacles",
+]

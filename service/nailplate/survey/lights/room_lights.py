@@ -1,0 +1,120 @@
+"""Whether a room has a lighting outlet under a control that counts, and what lights the rooms that it opens into."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from nailplate.plan import ROOT, Device, Pointer, Room, UnknownFact
+from nailplate.plan.words import DeviceKind, Use
+from nailplate.survey.index import Survey
+from nailplate.survey.lights.switch_points import ControlPoint, controlled, controls_told, lights, switched_receptacles
+from nailplate.survey.names import name_of
+from nailplate.survey.places import standing
+from nailplate.survey.space import Entrance, entrances
+
+OUTDOORS = frozenset({Use.OUTDOORS, Use.PORCH, Use.DECK, Use.BALCONY})
+
+
+@dataclass(frozen=True, slots=True)
+class RoomLight:
+    """The lighting outlets of a room, the points that control them and count, and without any what is missing.
+
+    ``perhaps`` are the fans of which it is not said whether they have a light.
+    """
+
+    outlets: tuple[Device, ...]
+    points: tuple[ControlPoint, ...]
+    needs: tuple[Pointer, ...]
+    perhaps: tuple[Device, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """How far a control point is from the entrance of a room that is nearest to it."""
+
+    point: ControlPoint
+    entrance: Entrance
+    away: float
+
+
+def room_light(survey: Survey, room_id: str, *, receptacles: bool, automatic: bool) -> RoomLight:
+    """The controlled lighting outlets of a room; with ``receptacles``, switched receptacles do too."""
+    return survey.once(_room_light, room_id, receptacles, automatic)
+
+
+def _room_light(survey: Survey, room_id: str, receptacles: bool, automatic: bool) -> RoomLight:
+    every = lights(survey)
+    outlets = every.in_room.get(room_id, ())
+    also = switched_receptacles(survey).get(room_id, ()) if receptacles else ()
+    found = controlled(survey, (*outlets, *also), automatic=automatic)
+    if found.points:
+        return RoomLight(outlets, found.points, ())
+    perhaps = () if outlets else _perhaps(survey, room_id, automatic=automatic)
+    needs = [*found.needs, *every.unplaced, *(fan.where("with_light") for fan in perhaps)]
+    if not every.any:
+        needs.append(ROOT / "devices")  # a drawing without a single light shows no lights at all yet
+    if receptacles and not controls_told(survey) and _has_receptacle(survey, room_id):
+        needs.append(ROOT / "controls")
+    return RoomLight(outlets, (), tuple(dict.fromkeys(needs)), perhaps)
+
+
+def _perhaps(survey: Survey, room_id: str, *, automatic: bool) -> tuple[Device, ...]:
+    """The fans of a room that would light it under control if they have a light; it is not said whether they do."""
+    fans = lights(survey).perhaps.get(room_id, ())
+    told = controls_told(survey)
+    return tuple(fan for fan in fans if not told or controlled(survey, (fan,), automatic=automatic).points)
+
+
+def without_light(found: RoomLight, room: Room) -> str:
+    """What is to say of a room of which it is not known whether it has a light; nothing where pointers tell it."""
+    if not found.perhaps:
+        return ""
+    fans = " and ".join(name_of(fan) for fan in found.perhaps[:2])
+    return f"{name_of(room)} has no lighting outlet unless its fan has a light, and that is not said of {fans}."
+
+
+def _has_receptacle(survey: Survey, room_id: str) -> bool:
+    return room_id in survey.once(_rooms_with_receptacles)
+
+
+def _rooms_with_receptacles(survey: Survey) -> frozenset[str]:
+    """Rooms where a receptacle may be switched; one whose place is not said may be in any, and is left aside."""
+    return frozenset(_receptacle_rooms(survey))
+
+
+def _receptacle_rooms(survey: Survey) -> Iterator[str]:
+    for device in survey.plan.devices.values():
+        if device.kind is not DeviceKind.RECEPTACLE:
+            continue
+        try:
+            room = standing(survey, device).room
+        except UnknownFact:
+            continue
+        if room is not None:
+            yield room.id
+
+
+def open_to(survey: Survey, room_id: str) -> tuple[Room, ...]:
+    """The indoor rooms that a room opens into with no wall or leaf between."""
+    beyond = [each.beyond for each in entrances(survey, room_id) if each.is_open and each.beyond is not None]
+    return tuple(dict.fromkeys(room for room in beyond if not OUTDOORS.intersection(room.uses)))
+
+
+def walk_in(survey: Survey, room_id: str) -> tuple[Entrance, ...]:
+    """The ways into a room that people use: vehicle doors are none."""
+    return tuple(each for each in entrances(survey, room_id) if not each.is_vehicle_door)
+
+
+def nearest_to_entrance(survey: Survey, room_id: str, points: tuple[ControlPoint, ...]) -> Reach | None:
+    """The control point that is nearest to any entrance of the room. UnknownFact where no point's place is known."""
+    ways, found, missing = walk_in(survey, room_id), list[Reach](), list[UnknownFact]()
+    for point in points:
+        try:
+            where = standing(survey, point.device)
+        except UnknownFact as unknown:
+            missing.append(unknown)
+            continue
+        away = ((way, way.away(where.level, where.point)) for way in ways)
+        found += [Reach(point, way, distance) for way, distance in away if distance is not None]
+    if missing and not found:
+        raise missing[0]
+    return min(found, key=lambda reach: reach.away, default=None)

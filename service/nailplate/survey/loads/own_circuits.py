@@ -1,0 +1,36 @@
+"""Appliances that the code, or the instructions they are listed with, want on a circuit of their own."""
+
+from typing import Final
+
+from nailplate.plan import Part
+from nailplate.plan.wiring import Appliance
+from nailplate.plan.words import ApplianceKind, Fuel
+from nailplate.survey.index import Survey
+from nailplate.survey.loads.circuit_loads import circuit_id_of, fed_by
+
+OFTEN_ASKED: Final = frozenset(
+    {ApplianceKind.DISHWASHER, ApplianceKind.DISPOSER, ApplianceKind.COMPACTOR, ApplianceKind.MICROWAVE}
+)
+"""Built-in appliances whose instructions often ask for a circuit of their own (common practice); the plan has to say it."""
+_HELPERS: Final = frozenset({ApplianceKind.HEAT_PUMP, ApplianceKind.AIR_CONDITIONER, ApplianceKind.VENTILATOR})
+"""What may share a furnace's circuit: equipment that works with it (422.12 exceptions)."""
+
+
+def reason_for_own(appliance: Appliance) -> str | None:
+    """The section that wants it on a circuit of its own; None where none does. Raises UnknownFact for a furnace's fuel."""
+    if appliance.kind is ApplianceKind.EVSE:
+        return "625.40"
+    if appliance.kind is ApplianceKind.FURNACE and appliance.fuel is not Fuel.NONE:
+        return "422.12"
+    return "110.3(B)" if appliance.knows("own_circuit") and appliance.own_circuit else None
+
+
+def sharers(survey: Survey, appliance: Appliance) -> list[Part]:
+    """What else is fed by an appliance's circuit. Raises UnknownFact where the circuit is not known."""
+    fed = fed_by(survey, survey.plan.circuits[circuit_id_of(survey, appliance) or appliance.circuit])
+    every: list[Part] = [*(each for each in fed.appliances if each is not appliance), *fed.free]
+    return [each for each in every if not _works_with(each, appliance)]
+
+
+def _works_with(part: Part, appliance: Appliance) -> bool:
+    return appliance.kind is ApplianceKind.FURNACE and isinstance(part, Appliance) and part.kind in _HELPERS

@@ -1,0 +1,223 @@
+"""Cord paths: the sinks, tubs and showers that an appliance's cord would reach from a receptacle within six feet.
+
+Everything is seen from above on one level. Heights are left out, half walls and railings hold no cord back, walls have no
+thickness, and cabinets are open: each makes a path no longer than it really is, so that a receptacle near the limit is counted
+in. Measured from the top inside edge of a sink's bowl and the outside edge of a tub or shower to the receptacle's centre.
+
+Walls and glass stop a cord; so do windows, and the corner or T where a wall is drawn only to the face of the next. Doors and other
+doorways stop it where the edition in force says so (2017) and let it through otherwise (from 2020). A sliding door lets it through at
+its sliding panels.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Final
+
+from nailplate.calc.cord_path import Barriers, SearchTooLarge, shortest_path
+from nailplate.calc.geometry import (
+    DUST,
+    Grid,
+    Interval,
+    Outline,
+    Point,
+    Segment,
+    bounding_box,
+    distance,
+    distance_to_outline,
+    grown,
+    length_of,
+    nearest_on_segment,
+    point_along,
+    subtracted,
+)
+from nailplate.plan import Device, Fixture, Opening, Pointer, Wall
+from nailplate.plan.words import FixtureKind, OpeningKind, SliderPanel, WallKind
+from nailplate.survey.index import Survey
+from nailplate.survey.places import Standing, beside_wall, standing
+from nailplate.survey.space import SNAP, walls_met
+from nailplate.units import Inches, within
+
+REACH: Final = Inches(72.0)
+"""210.8(A): six feet, in every edition here."""
+
+
+class Water(StrEnum):
+    """What a cord path is measured from: the fact of a fixture that draws its edge."""
+
+    BOWL = "bowl"
+    OUTLINE = "outline"
+
+
+_FIXTURES: Final = {
+    Water.BOWL: frozenset(
+        {
+            FixtureKind.KITCHEN_SINK,
+            FixtureKind.BAR_SINK,
+            FixtureKind.LAUNDRY_SINK,
+            FixtureKind.UTILITY_SINK,
+            FixtureKind.BASIN,
+        }
+    ),
+    Water.OUTLINE: frozenset({FixtureKind.TUB, FixtureKind.SHOWER}),
+}
+_STOPS_A_CORD: Final = frozenset({WallKind.EXTERIOR, WallKind.INTERIOR, WallKind.GLASS})
+_DOORWAYS: Final = frozenset(set(OpeningKind) - {OpeningKind.WINDOW, OpeningKind.FIXED_GLASS})
+_OFF_THE_LINE: Final = 0.001  # inches: a wall drawn without thickness is a barrier, and its receptacle stands on one side of it
+_BUDGET: Final = 50_000  # comparisons for one receptacle, all fixtures near it together; a house takes under 1000 for each
+
+
+@dataclass(frozen=True, slots=True)
+class InReach:
+    """A fixture within six feet. ``length`` is None where only the outline around it is drawn, and all of that is in reach."""
+
+    fixture: Fixture
+    length: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class CordReach:
+    """The nearest fixture in reach; if none, the undrawn edges of those that may be; and whether a search was given up."""
+
+    nearest: InReach | None
+    unknown: tuple[Pointer, ...]
+    given_up: bool
+
+
+def sink_in_reach(survey: Survey, device: Device, *, through_doorways: bool) -> CordReach:
+    """The nearest sink whose bowl is within six feet of a receptacle by cord path. UnknownFact if its place is."""
+    return survey.once(_in_reach, device.id, Water.BOWL, through_doorways)
+
+
+def tub_in_reach(survey: Survey, device: Device, *, through_doorways: bool) -> CordReach:
+    """The nearest tub or shower within six feet of a receptacle by cord path. UnknownFact if its place is."""
+    return survey.once(_in_reach, device.id, Water.OUTLINE, through_doorways)
+
+
+def barriers_on(survey: Survey, level: str, *, through_doorways: bool) -> Barriers:
+    """What stops a cord on a level."""
+    return survey.once(_barriers, level, through_doorways)
+
+
+# Fixtures
+
+
+@dataclass(frozen=True, slots=True)
+class _Edge:
+    """A fixture's edge if it is drawn, or else the outline (its own or its room's) that it lies somewhere inside."""
+
+    fixture: Fixture
+    ring: Outline
+    drawn: bool
+    wanted: Pointer
+
+    @property
+    def span(self) -> float:
+        left, bottom, right, top = bounding_box(self.ring)
+        return distance((left, bottom), (right, top))
+
+
+def _in_reach(survey: Survey, device_id: str, water: Water, through_doorways: bool) -> CordReach:
+    where = standing(survey, survey.plan.devices[device_id])
+    grid, unplaced = survey.once(_fixtures, where.level, water)
+    point = _plug(where)
+    near = grid.near(grown((*point, *point), REACH + DUST))
+    if not near:
+        return CordReach(None, unplaced, given_up=False)
+    barriers = barriers_on(survey, where.level, through_doorways=through_doorways)
+    search = _Search(point, barriers, _BUDGET // len(near))
+    for straight, edge in sorted(((distance_to_outline(point, each.ring), each) for each in near), key=lambda each: each[0]):
+        search.look(edge, straight)
+    if search.nearest:
+        return CordReach(search.nearest, (), given_up=False)
+    return CordReach(None, (*search.unknown, *unplaced), search.given_up)
+
+
+class _Search:
+    """Looks along cord paths from one receptacle, each no longer than the best so far."""
+
+    def __init__(self, point: Point, barriers: Barriers, budget: int) -> None:
+        self._point = point
+        self._barriers = barriers
+        self._budget = budget
+        self._limit: float = REACH
+        self.nearest: InReach | None = None
+        self.unknown: list[Pointer] = []
+        self.given_up = False
+
+    def look(self, edge: _Edge, straight: float) -> None:
+        if not within(straight, self._limit):
+            return
+        try:
+            found = shortest_path(edge.ring, [self._point], self._barriers, self._limit, budget=self._budget)
+        except SearchTooLarge:
+            self.given_up = True
+            return
+        if found is None or not within(found.length, REACH):
+            return
+        if edge.drawn:
+            self.nearest, self._limit = InReach(edge.fixture, found.length), found.length
+        elif within(found.length + edge.span, REACH):
+            self.nearest = self.nearest or InReach(edge.fixture, None)
+        else:
+            self.unknown.append(edge.wanted)
+
+
+def _fixtures(survey: Survey, level: str, water: Water) -> tuple[Grid[_Edge], tuple[Pointer, ...]]:
+    """The edges of a level's fixtures by place, and the pointers of those of which nothing is drawn, not even the room."""
+    placed: list[_Edge] = []
+    unplaced: list[Pointer] = []
+    for room in survey.rooms_on_level.get(level, []):
+        for fixture in survey.fixtures_in_room.get(room.id, []):
+            if fixture.kind not in _FIXTURES[water]:
+                continue
+            wanted = fixture.where(water)
+            if fixture.knows(water):
+                placed.append(_Edge(fixture, getattr(fixture, water), drawn=True, wanted=wanted))
+            elif fixture.knows("outline") or room.knows("outline"):
+                around = fixture.outline if fixture.knows("outline") else room.outline
+                placed.append(_Edge(fixture, around, drawn=False, wanted=wanted))
+            else:
+                unplaced.append(wanted)
+    return Grid((bounding_box(each.ring), each) for each in placed), tuple(unplaced)
+
+
+def _plug(where: Standing) -> Point:
+    """Where the cord ends: the receptacle's centre on the face of its wall."""
+    if where.wall is None or where.side is None or where.wall.knows("thickness"):
+        return where.point
+    return beside_wall(where.wall, where.point, where.side, _OFF_THE_LINE)
+
+
+# Barriers
+
+
+def _barriers(survey: Survey, level: str, through_doorways: bool) -> Barriers:
+    walls = [wall for wall in survey.walls_on_level.get(level, []) if wall.kind in _STOPS_A_CORD]
+    return Barriers(piece for wall in walls for piece in (*_solid(survey, wall, through_doorways), *_joined(survey, wall)))
+
+
+def _solid(survey: Survey, wall: Wall, through_doorways: bool) -> Iterator[Segment]:
+    line = (wall.start, wall.end)
+    openings = survey.openings_in_wall.get(wall.id, []) if through_doorways else []
+    gaps = [gap for opening in openings if opening.kind in _DOORWAYS for gap in _gaps(opening)]
+    for start, end in subtracted([(0.0, length_of(line))], gaps):
+        yield (point_along(line, start), point_along(line, end))
+
+
+def _joined(survey: Survey, wall: Wall) -> Iterator[Segment]:
+    """From the wall's ends to the centre lines of the walls that they meet, however far the plan draws them in."""
+    for end in (wall.start, wall.end):
+        for other in walls_met(survey, wall, end, SNAP):
+            if other.kind in _STOPS_A_CORD:
+                yield (end, nearest_on_segment(end, (other.start, other.end)))
+
+
+def _gaps(opening: Opening) -> Iterator[Interval]:
+    if not opening.knows("panels"):
+        yield (opening.along, opening.along + opening.width)
+        return
+    each = opening.width / len(opening.panels)
+    for number, panel in enumerate(opening.panels):
+        if panel is SliderPanel.SLIDING:
+            yield (opening.along + number * each, opening.along + (number + 1) * each)

@@ -1,0 +1,115 @@
+"""The wiring as drawn: what cables join, the tree of each circuit, cable runs and lengths, multiwire pairs, conductor roles."""
+
+from nailplate.survey.wiring.box_circuits import circuits_in_box
+from nailplate.survey.wiring.cable_circuits import Carried, CarriedBy, cables_carrying, carried, circuits_of
+from nailplate.survey.wiring.cable_lengths import NOTHING, CableLength, LengthFrom, cable_length
+from nailplate.survey.wiring.cable_runs import STANDARD_AMBIENT, Stretch, bundle_name, carrying_at_most, stretches
+from nailplate.survey.wiring.circuit_changes import Change, changes_of, changing_cables, stands_unfed
+from nailplate.survey.wiring.circuit_layout import controls_on, name_of_node
+from nailplate.survey.wiring.circuit_trees import CircuitTree, Island, Loop, circuit_tree, island_of, loop_closed_by
+from nailplate.survey.wiring.circuit_wire import MOST_NAMED, circuit_wire, unadjusted, where_it_lies, wires_of
+from nailplate.survey.wiring.conductor_roles import (
+    LEAST_IN_CABLE,
+    CircuitWiring,
+    ControlWiring,
+    control_wiring,
+    needed_conductors,
+    roles_in,
+    wiring_of,
+)
+from nailplate.survey.wiring.control_parts import ControlFault, control_parts
+from nailplate.survey.wiring.multiwire import Pair, opens_together, pairs_begun_by, ties_of
+from nailplate.survey.wiring.wired_together import Together, closing_cables, wired_together
+from nailplate.survey.wiring.wires import (
+    LEAST_SIZE,
+    METHODS,
+    Bearing,
+    Wire,
+    bearing,
+    column_of,
+    has_ampacity,
+    material_of,
+    method_of,
+    open_facts,
+    under_least,
+)
+from nailplate.survey.wiring.wiring_nodes import (
+    Node,
+    NodeKind,
+    cables_at,
+    devices_at,
+    ends_of,
+    is_power_cable,
+    node_of_device,
+    part_at,
+)
+
+__all__ = [
+    "LEAST_IN_CABLE",
+    "LEAST_SIZE",
+    "METHODS",
+    "MOST_NAMED",
+    "NOTHING",
+    "STANDARD_AMBIENT",
+    "Bearing",
+    "CableLength",
+    "Carried",
+    "CarriedBy",
+    "Change",
+    "CircuitTree",
+    "CircuitWiring",
+    "ControlFault",
+    "ControlWiring",
+    "Island",
+    "LengthFrom",
+    "Loop",
+    "Node",
+    "NodeKind",
+    "Pair",
+    "Stretch",
+    "Together",
+    "Wire",
+    "bearing",
+    "bundle_name",
+    "cable_length",
+    "cables_at",
+    "cables_carrying",
+    "carried",
+    "carrying_at_most",
+    "changes_of",
+    "changing_cables",
+    "circuit_tree",
+    "circuit_wire",
+    "circuits_in_box",
+    "circuits_of",
+    "closing_cables",
+    "column_of",
+    "control_parts",
+    "control_wiring",
+    "controls_on",
+    "devices_at",
+    "ends_of",
+    "has_ampacity",
+    "is_power_cable",
+    "island_of",
+    "loop_closed_by",
+    "material_of",
+    "method_of",
+    "name_of_node",
+    "needed_conductors",
+    "node_of_device",
+    "open_facts",
+    "opens_together",
+    "pairs_begun_by",
+    "part_at",
+    "roles_in",
+    "stands_unfed",
+    "stretches",
+    "ties_of",
+    "unadjusted",
+    "under_least",
+    "where_it_lies",
+    "wired_together",
+    "wires_of",
+    "wiring_of",
+]

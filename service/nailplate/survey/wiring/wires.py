@@ -1,0 +1,174 @@
+"""What a circuit's wires may carry, by the strict and the lenient reading of the code, at the least and the most a plan can mean."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from dataclasses import replace as altered
+from typing import Final
+
+from nailplate.calc.ampacity import ConductorUse, Method, ampacity
+from nailplate.calc.overcurrent import OvercurrentLimit, max_overcurrent
+from nailplate.codes import Column, Edition, Material
+from nailplate.plan import Cable, Circuit, Part, Pointer
+from nailplate.plan.words import CableType, DeviceKind
+from nailplate.survey.index import Survey
+from nailplate.survey.wiring.cable_runs import Stretch, ambient_of, stretches
+from nailplate.units import Amperes, reaches, within
+
+METHODS = {
+    CableType.NM_B: Method.NM_B,
+    CableType.UF_B: Method.UF_B,
+    CableType.SE: Method.SE,
+    CableType.RACEWAY: Method.RACEWAY,
+}
+"""The wiring method of a cable as the ampacity calculation knows it."""
+
+
+LEAST_SIZE: Final = {Material.COPPER: "14 AWG", Material.ALUMINUM: "12 AWG", Material.COPPER_CLAD_ALUMINUM: "12 AWG"}
+"""310.3(A) and, for nonmetallic-sheathed cable, 334.104: the least of a branch circuit's wires."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wire:
+    """A wire of the circuit: the cable it is in, if drawn, and the part that a finding is about."""
+
+    circuit: Circuit
+    cable: Cable | None
+    size: str
+    at: Part
+    survey: Survey
+    edition: Edition
+
+    @property
+    def facet(self) -> str:
+        """The cable's id where a finding is about a cable and not about the circuit's wire as a whole."""
+        return "" if self.at is self.circuit else self.at.id
+
+    @property
+    def runs(self) -> tuple[Stretch, ...]:
+        """The stretches of its cable, or one of a cable by itself."""
+        if self.cable is None:
+            ambient = ambient_of(self.circuit)
+            return (Stretch((1, 1), (1, 1), (ambient, ambient), (False, True)),)
+        return stretches(self.survey, self.cable, self.circuit, self.edition)
+
+
+@dataclass(frozen=True, slots=True)
+class Bearing:
+    """What a wire may carry and the largest breaker for it, by one reading of the code and of the plan."""
+
+    ampacity: Amperes
+    limit: OvercurrentLimit
+
+    def allows(self, rating: Amperes) -> bool:
+        """Whether a breaker of this rating may guard it."""
+        return self.limit.rating is not None and within(rating, self.limit.rating)
+
+
+def bearing(wire: Wire, *, strict: bool, worst: bool, beside: int = 0) -> Bearing:
+    """What the wire bears where it is worst off, by one reading and at one end of what the plan can mean. Raises UnknownFact.
+
+    ``beside`` are current-carrying conductors of other cables that are taken to lie with it all along.
+    """
+    edition = wire.edition
+    found = dict.fromkeys(_use(wire, stretch, strict=strict, worst=worst) for stretch in wire.runs)
+    uses = [altered(use, current_carrying=use.current_carrying + beside) for use in found]
+    least = min(wire.survey.once(_ampacity, use, edition) for use in uses)
+    limits = max_overcurrent(least, wire.size, material_of(wire), edition)
+    several = several_receptacles(wire.circuit, wire.survey)[worst]
+    return Bearing(least, limits.cord_and_plug_receptacles if several else limits.next_size_up)
+
+
+def _ampacity(_: Survey, use: ConductorUse, edition: Edition) -> Amperes:
+    """Kept by the survey: most stretches of a house's cables are alike."""
+    return ampacity(use, edition).ampacity
+
+
+def _use(wire: Wire, stretch: Stretch, *, strict: bool, worst: bool) -> ConductorUse:
+    """The worst that the plan can mean is what the code gives where nothing is listed or marked, the best the highest marking."""
+    method = method_of(wire)
+    return ConductorUse(
+        size=wire.size,
+        material=material_of(wire),
+        method=method,
+        insulation=column_of(wire.circuit, "insulation") or (None if worst or method is Method.NM_B else Column.C90),
+        terminations=column_of(wire.circuit, "terminations") or (None if worst else Column.C75),
+        current_carrying=stretch.current_carrying(strict=strict, most=worst),
+        ambient=stretch.ambient[worst],
+        in_thermal_insulation=stretch.in_insulation[worst],
+    )
+
+
+def type_of(wire: Wire) -> CableType | None:
+    """The wiring method, of the cable or else of the circuit; None where neither is stated."""
+    if wire.cable is not None:
+        return wire.cable.type if wire.cable.knows("type") else None
+    conductor = wire.circuit.conductor if wire.circuit.knows("conductor") else None
+    return conductor.type if conductor is not None and conductor.knows("type") else None
+
+
+def method_of(wire: Wire) -> Method | None:
+    """The wiring method as the ampacity calculation knows it; None for one without limits of its own."""
+    kind = type_of(wire)
+    return METHODS.get(kind) if kind else None
+
+
+def column_of(circuit: Circuit, name: str) -> Column | None:
+    """The temperature rating stated for ``insulation`` or ``terminations``."""
+    known = circuit.knows("conductor") and circuit.conductor.knows(name)
+    return Column(getattr(circuit.conductor, name).value) if known else None
+
+
+def material_of(wire: Wire) -> Material:
+    """Copper unless said: cables for branch circuits are sold as copper, the others are marked (common practice)."""
+    conductor = wire.circuit.conductor if wire.circuit.knows("conductor") else None
+    for part in (wire.cable, conductor):
+        if part is not None and part.knows("material"):
+            return Material(part.material.value)
+    return Material.COPPER
+
+
+def several_receptacles(circuit: Circuit, survey: Survey) -> tuple[bool, bool]:
+    """Whether 240.4(B)(1) bars the next size up: certainly, and possibly. A duplex is two receptacles."""
+    devices = survey.devices_on_circuit.get(circuit.id, [])
+    if not devices and not survey.appliances_on_circuit.get(circuit.id):
+        return False, True
+    found = [each for each in devices if each.kind is DeviceKind.RECEPTACLE]
+    sure = sum(each.contacts if each.knows("contacts") else 1 for each in found)
+    possible = sum(each.contacts if each.knows("contacts") else 2 for each in found)
+    return sure > 1, possible > 1
+
+
+def open_facts(wire: Wire) -> Iterator[Pointer]:
+    """The facts left out that may change the figure."""
+    capped = method_of(wire) in (Method.NM_B, Method.UF_B)
+    conductor = wire.circuit.pointer / "conductor"
+    if type_of(wire) is None:
+        yield wire.cable.where("type") if wire.cable is not None else conductor / "type"
+    if not capped and column_of(wire.circuit, "terminations") is None:
+        yield conductor / "terminations"
+    if method_of(wire) is not Method.NM_B and column_of(wire.circuit, "insulation") is None:
+        yield conductor / "insulation"
+    for stretch in wire.runs:
+        yield from stretch.open
+    yield from _open_receptacles(wire.circuit, wire.survey)
+
+
+def _open_receptacles(circuit: Circuit, survey: Survey) -> Iterator[Pointer]:
+    sure, possible = several_receptacles(circuit, survey)
+    if sure != possible:
+        devices = survey.devices_on_circuit.get(circuit.id, [])
+        unknown = [
+            each.where("contacts") for each in devices if each.kind is DeviceKind.RECEPTACLE and not each.knows("contacts")
+        ]
+        yield from unknown or [survey.plan.where("devices")]
+
+
+def under_least(wire: Wire) -> bool:
+    """Whether it is smaller than any wire of a branch circuit may be."""
+    area = wire.edition.conductors.area
+    return wire.size in area and not reaches(area[wire.size], area[LEAST_SIZE[material_of(wire)]])
+
+
+def has_ampacity(wire: Wire) -> bool:
+    """Whether the edition's table has a row for this size and material."""
+    return wire.size in wire.edition.ampacity.of(material_of(wire))[Column.C60]
