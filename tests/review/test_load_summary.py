@@ -1,6 +1,7 @@
 """The load summary of a report: the same figures as the rules use, what was counted, and what is missing where there are none."""
 
 import json
+from importlib import import_module
 from typing import Any
 
 import pytest
@@ -136,7 +137,7 @@ def test_the_rule_and_the_summary_share_one_figure_worked_out_once(monkeypatch: 
         asked.append(arguments)
         return dwelling_load(*arguments)
 
-    monkeypatch.setattr("nailplate.survey.house_load.dwelling_load", counting)
+    monkeypatch.setattr(import_module("nailplate.survey.loads.house_load"), "dwelling_load", counting)
     service = {"kind": "service", "voltage": "120/240", "rating": 90}
     plan = read_plan(json.dumps({**COTTAGE, "supplies": {"s": service}}).encode())
     report = check(plan, catalog())
