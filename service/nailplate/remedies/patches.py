@@ -37,7 +37,7 @@ def state(part: Part, name: str, value: object) -> Operation:
 
 @dataclass(frozen=True, slots=True)
 class Remedy:
-    """How to put it right: words always; where it is mechanical, a patch that clears the finding."""
+    """How to fix it: words always; where it is mechanical, a patch that clears the finding."""
 
     words: str
     patch: tuple[Operation, ...] = ()

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from nailplate.plan import Pointer
-from nailplate.review.load_report import LoadArea, Loads, MethodLoad, PanelLegs, SupplyLoad
+from nailplate.sheets.loads import LoadArea, Loads, MethodLoad, PanelLegs, SupplyLoad
 from nailplate.units import shown
 
 _MOST_NAMED = 10

@@ -5,11 +5,10 @@ from dataclasses import dataclass
 
 from nailplate.catalog import Catalog
 from nailplate.plan import Plan, Stage, due
-from nailplate.review.cautions import SITE_CHECKS, STANDING, class_cautions, regime_of
+from nailplate.review.cautions import SITE_CHECKS, STANDING, class_cautions
 from nailplate.review.engine import Judged, judged
 from nailplate.review.findings import finding_of
 from nailplate.review.law import Law, law_of
-from nailplate.review.loads import loads_of
 from nailplate.review.report import (
     BasisStamp,
     Coverage,
@@ -24,7 +23,8 @@ from nailplate.review.report import (
 from nailplate.review.subjects import unspoken_of
 from nailplate.review.suppressions import settled
 from nailplate.rulekit import Job, Judgement, NotConcerned, Pass, Rule, Severity, Undetermined, Violation
-from nailplate.survey import Survey
+from nailplate.sheets import loads_of
+from nailplate.survey import Survey, regime_of
 
 __all__ = ["Options", "Report", "check", "job_for", "judged"]
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from nailplate.plan import Plan
 from nailplate.plan.words import Provision, Regime
+from nailplate.survey import regime_of
 
 STANDING = (
     "This report checks a drawing against its own reading of published electrical rules. It is no substitute for the code book, "
@@ -34,11 +35,6 @@ REGIME_WORDS = {
     Regime.MANUFACTURED_HOME: "a manufactured home (NEC Article 550, 24 CFR 3280)",
     Regime.NOT_A_DWELLING: "not a dwelling unit",
 }
-
-
-def regime_of(plan: Plan) -> Regime:
-    """The regime stated, or undecided."""
-    return plan.basis.regime if plan.basis.knows("regime") else Regime.UNDECIDED
 
 
 def class_cautions(plan: Plan) -> Iterator[str]:

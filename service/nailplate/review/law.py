@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from nailplate.codes import CodeTableError, Edition, TableChange, amended, edition
 from nailplate.plan import Amendment, Fault, FaultCode, Plan, PlanRefused
 from nailplate.plan.words import Change
-from nailplate.review.cautions import DWELLING_RULES_OFF, REGIME_WORDS, regime_of
+from nailplate.review.cautions import DWELLING_RULES_OFF, REGIME_WORDS
 from nailplate.review.report import AmendmentStamp, NotInForce
 from nailplate.rulekit import Rule, Severity
+from nailplate.survey import regime_of
 
 
 @dataclass(frozen=True, slots=True)

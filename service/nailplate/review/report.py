@@ -4,8 +4,8 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from nailplate.plan import Pointer, Stage
-from nailplate.review.load_report import Loads
 from nailplate.rulekit import Line, Reading, Remedy, Severity, TextStatus
+from nailplate.sheets.loads import Loads
 from nailplate.units import Measure
 
 OutcomeName = Literal["violation", "undetermined", "judgement"]

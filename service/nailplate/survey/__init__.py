@@ -2,5 +2,6 @@
 
 from nailplate.survey.index import Survey
 from nailplate.survey.places import Standing, place_of, standing
+from nailplate.survey.regime import regime_of
 
-__all__ = ["Standing", "Survey", "place_of", "standing"]
+__all__ = ["Standing", "Survey", "place_of", "regime_of", "standing"]

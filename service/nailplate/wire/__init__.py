@@ -1,6 +1,7 @@
 """The only room that knows JSON shapes: bytes in, plans out; reports in, bytes out."""
 
-from nailplate.wire.calculations import CALCULATIONS, calculate, calculation_schemas
+from nailplate.calculations import CALCULATIONS
+from nailplate.wire.calculations import calculate, calculation_schemas
 from nailplate.wire.json_schema import plan_schema
 from nailplate.wire.json_text import NotJson, read_json
 from nailplate.wire.reading import plan_digest, read_plan, read_plan_value

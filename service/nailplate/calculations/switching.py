@@ -3,16 +3,16 @@
 from collections.abc import Iterator
 from typing import Annotated, Any
 
-from nailplate.calc import switching
+from nailplate.calc import switching as circuitry
 from nailplate.calc.steps import CalculationError, Step
 from nailplate.calc.switching import FaultKind, LayoutFault, LayoutRefused, NotWorkedOut, SwitchKind, Wiring
+from nailplate.calculations.asked import Request, calculation, given
+from nailplate.calculations.switching_answer import name_of, numbered, result_of
 from nailplate.codes import Edition
 from nailplate.plan import ROOT, Facts, Fault, FaultCode, PlanRefused, Pointer
 from nailplate.plan.facts import Doc, Items, Key, Needed, drawn
 from nailplate.plan.marks import Count, WireSize
 from nailplate.units import count
-from nailplate.wire.calculation_base import Request, Working, given
-from nailplate.wire.switching_answer import name_of, numbered, result_of
 
 MOST_SWITCHES = 8
 """Each further one doubles the table of positions."""
@@ -65,10 +65,23 @@ class SwitchingRequest(Request):
     neutral_at_switches: Annotated[bool, Doc("whether a neutral must reach every switch box")]
 
 
-def _switching(request: Any, in_force: Edition) -> tuple[dict[str, Any], tuple[Step, ...]]:
+@calculation(
+    "switching",
+    SwitchingRequest,
+    example={
+        "edition": "2023",
+        "boxes": ["panel side", "door", "lamp"],
+        "feed": "panel side",
+        "cables": [{"from": "panel side", "to": "door", "conductors": 3}, {"from": "door", "to": "lamp", "conductors": 2}],
+        "switches": [{"box": "panel side", "kind": "three_way"}, {"box": "door", "kind": "three_way"}],
+        "outlets": [{"box": "lamp"}],
+    },
+)
+def switching(request: Any, in_force: Edition) -> tuple[dict[str, Any], tuple[Step, ...]]:
+    """What each conductor of each cable carries, shortages of conductors, and every position of the switches."""
     layout = _layout(request)
     try:
-        wiring = switching.solve(layout)
+        wiring = circuitry.solve(layout)
     except LayoutRefused as refused:
         raise PlanRefused(tuple(_fault(each, request) for each in refused.faults)) from None
     if isinstance(wiring, NotWorkedOut):
@@ -77,35 +90,35 @@ def _switching(request: Any, in_force: Edition) -> tuple[dict[str, Any], tuple[S
     return result_of(wiring, sizes), tuple(_steps(wiring))
 
 
-def _layout(request: Any) -> switching.Layout:
+def _layout(request: Any) -> circuitry.Layout:
     neutral_at = tuple(each.box for each in request.switches) if given(request, "neutral_at_switches") else ()
-    return switching.Layout(
+    return circuitry.Layout(
         feed=request.feed,
         boxes=request.boxes,
         cables=tuple(
-            switching.Cable(str(number), (each.start, each.end), each.conductors if each.knows("conductors") else None)
+            circuitry.Cable(str(number), (each.start, each.end), each.conductors if each.knows("conductors") else None)
             for number, each in enumerate(request.cables)
         ),
         controls=tuple(_controls(request)),
         loads=tuple(
-            switching.Load(name_of("constant", number), each.box) for number, each in enumerate(given(request, "constant"))
+            circuitry.Load(name_of("constant", number), each.box) for number, each in enumerate(given(request, "constant"))
         ),
         neutral_at=neutral_at,
     )
 
 
-def _controls(request: Any) -> Iterator[switching.Control]:
+def _controls(request: Any) -> Iterator[circuitry.Control]:
     members = [*request.switches, *request.outlets]
     for name in dict.fromkeys(_control_of(each) for each in members):
-        yield switching.Control(
+        yield circuitry.Control(
             name,
             tuple(
-                switching.Switch(name_of("switch", number), each.box, each.kind)
+                circuitry.Switch(name_of("switch", number), each.box, each.kind)
                 for number, each in enumerate(request.switches)
                 if _control_of(each) == name
             ),
             tuple(
-                switching.Outlet(name_of("outlet", number), each.box)
+                circuitry.Outlet(name_of("outlet", number), each.box)
                 for number, each in enumerate(request.outlets)
                 if _control_of(each) == name
             ),
@@ -167,6 +180,3 @@ def _steps(wiring: Wiring) -> Iterator[Step]:
         marked = sum(each.reidentified for each in cable.conductors)
         if marked:
             yield Step(f"whites to be marked from {one} to {other}", count(marked), "200.7(C)(1)")
-
-
-SWITCHING_CALCULATIONS: dict[str, tuple[type[Request], Working]] = {"switching": (SwitchingRequest, _switching)}

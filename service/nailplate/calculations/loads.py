@@ -3,18 +3,19 @@
 from collections.abc import Iterable, Iterator
 from typing import Annotated, Any
 
-from nailplate.calc.loads.dwelling import Dwelling, LoadMethod, System, dwelling_load
+from nailplate.calc.loads.dwelling import Dwelling, LoadMethod, System
+from nailplate.calc.loads.dwelling import dwelling_load as load_of_dwelling
 from nailplate.calc.loads.items import ALWAYS_FASTENED, CLIMATE, COOKING, Line, Load, LoadKind
-from nailplate.calc.loads.small_supply import small_supply
+from nailplate.calc.loads.small_supply import small_supply as supply_figures
 from nailplate.calc.loads.supply import CircuitUse, PlacedLoad, Regime, SmallSupply, SupplyCircuit
 from nailplate.calc.steps import Step
+from nailplate.calculations.asked import Request, calculation, given, measure_value, stated
 from nailplate.codes import Edition
 from nailplate.plan import Facts, Fault, FaultCode, PlanRefused
 from nailplate.plan.facts import AtMost, Doc, Items, Needed, drawn
 from nailplate.plan.marks import Area, Count, CountOrNone, Current, Length, Power, Voltage
 from nailplate.plan.words import Leg, SupplyVoltage
 from nailplate.units import SquareInches, VoltAmperes, amperes, volt_amperes
-from nailplate.wire.calculation_base import Request, Working, given, measure_value, stated
 
 LARGEST_LOAD = 1_000_000.0
 LARGEST_CURRENT = 10_000.0
@@ -129,7 +130,18 @@ def _loads(appliances: Iterable[ApplianceLoad]) -> Iterator[Load]:
         yield load_of(appliance)
 
 
-def _dwelling_load(request: Any, in_force: Edition) -> tuple[dict[str, Any], tuple[Step, ...]]:
+@calculation(
+    "dwelling-load",
+    DwellingLoadRequest,
+    example={
+        "edition": "2023",
+        "method": "standard",
+        "floor_area": "1500 ft2",
+        "appliances": [{"kind": "range", "power": "12 kW"}, {"kind": "dryer", "power": "5500 W"}],
+    },
+)
+def dwelling_load(request: Any, in_force: Edition) -> tuple[dict[str, Any], tuple[Step, ...]]:
+    """The load of a dwelling by the standard or the optional method, and the next service rating."""
     dwelling = Dwelling(
         area=SquareInches(request.floor_area),
         loads=tuple(_loads(given(request, "appliances"))),
@@ -137,7 +149,7 @@ def _dwelling_load(request: Any, in_force: Edition) -> tuple[dict[str, Any], tup
         units=request.dwellings if request.knows("dwellings") else 1,
         **stated(request, "small_appliance_circuits", "laundry_circuits"),
     )
-    found = dwelling_load(dwelling, request.method, in_force)
+    found = load_of_dwelling(dwelling, request.method, in_force)
     result = {
         "total": measure_value(volt_amperes(found.total)),
         "current": measure_value(amperes(found.current)),
@@ -153,7 +165,21 @@ def _line(line: Line) -> dict[str, Any]:
     return {"what": line.what, **measure_value(volt_amperes(line.load)), "citation": line.citation}
 
 
-def _small_supply(request: Any, in_force: Edition) -> tuple[dict[str, Any], tuple[Step, ...]]:
+@calculation(
+    "small-supply",
+    SmallSupplyRequest,
+    example={
+        "edition": "2023",
+        "regime": "park_trailer",
+        "supply": {"voltage": "120/240", "rating": "50 A"},
+        "length": "30 ft",
+        "width": "8 ft 6 in",
+        "circuits": [{"rating": "20 A", "purpose": "small_appliance", "count": 2}, {"rating": "15 A"}],
+        "appliances": [{"kind": "range", "power": "8 kW"}],
+    },
+)
+def small_supply(request: Any, in_force: Edition) -> tuple[dict[str, Any], tuple[Step, ...]]:
+    """The load on each leg of a small supply, whether it fits, and the smallest supply that holds it."""
     asked = SmallSupply(
         regime=request.regime,
         rating=request.supply.rating,
@@ -162,7 +188,7 @@ def _small_supply(request: Any, in_force: Edition) -> tuple[dict[str, Any], tupl
         loads=tuple(_placed(each) for each in given(request, "appliances")),
         **stated(request, "length", "width", "energy_management", "gas_heat_and_cooking"),
     )
-    found = small_supply(asked, in_force)
+    found = supply_figures(asked, in_force)
     result = {
         "legs": [measure_value(amperes(leg)) for leg in found.legs],
         "fits": found.fits,
@@ -184,9 +210,3 @@ def _circuits(circuit: CircuitOfSupply) -> list[SupplyCircuit]:
 def _placed(appliance: LegAppliance) -> PlacedLoad:
     leg = list(Leg).index(appliance.leg) if appliance.knows("leg") else None
     return PlacedLoad(load=load_of(appliance), leg=leg)
-
-
-LOAD_CALCULATIONS: dict[str, tuple[type[Request], Working]] = {
-    "dwelling-load": (DwellingLoadRequest, _dwelling_load),
-    "small-supply": (SmallSupplyRequest, _small_supply),
-}

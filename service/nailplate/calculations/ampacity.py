@@ -3,16 +3,17 @@
 from dataclasses import replace
 from typing import Annotated, Any
 
-from nailplate.calc.ampacity import AmpacityFigures, ConductorUse, Method, ampacity
+from nailplate.calc.ampacity import AmpacityFigures, ConductorUse, Method
+from nailplate.calc.ampacity import ampacity as ampacity_figures
 from nailplate.calc.branch_load import branch_load
 from nailplate.calc.electrodes import largest_dwelling_rating
 from nailplate.calc.overcurrent import OvercurrentLimit, max_overcurrent
 from nailplate.calc.steps import Step
+from nailplate.calculations.asked import Request, calculation, measure_value, stated
 from nailplate.codes import Column, Edition, Material
 from nailplate.plan.facts import AtMost, Doc, Needed, drawn
 from nailplate.plan.marks import Count, Current, Temperature, WireSize
 from nailplate.units import Amperes, amperes
-from nailplate.wire.calculation_base import Request, Working, measure_value, stated
 
 MOST_TOGETHER = 1_000
 LARGEST_CURRENT = 10_000.0
@@ -37,10 +38,23 @@ class AmpacityRequest(Request):
     ]
 
 
-def _ampacity(request: Any, in_force: Edition) -> tuple[dict[str, Any], tuple[Step, ...]]:
+@calculation(
+    "ampacity",
+    AmpacityRequest,
+    example={
+        "edition": "2023",
+        "size": "12 AWG",
+        "method": "NM-B",
+        "ambient": "104 degF",
+        "current_carrying": 6,
+        "terminations": "60 C",
+    },
+)
+def ampacity(request: Any, in_force: Edition) -> tuple[dict[str, Any], tuple[Step, ...]]:
+    """What a conductor carries after correction and adjustment, and the overcurrent devices it allows."""
     names = ("material", "method", "insulation", "ambient", "current_carrying", "terminations", "in_thermal_insulation")
     use = ConductorUse(size=request.size, **stated(request, *names))
-    figures = ampacity(use, in_force)
+    figures = ampacity_figures(use, in_force)
     limits = max_overcurrent(figures.ampacity, use.size, use.material, in_force)
     result = {
         "table_value": measure_value(amperes(figures.table_value)),
@@ -78,7 +92,7 @@ def _whole_dwelling(request: Any, use: ConductorUse, in_force: Edition) -> tuple
     if not (request.knows("whole_dwelling") and request.whole_dwelling):
         return {}, ()
     table = in_force.dwelling_conductors
-    carried = ampacity(replace(use, terminations=use.terminations or Column.C75), in_force).ampacity
+    carried = ampacity_figures(replace(use, terminations=use.terminations or Column.C75), in_force).ampacity
     rating = largest_dwelling_rating(carried, in_force)
     note = f"at {use.terminations or Column.C75} terminals, against {table.share:.0%} of a rating from {table.least:g} to {table.largest:g} A"
     steps = [Step("ampacity for one whole dwelling", amperes(carried), table.cite, note)]
@@ -86,6 +100,3 @@ def _whole_dwelling(request: Any, use: ConductorUse, in_force: Edition) -> tuple
         return {"whole_dwelling": {"by": table.cite}}, tuple(steps)
     steps.append(Step("largest rating it may stand behind", amperes(rating), table.cite))
     return {"whole_dwelling": {"largest_rating": measure_value(amperes(rating)), "by": table.cite}}, tuple(steps)
-
-
-AMPACITY_CALCULATION: dict[str, tuple[type[Request], Working]] = {"ampacity": (AmpacityRequest, _ampacity)}

@@ -1,6 +1,7 @@
-"""What every calculation's request and answer have in common."""
+"""How a calculation is declared, and what every request and answer have in common."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from typing import Annotated, Any
 
 from nailplate.calc.steps import Step
@@ -19,7 +20,22 @@ class Request(Facts):
 
 
 Working = Callable[[Any, Edition], tuple[dict[str, Any], tuple[Step, ...]]]
-"""How a calculation is worked out: its result, and the steps that lead there."""
+"""How a calculation is worked out: its result, and the steps that lead there. Raises PlanRefused and CalculationError."""
+
+
+@dataclass(frozen=True, slots=True)
+class Calculation:
+    """One figure that may be asked without a plan: its name, the body it takes, how it is worked out, and an example body."""
+
+    name: str
+    body: type[Request]
+    work_out: Working
+    example: Mapping[str, Any]
+
+
+def calculation(name: str, body: type[Request], *, example: Mapping[str, Any]) -> Callable[[Working], Calculation]:
+    """Declares the function under it as the calculation ``name``; ``example`` is a body that the documentation shows."""
+    return lambda work_out: Calculation(name, body, work_out, example)
 
 
 def measure_value(measure: Measure) -> dict[str, Any]:

@@ -3,15 +3,17 @@
 from typing import Annotated, Any
 
 from nailplate.calc.electrodes import ElectrodeKind, electrode_conductor
-from nailplate.calc.grounding import Upsized, grounding_conductor
+from nailplate.calc.grounding import Upsized
+from nailplate.calc.grounding import grounding_conductor as sized_grounding
 from nailplate.calc.steps import Step
-from nailplate.calc.voltage_drop import DropMethod, Run, voltage_drop
+from nailplate.calc.voltage_drop import DropMethod, Run
+from nailplate.calc.voltage_drop import voltage_drop as drop_along
+from nailplate.calculations.asked import Request, calculation, measure_value, stated
 from nailplate.codes import Edition, Material
 from nailplate.plan import Facts, Fault, FaultCode, PlanRefused
 from nailplate.plan.facts import AtMost, Doc, Key, MoreThan, Needed, drawn
 from nailplate.plan.marks import Count, Current, Length, Voltage, WireSize
 from nailplate.units import Measure, Unit, volts
-from nailplate.wire.calculation_base import Request, Working, measure_value, stated
 
 
 @drawn
@@ -58,12 +60,18 @@ class GroundingConductorRequest(Request):
     electrode: Annotated[ElectrodeRequest, Doc("asks for the electrode conductor")]
 
 
-def _voltage_drop(request: Any, in_force: Edition) -> tuple[dict[str, Any], tuple[Step, ...]]:
+@calculation(
+    "voltage-drop",
+    VoltageDropRequest,
+    example={"edition": "2023", "voltage": "120 V", "current": "12 A", "length": "80 ft", "size": "12 AWG"},
+)
+def voltage_drop(request: Any, in_force: Edition) -> tuple[dict[str, Any], tuple[Step, ...]]:
+    """The drop along one run, and the smallest sizes that keep it within 3 % and 5 %."""
     names = ("phases", "material", "method", "k", "power_factor", "parallel", "stranded")
     run = Run(
         voltage=request.voltage, current=request.current, length=request.length, size=request.size, **stated(request, *names)
     )
-    found = voltage_drop(run, in_force)
+    found = drop_along(run, in_force)
     sizes = {f"{limit:g} %": size for limit, size in found.smallest.items() if size is not None}
     return {
         "drop": measure_value(volts(found.drop)),
@@ -73,7 +81,13 @@ def _voltage_drop(request: Any, in_force: Edition) -> tuple[dict[str, Any], tupl
     }, found.steps
 
 
-def _grounding_conductor(request: Any, in_force: Edition) -> tuple[dict[str, Any], tuple[Step, ...]]:
+@calculation(
+    "grounding-conductor",
+    GroundingConductorRequest,
+    example={"edition": "2023", "overcurrent": "60 A", "upsized": {"from": "6 AWG", "to": "4 AWG"}},
+)
+def grounding_conductor(request: Any, in_force: Edition) -> tuple[dict[str, Any], tuple[Step, ...]]:
+    """The equipment grounding conductor for an overcurrent device, or the grounding electrode conductor."""
     if not (request.knows("overcurrent") or request.knows("electrode")):
         wanted = "overcurrent is missing; or give electrode"
         raise PlanRefused((Fault(request.where("overcurrent"), FaultCode.MISSING_FIELD, wanted),))
@@ -81,7 +95,7 @@ def _grounding_conductor(request: Any, in_force: Edition) -> tuple[dict[str, Any
     steps: tuple[Step, ...] = ()
     if request.knows("overcurrent"):
         upsized = Upsized(request.upsized.least, request.upsized.used) if request.knows("upsized") else None
-        found = grounding_conductor(request.overcurrent, in_force, upsized=upsized, **stated(request, "material"))
+        found = sized_grounding(request.overcurrent, in_force, upsized=upsized, **stated(request, "material"))
         result, steps = {"size": found.size, "by_table": found.by_table}, found.steps
     if request.knows("electrode"):
         asked = request.electrode
@@ -89,9 +103,3 @@ def _grounding_conductor(request: Any, in_force: Edition) -> tuple[dict[str, Any
         electrode = electrode_conductor(asked.service_size, in_force, kind=kind, **stated(asked, "material"))
         result, steps = {**result, "electrode_conductor": electrode.size}, (*steps, *electrode.steps)
     return result, steps
-
-
-CONDUCTOR_CALCULATIONS: dict[str, tuple[type[Request], Working]] = {
-    "voltage-drop": (VoltageDropRequest, _voltage_drop),
-    "grounding-conductor": (GroundingConductorRequest, _grounding_conductor),
-}

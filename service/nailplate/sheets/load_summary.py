@@ -1,4 +1,4 @@
-"""Works out the report's load summary. What cannot be worked out is said, with the facts that are missing."""
+"""Works out the load summary. What cannot be worked out is said, with the facts that are missing."""
 
 import logging
 from collections.abc import Iterator, Sequence
@@ -11,8 +11,8 @@ from nailplate.calc.loads.supply import Regime as SupplyRegime
 from nailplate.calc.steps import CalculationError, Step
 from nailplate.plan import Panel, Pointer, Room, Supply, UnknownFact
 from nailplate.plan.words import Leg, Regime, SupplyKind
-from nailplate.review.cautions import regime_of
-from nailplate.review.load_report import (
+from nailplate.rulekit import Job
+from nailplate.sheets.loads import (
     CountedRoom,
     LoadArea,
     LoadLine,
@@ -22,7 +22,7 @@ from nailplate.review.load_report import (
     PanelLegs,
     SupplyLoad,
 )
-from nailplate.rulekit import Job
+from nailplate.survey import regime_of
 from nailplate.survey.loads import (
     HouseLoad,
     appliance_needs,
@@ -38,7 +38,7 @@ from nailplate.survey.loads import (
 from nailplate.survey.space import CountedArea, area_needs
 from nailplate.units import Measure, Unit, amperes, volt_amperes
 
-log = logging.getLogger("nailplate.review")
+log = logging.getLogger("nailplate.sheets")
 
 _MOVABLE = {
     Regime.RECREATIONAL_VEHICLE: SupplyRegime.RECREATIONAL_VEHICLE,

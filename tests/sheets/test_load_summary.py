@@ -10,8 +10,8 @@ from nailplate.calc.loads.dwelling import dwelling_load
 from nailplate.catalog import Catalog, catalog
 from nailplate.codes import EDITIONS
 from nailplate.review import check
-from nailplate.review import loads as summary
-from nailplate.review.load_report import Loads, MethodLoad
+from nailplate.sheets import load_summary as summary
+from nailplate.sheets.loads import Loads, MethodLoad
 from nailplate.units import Unit
 from nailplate.wire import read_plan
 
