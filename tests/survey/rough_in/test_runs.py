@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from nailplate.survey import Survey
-from nailplate.survey.rough_in.runs import Run, elevated, runs, runs_in_wall
+from nailplate.survey.rough_in import Run, elevated, runs, runs_in_wall
 from nailplate.wire import read_plan
 
 WALLS = {
