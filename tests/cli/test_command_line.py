@@ -9,7 +9,8 @@ import pytest
 from click.testing import CliRunner, Result
 
 from nailplate.catalog import catalog
-from nailplate.cli import main, worst
+from nailplate.cli import main
+from nailplate.cli.exits import worst
 
 EXAMPLES = files("nailplate").joinpath("examples")
 OPEN = {

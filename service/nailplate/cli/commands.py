@@ -1,0 +1,62 @@
+"""The commands there are, each imported only when it is called: ``--help`` and ``--version`` load no rules.
+
+A new command is a module with a click command named ``command`` and one line in ``COMMANDS``.
+"""
+
+import importlib
+import sys
+from collections.abc import Sequence
+from typing import Any
+
+import click
+
+from nailplate import __version__
+from nailplate.cli.exits import Exit, exit_of, told
+
+COMMANDS: dict[str, tuple[str, str]] = {
+    "calculate": ("nailplate.cli.calculate", "Work out one figure without a plan."),
+    "check": ("nailplate.cli.check", "Check plans and print the reports."),
+    "demo": ("nailplate.cli.demo", "Start the service, check an example house with faults, stop."),
+    "explain": ("nailplate.cli.explain", "Print the page of one rule."),
+    "rules": ("nailplate.cli.rules", "List the rules in force."),
+    "schema": ("nailplate.cli.schema", "Print the plan's JSON Schema."),
+    "serve": ("nailplate.cli.serve", "Serve over HTTP until stopped."),
+}
+"""Name of each command, the module that holds it as ``command``, and its line in ``--help``."""
+
+
+class Commands(click.Group):
+    """A group whose commands are imported when they are called, and whose failures end by the table of exit codes."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """The names, in the alphabet's order."""
+        return sorted(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """The command, imported now."""
+        if cmd_name not in COMMANDS:
+            return None
+        command: click.Command = importlib.import_module(COMMANDS[cmd_name][0]).command
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """The lines of the table, so that help imports no command."""
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, COMMANDS[name][1]) for name in self.list_commands(ctx)])
+
+    def main(self, args: Sequence[str] | None = None, *words: Any, standalone_mode: bool = True, **further: Any) -> Any:
+        """Runs the command line; when it stands alone, every failure becomes its exit code."""
+        if not standalone_mode:
+            return super().main(args, *words, standalone_mode=False, **further)
+        try:
+            result = super().main(args, *words, standalone_mode=False, **further)
+        except Exception as error:  # noqa: BLE001 - the one place where a failure becomes an exit code
+            told(error)
+            sys.exit(exit_of(error))
+        sys.exit(result if isinstance(result, int) else Exit.CLEAN)
+
+
+@click.group(cls=Commands)
+@click.version_option(__version__, prog_name="nailplate")
+def main() -> None:
+    """Check a small house's wiring plan before the walls are closed."""
