@@ -127,7 +127,7 @@ class Client:
         return found
 
     def explain(self, rule_id: str, *, edition: str | None = None) -> dict[str, Any]:
-        """What a rule asks, why, how to put it right, its citations and cases."""
+        """What a rule asks, why, how to fix it, its citations and cases."""
         return self._json("GET", f"/v1/rules/{quote(rule_id, safe='/')}", edition=edition)
 
     def explain_page(self, rule_id: str, media: str = "text/markdown", *, edition: str | None = None) -> str:

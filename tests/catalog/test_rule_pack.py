@@ -34,7 +34,7 @@ RULE = '''
 
 Why: our shop orders plates by it.
 
-Put it right: state the gangs.
+Fix: state the gangs.
 """
 from nailplate.plan import Box
 from nailplate.rulekit import Hazard, Job, Outcome, Pass, Severity, Violation, rule

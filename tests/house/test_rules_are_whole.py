@@ -13,7 +13,7 @@ RULES = [pytest.param(rule, id=rule.id) for rule in packs().rules.values()]
 def test_rule_has_a_page(rule: Rule) -> None:
     assert rule.title.endswith(".")
     assert rule.why
-    assert rule.put_right
+    assert rule.fix
     assert rule.hazards
 
 

@@ -148,7 +148,7 @@ def test_a_cord_is_told_leg_by_leg(write: Callable[[Report], str]) -> None:
 def test_every_rules_page_answers_what_why_and_how(rule_id: str) -> None:
     found = catalog().rules[rule_id]
     page = rule_page(found, ("2017", "2026"))
-    for words in (found.title, found.why, found.put_right, "NEC 2017", "NEC 2026"):
+    for words in (found.title, found.why, found.fix, "NEC 2017", "NEC 2026"):
         assert words in page
     assert "<script" not in rule_html(found, ("2023",))
 

@@ -60,7 +60,7 @@ PACK = '''"""A box says its ganging.
 
 Why: the shop cuts by it.
 
-Put it right: state the gangs.
+Fix: state the gangs.
 """
 
 from nailplate.plan import Box

@@ -36,7 +36,7 @@ def test_rule_page_in_every_representation(service: Served) -> None:
     rule = catalog().rules["box-volume"]
     value = service.get("/v1/rules/box-volume").json()
     assert value["why"] == rule.why
-    assert value["put_right"] == rule.put_right
+    assert value["fix"] == rule.fix
     assert value["judges"] == "boxes"
     assert value["cases"] == list(rule.cases)
     assert service.get("/v1/rules/box-volume", headers={"Accept": "text/markdown"}).text == rule_page(rule, EDITIONS)

@@ -73,13 +73,13 @@ def _findings(report: Report) -> Iterator[str]:
 
 
 def _in_several_places(number: int, group: list[Finding]) -> str:
-    """What one rule cannot decide in several places, or finds there and one act puts right; a line for each."""
+    """What one rule cannot decide in several places, or finds there and one act fixes; a line for each."""
     first, shared = group[0], shared_remedies(group)
     numbers = f"{number} to {number + len(group) - 1}"
     head = f"{numbers}. {first.severity.value.capitalize()}, {first.outcome} at {len(group)} places: {escape(first.rule)}"
     lines = []
     for pointers, each in places(group):
-        own = "".join(f" Put it right: {remedy.words}" for remedy in own_remedies(each, shared))
+        own = "".join(f" Fix: {remedy.words}" for remedy in own_remedies(each, shared))
         lines.append(f"{', '.join(pointers)}: {each.message}{behind(each)}{own}")
     lines += shared_words(shared)
     lines += ["; ".join(cited(citation) for citation in first.citations)] if first.citations else []
@@ -113,7 +113,7 @@ def _facts(finding: Finding) -> Iterator[str]:
     for reading in finding.readings:
         yield f"one reading: {reading.words} ({reading.gives})"
     for remedy in finding.remedies:
-        yield f"put it right: {remedy.words}"
+        yield f"fix: {remedy.words}"
     for caution in finding.cautions:
         yield f"caution: {caution}"
     if finding.accepted:

@@ -78,14 +78,14 @@ def _told(number: int, group: list[Finding]) -> Iterator[str]:
 
 
 def _in_several_places(number: int, group: list[Finding]) -> Iterator[str]:
-    """What one rule cannot decide in several places, or finds there and one act puts right; a line for each."""
+    """What one rule cannot decide in several places, or finds there and one act fixes; a line for each."""
     first, shared = group[0], shared_remedies(group)
     numbers = f"{number} to {number + len(group) - 1}"
     yield f"### {numbers}. {first.severity.value.capitalize()}, {first.outcome} at {len(group)} places: {first.rule}"
     yield ""
     for pointers, finding in places(group):
         yield f"- {', '.join(f'`{each}`' for each in pointers)}: {plain(finding.message)}{behind(finding, '`')}"
-        yield from (f"  - put it right: {plain(remedy.words)}" for remedy in own_remedies(finding, shared))
+        yield from (f"  - fix: {plain(remedy.words)}" for remedy in own_remedies(finding, shared))
     yield from (f"- {plain(words)}" for words in shared_words(shared))
     if first.citations:
         yield f"- {'; '.join(cited(citation) for citation in first.citations)}"
@@ -121,7 +121,7 @@ def _finding(number: int, finding: Finding) -> Iterator[str]:
     for reading in finding.readings:
         yield f"- one reading: {plain(reading.words)} ({reading.gives})"
     for remedy in finding.remedies:
-        yield f"- put it right: {plain(remedy.words)}"
+        yield f"- fix: {plain(remedy.words)}"
     for caution in finding.cautions:
         yield f"- caution: {caution}"
     if finding.accepted:

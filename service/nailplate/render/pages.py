@@ -1,4 +1,4 @@
-"""A rule's page: what it asks, why, how to put it right, where each edition says so, and cases that show it."""
+"""A rule's page: what it asks, why, how to fix it, where each edition says so, and cases that show it."""
 
 import json
 from collections.abc import Iterator, Sequence
@@ -21,7 +21,7 @@ def _head(rule: Rule) -> Iterator[str]:
     yield f"Severity: {rule.severity.value}. Judges: {rule.over.__name__.lower()}."
     if rule.dwelling_only:
         yield "Speaks of dwelling units only."
-    for title, text in (("Why", rule.why), ("Put it right", rule.put_right), ("Trap", rule.trap)):
+    for title, text in (("Why", rule.why), ("Fix", rule.fix), ("Trap", rule.trap)):
         if text:
             yield ""
             yield f"**{title}.** {text}"

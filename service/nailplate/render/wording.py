@@ -31,7 +31,7 @@ def cited(citation: Citation) -> str:
 
 
 def together(findings: Sequence[Finding]) -> Iterator[list[Finding]]:
-    """Findings as they are told, each once: under one head what one rule cannot decide in many places, and what one act puts right.
+    """Findings as they are told, each once: under one head what one rule cannot decide in many places, and what one act fixes.
 
     Everything else stands alone. Where findings of one rule are of several heads, those of one head are told one after the other.
     """

@@ -67,7 +67,7 @@ class Rule:
     dwelling_only: bool = False
     title: str = ""
     why: str = ""
-    put_right: str = ""
+    fix: str = ""
     trap: str = ""
     changes: Mapping[str, str] = field(default_factory=dict)
     module: str = ""
@@ -108,14 +108,14 @@ def rule(
     ``needs`` names facts of the part (dotted for details) without which the engine answers ``Undetermined`` by itself; a fact
     that is read and missing later on does the same. ``dwelling_only`` marks rules of the code that speak of dwelling units only.
     ``changes`` says, in a sentence for each ``nec-<year>`` or ``irc-<year>``, what that edition changed of this requirement.
-    The module's docstring gives the title (first line), ``Why:``, ``Put it right:`` and, where people go wrong, ``Trap:``.
+    The module's docstring gives the title (first line), ``Why:``, ``Fix:`` and, where people go wrong, ``Trap:``.
     """
     if not (over is Plan or issubclass(over, Part)):
         raise TypeError(f"rule {id}: over is a kind of part or Plan")
 
     def declare(judge: Callable[[Judged, Job], Outcome | Iterable[Outcome]]) -> Rule:
         module = inspect.getmodule(judge)
-        title, why, put_right, trap = _page(inspect.getdoc(module) or "")
+        title, why, fix, trap = _page(inspect.getdoc(module) or "")
         return Rule(
             id=id,
             over=over,
@@ -128,7 +128,7 @@ def rule(
             dwelling_only=dwelling_only,
             title=title,
             why=why,
-            put_right=put_right,
+            fix=fix,
             trap=trap,
             changes=dict(changes or {}),
             module=judge.__module__,
@@ -140,9 +140,6 @@ def rule(
 def _page(docstring: str) -> tuple[str, str, str, str]:
     paragraphs = [" ".join(block.split()) for block in docstring.split("\n\n")]
     said = {
-        key: text[len(key) + 1 :].strip()
-        for text in paragraphs
-        for key in ("Why", "Put it right", "Trap")
-        if text.startswith(f"{key}:")
+        key: text[len(key) + 1 :].strip() for text in paragraphs for key in ("Why", "Fix", "Trap") if text.startswith(f"{key}:")
     }
-    return paragraphs[0], said.get("Why", ""), said.get("Put it right", ""), said.get("Trap", "")
+    return paragraphs[0], said.get("Why", ""), said.get("Fix", ""), said.get("Trap", "")

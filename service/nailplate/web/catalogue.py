@@ -38,7 +38,7 @@ def rule_value(rule: Rule, years: Sequence[str]) -> dict[str, Any]:
         {"edition": key.partition("-")[2], "document": key.partition("-")[0].upper(), "what": what}
         for key, what in sorted(rule.changes.items())
     ]
-    value = {**_rule_head(rule, years), "why": rule.why, "put_right": rule.put_right, "changes": changes, "cases": cases}
+    value = {**_rule_head(rule, years), "why": rule.why, "fix": rule.fix, "changes": changes, "cases": cases}
     return {**value, "trap": rule.trap} if rule.trap else value
 
 

@@ -53,7 +53,7 @@ def list_rules() -> Response:
 @routes.get("/v1/rules/<path:rule_id>")
 @described(
     group="Reference",
-    answer="The rule: what it asks, why, how to put it right, its citations and cases.",
+    answer="The rule: what it asks, why, how to fix it, its citations and cases.",
     gives={JSON: refer("Rule"), MARKDOWN: _TEXT, HTML: _TEXT},
     parameters={**_EDITION, "format": "`json`, `markdown` or `html`, for people who cannot set Accept"},
     problems=("bad-parameter", "not-found", "not-acceptable"),

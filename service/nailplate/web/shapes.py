@@ -107,7 +107,7 @@ SHAPES: dict[str, dict[str, Any]] = {
     "RuleHead": an_object(_RULE_HEAD),
     "Rules": an_object({"rules": _a_list(refer("RuleHead"))}),
     "Rule": an_object(
-        {**_RULE_HEAD, "why": TEXT, "put_right": TEXT, "changes": _a_list(_CHANGE), "cases": _a_list(_CASE)},
+        {**_RULE_HEAD, "why": TEXT, "fix": TEXT, "changes": _a_list(_CHANGE), "cases": _a_list(_CASE)},
         {"trap": {**TEXT, "description": "where people go wrong"}},
     ),
     "Editions": an_object(

@@ -2,7 +2,7 @@
 
 Why: splices come loose in time; one behind drywall cannot be found, tested or mended.
 
-Put it right: bring the box to a surface and put a blank cover on it, give it a panel that comes off, or run the cable through
+Fix: bring the box to a surface and put a blank cover on it, give it a panel that comes off, or run the cable through
 without a splice.
 
 Trap: a box above a finished ceiling, behind a shower panel or behind a fixed cabinet counts as buried unless something in front of

@@ -2,7 +2,7 @@
 
 Why: water in a box corrodes splices and makes its metal, the wall and the plate live.
 
-Put it right: use a box listed for wet locations with its gasketed cover and fittings.
+Fix: use a box listed for wet locations with its gasketed cover and fittings.
 
 Trap: a weatherproof cover does not make the box behind it weatherproof; box, cover and the connectors in its sides are each listed.
 Drain holes are made only in boxes that are listed for them, 1/8 to 1/4 in wide.

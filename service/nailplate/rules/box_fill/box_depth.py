@@ -2,7 +2,7 @@
 
 Why: a device that is pushed in against stiff conductors crushes their insulation and loosens its own terminals.
 
-Put it right: use a deeper box, or add a ring that makes it deeper, or use a device that projects less.
+Fix: use a deeper box, or add a ring that makes it deeper, or use a device that projects less.
 
 Trap: a box can have volume enough and still be too shallow: 4 in square boxes hold much and are 1-1/4 to 2-1/8 in deep. Where a
 cable enters the middle of the back, right behind a device on 12 or 10 AWG, 1/2 in must be free there from 2023.

@@ -2,7 +2,7 @@
 
 Why: an arc or hot splice in a box that is set back can reach the wood or paneling around its mouth.
 
-Put it right: set the box farther out from the framing by the thickness of everything that will cover it, or order an adjustable box
+Fix: set the box farther out from the framing by the thickness of everything that will cover it, or order an adjustable box
 or a listed box extender.
 
 Trap: the tabs of nail-on boxes are made for 1/2 in drywall. Behind 3/4 in tongue-and-groove, plywood over drywall, or tile on board

@@ -2,7 +2,7 @@
 
 Why: a crowded box traps heat, and folding the wires in can cut their insulation.
 
-Put it right: use a deeper box, add an extension ring, or splice somewhere else.
+Fix: use a deeper box, add an extension ring, or splice somewhere else.
 
 Trap: many tables still count all grounding conductors as one; from 2020 each past the fourth adds a quarter. A smart switch, a
 dimmer and a GFCI count no more than a plain switch but fill far more, so leave room beyond the count.

@@ -2,7 +2,7 @@
 
 Why: a fan shakes for years; a box that was made for a lamp works loose and lets it fall.
 
-Put it right: use a box listed and marked for a fan, or one through which framing that can hold a fan is reached.
+Fix: use a box listed and marked for a fan, or one through which framing that can hold a fan is reached.
 
 Trap: a box marked only as fan-rated carries 35 lb; a heavier fan needs its weight marked in the box, and over 70 lb it hangs from the
 structure. From 2020 the center box of a bedroom counts, whatever hangs there now.

@@ -2,7 +2,7 @@
 
 Why: a luminaire that tears out of its box falls on whoever is below, and pulls live splices with it.
 
-Put it right: use a luminaire box that is fastened to the framing and marked for the weight, or hang the luminaire from the
+Fix: use a luminaire box that is fastened to the framing and marked for the weight, or hang the luminaire from the
 structure itself.
 
 Trap: a device box is no luminaire box, and a cut-in box that clamps to drywall carries about 6 lb. On a wall a luminaire of up to

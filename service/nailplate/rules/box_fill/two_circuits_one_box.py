@@ -2,7 +2,7 @@
 
 Why: whoever opens the box switches one breaker off, sees the device dead, and reaches for wires that are live.
 
-Put it right: give each circuit its own box, tie the breakers, or mark the neutrals with their hots and put a note in the box.
+Fix: give each circuit its own box, tie the breakers, or mark the neutrals with their hots and put a note in the box.
 
 Trap: the code allows it; the neutrals of both circuits must be grouped with their hots and never joined.
 """

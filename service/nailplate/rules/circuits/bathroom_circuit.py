@@ -2,7 +2,7 @@
 
 Why: a hair dryer draws 12 A or more; on a circuit with lights or bedroom receptacles it trips it and leaves a wet room dark.
 
-Put it right: run a 20 A circuit of 12 AWG copper to the bathroom receptacles; one may serve several bathrooms, or one alone and what
+Fix: run a 20 A circuit of 12 AWG copper to the bathroom receptacles; one may serve several bathrooms, or one alone and what
 else is in it.
 
 Trap: in 2017 every receptacle of a bathroom is meant; from 2020 those within reach of a basin and at counters. A 20 A circuit of its own

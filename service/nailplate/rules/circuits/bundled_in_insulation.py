@@ -2,7 +2,7 @@
 
 Why: cables side by side in foam heat each other and cannot shed the heat; the insulation of the one in the middle is cooked.
 
-Put it right: give the cables holes of their own or space between them, or pull larger wire.
+Fix: give the cables holes of their own or space between them, or pull larger wire.
 
 Trap: more than two cables count, not more than three conductors: three 14-2 cables in a foamed hole make six, and 0.8 of 25 A is still
 more than their breaker. Four 10-2 cables bear 28 A each; the next size up lets the 30 A breaker stand, but not a load of 29 A. A hole that

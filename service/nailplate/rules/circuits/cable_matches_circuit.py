@@ -2,7 +2,7 @@
 
 Why: a breaker guards the smallest wire of its circuit, and a person who switches it off trusts that everything on it is dead.
 
-Put it right: pull a cable like the rest of the circuit, end it where its circuit is, and leave out a cable that closes a ring.
+Fix: pull a cable like the rest of the circuit, end it where its circuit is, and leave out a cable that closes a ring.
 
 Trap: a ring of cables still works when one of them is cut, so nobody notices that a breaker feeds a wire from both ends.
 

@@ -3,7 +3,7 @@
 Why: an outlet that no cable reaches is found when the walls are closed, and one that is spliced into another circuit stays alive
 when its own breaker is off.
 
-Put it right: draw and pull the cable that is missing, or list the outlet on the circuit that feeds it.
+Fix: draw and pull the cable that is missing, or list the outlet on the circuit that feeds it.
 
 Trap: a box with two circuits in it passes power on only within each; that a cable ends in the box is not enough.
 

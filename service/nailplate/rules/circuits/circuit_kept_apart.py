@@ -3,7 +3,7 @@
 Why: laundry, bathroom and garage circuits are reserved because what is used there takes all that they give; with other outlets on them
 they trip, and leave those others dark.
 
-Put it right: feed the other outlets from a general circuit, or give them a circuit of their own.
+Fix: feed the other outlets from a general circuit, or give them a circuit of their own.
 
 Trap: a 20 A circuit that serves one bathroom alone may feed that room's light and fan too; one that reaches a second bathroom may not.
 Outdoor receptacles may join a garage's circuit, the laundry's light may not join the laundry's.

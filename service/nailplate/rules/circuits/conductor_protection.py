@@ -2,7 +2,7 @@
 
 Why: a wire that may carry more than its insulation stands overheats inside the wall, and the breaker never trips.
 
-Put it right: use a smaller breaker, or larger wire all the way from the panel to the last outlet.
+Fix: use a smaller breaker, or larger wire all the way from the panel to the last outlet.
 
 Trap: 14, 12 and 10 AWG copper stay at 15, 20 and 30 A whatever the tables give them. The next standard breaker up is open only where
 the wire's ampacity is no standard rating, and never to a circuit of several receptacles. Three or more cables without spacing in a

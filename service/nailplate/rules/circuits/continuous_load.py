@@ -2,7 +2,7 @@
 
 Why: a breaker warms up behind its panel's cover and opens early under a load that never pauses; its terminals heat the wire.
 
-Put it right: use the next breaker that reaches 125 percent of the load, with wire that suits it.
+Fix: use the next breaker that reaches 125 percent of the load, with wire that suits it.
 
 Trap: a vehicle charger of 32 A takes a 40 A circuit, one of 40 A a 50 A circuit. A dwelling's lighting is not taken as continuous.
 

@@ -2,7 +2,7 @@
 
 Why: contacts of a plug that carry their full rating hour after hour heat up, loosen, and heat up more.
 
-Put it right: give the appliance a circuit of its own with a single receptacle, or a receptacle of 20 A on a 20 A circuit.
+Fix: give the appliance a circuit of its own with a single receptacle, or a receptacle of 20 A on a 20 A circuit.
 
 Trap: a 15 A receptacle on a 20 A circuit bears 12 A, not 16 A. A duplex receptacle is two receptacles, so one that stands alone on its
 circuit is still one of several, and two machines plugged into it have one each; a single one is neither.

@@ -2,7 +2,7 @@
 
 Why: what is built in runs beside whatever is switched on and plugged in; half of the circuit is left for those.
 
-Put it right: give the equipment a circuit of its own, or move some of it to another circuit.
+Fix: give the equipment a circuit of its own, or move some of it to another circuit.
 
 Trap: a bath fan of 30 W passes unnoticed, one with a 1500 W heater takes 12.5 A and may not share a lighting circuit. Luminaires do not
 count, however many; a dishwasher on a cord does, since it is fastened.

@@ -2,7 +2,7 @@
 
 Why: on the coldest night heat runs without a pause; breaker and wire that are only just large enough open, or age, in the wall.
 
-Put it right: use the next breaker that reaches 125 percent of the heaters together, with wire that suits it, or divide the heaters.
+Fix: use the next breaker that reaches 125 percent of the heaters together, with wire that suits it, or divide the heaters.
 
 Trap: 20 A at 240 V carry 3840 W of baseboard heaters, not 4800. Several heaters may share a circuit of up to 30 A; a larger one is for one
 heater alone.

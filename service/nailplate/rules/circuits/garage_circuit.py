@@ -2,7 +2,7 @@
 
 Why: compressors, saws and chargers are used at the car; on a circuit with the house's outlets they trip it, and dim its lights.
 
-Put it right: run a 20 A circuit of 12 AWG copper to the garage and feed a receptacle in each bay from it.
+Fix: run a 20 A circuit of 12 AWG copper to the garage and feed a receptacle in each bay from it.
 
 Trap: in 2017 every receptacle for use in the garage is meant, from 2020 one in each bay. The receptacle of a door opener, a freezer or a
 vehicle charger may be on another circuit. A shed, and a detached garage without power, need none.

@@ -3,7 +3,7 @@
 Why: the grounding conductor has to carry enough current for the breaker to trip; one that is too small burns open and leaves metal
 parts live.
 
-Put it right: use a cable with a larger grounding conductor, or a breaker that suits the one it has.
+Fix: use a cable with a larger grounding conductor, or a breaker that suits the one it has.
 
 Trap: cable of a larger size, pulled to save voltage, has to have its grounding conductor enlarged in the same proportion; the one
 inside a standard 6-3 cable suits a 60 A breaker, not an enlarged 40 A circuit.

@@ -2,7 +2,7 @@
 
 Why: a furnace must not stop because a vacuum cleaner tripped its breaker, and a vehicle charger runs at full load all night.
 
-Put it right: run a circuit from the panel to this appliance alone, or move what shares its circuit to another.
+Fix: run a circuit from the panel to this appliance alone, or move what shares its circuit to another.
 
 Trap: a furnace's humidifier, pump, air cleaner and air conditioner may share its circuit; a light and receptacle for whoever services it
 may not. No section of the code asks for a dishwasher's own circuit, but the instructions it is listed with often do, and they bind.

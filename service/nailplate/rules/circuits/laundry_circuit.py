@@ -2,7 +2,7 @@
 
 Why: a washing machine starts hard and an iron draws nearly all that a circuit gives; with anything else on it the circuit trips.
 
-Put it right: run a 20 A circuit of 12 AWG copper to the laundry and feed the washer's receptacle from it.
+Fix: run a 20 A circuit of 12 AWG copper to the laundry and feed the washer's receptacle from it.
 
 Trap: a gas dryer or a washer of 120 V plugs into it; an electric dryer has a 240 V circuit of its own that does not take its place.
 A washing machine's own individual circuit of 20 A is a laundry circuit by another name. A house without a laundry needs none.

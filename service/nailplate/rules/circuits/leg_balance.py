@@ -2,7 +2,7 @@
 
 Why: a leg that carries much more than the other trips a small main while the other has room, and loads the neutral.
 
-Put it right: move 120 V circuits between the legs until both carry about the same, the large ones first: kettle and microwave, air
+Fix: move 120 V circuits between the legs until both carry about the same, the large ones first: kettle and microwave, air
 conditioner and water heater on opposite legs.
 
 Trap: on a 50 A supply 6000 VA on one leg trip it although 12000 VA are free in total. 240 V loads weigh on both legs alike. A

@@ -2,7 +2,7 @@
 
 Why: too few circuits for a house's lights and receptacles are overloaded from the first day, whatever is plugged in.
 
-Put it right: add general circuits until their ratings reach the load; two are good practice in any house, so that one trip does not
+Fix: add general circuits until their ratings reach the load; two are good practice in any house, so that one trip does not
 leave it dark.
 
 Trap: the count takes the whole rating of a circuit, not 80 percent of it; a dwelling's lighting is not taken as continuous. In 2026 the

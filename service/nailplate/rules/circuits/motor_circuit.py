@@ -3,7 +3,7 @@
 Why: a compressor starts with several times its running current; a breaker under the nameplate's least opens, one over its most lets a
 stalled motor burn.
 
-Put it right: go by the nameplate: wire for its minimum circuit ampacity, a breaker between that and its maximum.
+Fix: go by the nameplate: wire for its minimum circuit ampacity, a breaker between that and its maximum.
 
 Trap: the breaker of a listed condenser may be larger than its wire would have elsewhere; and 12 AWG on 25 A is right where the nameplate
 says so. Horsepower alone tells no current without the code's motor tables. A room air conditioner on a cord takes no more than 80 percent

@@ -3,7 +3,7 @@
 Why: with one breaker off, the neutral of a multiwire circuit still carries the other half's current, and whoever opens the splice
 takes it.
 
-Put it right: a two-pole breaker, or two single-pole breakers side by side with a listed handle tie.
+Fix: a two-pole breaker, or two single-pole breakers side by side with a listed handle tie.
 
 Trap: a handle tie is enough for loads from hot to neutral only; a load between both hots needs a common trip, and so does GFCI or
 AFCI protection of a multiwire circuit.

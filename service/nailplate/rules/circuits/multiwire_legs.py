@@ -3,7 +3,7 @@
 Why: on opposite legs the neutral carries the difference of both currents; on one leg it carries their sum, and no breaker sees it.
 A neutral that goes through a device is lost when the device is taken out, and what is beyond it gets up to twice its voltage.
 
-Put it right: move one breaker to the other leg; splice the shared neutral in the box and give each device a pigtail.
+Fix: move one breaker to the other leg; splice the shared neutral in the box and give each device a pigtail.
 
 Trap: a plug-in adapter that feeds both legs of a panel from one 120 V source turns every multiwire circuit into an overloaded one.
 """

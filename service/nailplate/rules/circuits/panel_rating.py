@@ -2,7 +2,7 @@
 
 Why: a bus that is fed by more than it is rated for overheats behind its cover while nothing trips.
 
-Put it right: choose a panel rated at least as high as the breaker ahead of it, or a smaller breaker.
+Fix: choose a panel rated at least as high as the breaker ahead of it, or a smaller breaker.
 
 Trap: the breaker that counts may stand elsewhere, at the start of the feeder. A main breaker in the panel counts too, also where the bus is
 rated higher than it.

@@ -3,7 +3,7 @@
 Why: two circuits on one breaker, or a breaker that its panel is not made for, end in loose and overheated wires; and whoever turns off the
 wrong breaker works on live parts.
 
-Put it right: choose a panel with room to spare, give each circuit its own space, and write down what each serves so that it can be told
+Fix: choose a panel with room to spare, give each circuit its own space, and write down what each serves so that it can be told
 from every other.
 
 Trap: a two-pole breaker takes two spaces of opposite legs, and the breaker of a feeder that starts here takes room too; half-size breakers

@@ -3,7 +3,7 @@
 Why: lampholders and receptacles are made for 15 A and 20 A; on a larger breaker they burn before it opens. A circuit loaded past its
 rating trips at best.
 
-Put it right: feed lights and small equipment from 15 A or 20 A circuits, large equipment from its own, and move load until the rest fits.
+Fix: feed lights and small equipment from 15 A or 20 A circuits, large equipment from its own, and move load until the rest fits.
 
 Trap: what has a circuit to itself may have any rating that suits it. On 30 A no light may be, on 40 A and 50 A fixed cooking equipment
 alone. 25 A, 35 A and 45 A circuits are for one outlet only.

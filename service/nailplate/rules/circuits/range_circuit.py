@@ -2,7 +2,7 @@
 
 Why: all of a range's elements at once draw more than its circuit is counted for; a smaller circuit than the code's opens at dinner.
 
-Put it right: use the breaker that the load asks for, with wire that suits it from panel to outlet.
+Fix: use the breaker that the load asks for, with wire that suits it from panel to outlet.
 
 Trap: one range counts by the demand table, 8 kW for a nameplate of up to 12; one oven or one cooktop counts by its nameplate in full. A
 cooktop and up to two ovens of one room, on one circuit, are added and count as one range.

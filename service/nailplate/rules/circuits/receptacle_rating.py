@@ -2,7 +2,7 @@
 
 Why: a plug that fits a receptacle may draw all that the receptacle promises; circuit and contacts must both bear it.
 
-Put it right: use a receptacle of a rating that the circuit's breaker allows.
+Fix: use a receptacle of a rating that the circuit's breaker allows.
 """
 
 import math

@@ -2,7 +2,7 @@
 
 Why: a kettle and a microwave oven on one circuit trip it every other morning; on a 30 A cord the whole house goes dark.
 
-Put it right: plug them into circuits on opposite legs, or give one of them a circuit of its own.
+Fix: plug them into circuits on opposite legs, or give one of them a circuit of its own.
 
 Trap: two small-appliance circuits satisfy the code and do not help where kettle, toaster and microwave oven are all plugged into one. A
 breaker holds a small overload for a long time, until it is warm.

@@ -2,7 +2,7 @@
 
 Why: kettles, toasters and coffee makers run together; on one circuit, or one that feeds lights too, it trips or overheats.
 
-Put it right: give kitchen, pantry, breakfast and dining places at least two 20 A circuits of their own, both at the counter.
+Fix: give kitchen, pantry, breakfast and dining places at least two 20 A circuits of their own, both at the counter.
 """
 
 from collections.abc import Iterator

@@ -2,7 +2,7 @@
 
 Why: thin wire breaks when it is bent and pulled, and its joints loosen and heat.
 
-Put it right: use 14 AWG copper or larger, 12 AWG where it is aluminum; for a range 8 AWG and a neutral of 10 AWG at least.
+Fix: use 14 AWG copper or larger, 12 AWG where it is aluminum; for a range 8 AWG and a neutral of 10 AWG at least.
 
 Trap: 18 AWG and 16 AWG are in fixtures, cords and limited-energy cables, never in the wall on a branch circuit.
 

@@ -2,7 +2,7 @@
 
 Why: whatever is plugged in or built in draws more than lights do; a 10 A circuit is meant for lights alone.
 
-Put it right: use a 15 A or 20 A breaker on wire that suits it, or feed the other outlets from another circuit.
+Fix: use a 15 A or 20 A breaker on wire that suits it, or feed the other outlets from another circuit.
 
 Trap: no receptacle may be on it, not even one for a clock or a toothbrush. An exhaust fan may be where the circuit lights the bathroom or
 laundry it is in. Nonmetallic-sheathed cable is still 14 AWG copper or 12 AWG aluminum at least.

@@ -2,7 +2,7 @@
 
 Why: long thin wires make lights dim, motors hot and heaters slow, and waste what is paid for.
 
-Put it right: use the next larger wire for the home run, or bring the load nearer to the panel; enlarge the grounding conductor with it.
+Fix: use the next larger wire for the home run, or bring the load nearer to the panel; enlarge the grounding conductor with it.
 
 Trap: both figures stand in informational notes and are advice, not law. A breaker sized for the wire says nothing of its length.
 

@@ -2,7 +2,7 @@
 
 Why: a storage heater runs for hours on a cold morning; too small a breaker opens, too large a one lets a shorted element burn.
 
-Put it right: for 4500 W at 240 V use 25 A or 30 A on 10 AWG copper.
+Fix: for 4500 W at 240 V use 25 A or 30 A on 10 AWG copper.
 
 Trap: 20 A and 12 AWG are too little for 4500 W, although it draws 18.75 A; and 2000 W at 120 V does not go on 20 A. A heater without a
 tank counts by its nameplate. 15 A may be enough for a small heater and is not the most that it may have.

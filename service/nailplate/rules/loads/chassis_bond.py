@@ -2,7 +2,7 @@
 
 Why: a live conductor that touches the frame makes the steps, the tongue and the metal skin live, and nothing trips.
 
-Put it right: run 8 AWG copper from the grounding bar to a clean spot on the frame, with a listed lug; bond metal roof and skin to it too.
+Fix: run 8 AWG copper from the grounding bar to a clean spot on the frame, with a listed lug; bond metal roof and skin to it too.
 
 Trap: tires insulate. The cord's grounding conductor ends at the panel; only the bond brings it to the frame.
 """

@@ -3,7 +3,7 @@
 Why: a house on wheels may be a dwelling, a recreational vehicle, a park trailer or a manufactured home; each has its own article, and
 what passes under one is missing under another.
 
-Put it right: ask the authority having jurisdiction before wiring, and state the regime, the permanent provisions and whether it stands on
+Fix: ask the authority having jurisdiction before wiring, and state the regime, the permanent provisions and whether it stands on
 wheels.
 
 Trap: a bunkhouse without a kitchen or a toilet is no dwelling unit, unless it is let as a guest room, where much of the same holds.

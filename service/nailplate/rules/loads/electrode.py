@@ -2,7 +2,7 @@
 
 Why: lightning and line faults find the earth through the electrode; without one they find it through the house.
 
-Put it right: use the footing's steel, or drive rods, and run the conductor that the table gives for the supply's size.
+Fix: use the footing's steel, or drive rods, and run the conductor that the table gives for the supply's size.
 
 Trap: a separate small house on a feeder needs its own electrode although its neutral stays isolated. A rod never asks for more than 6 AWG
 copper, and one rod alone must prove 25 ohms, which only a test on site shows. A unit behind a cord and inlet needs none, nor does one

@@ -2,7 +2,7 @@
 
 Why: firefighters cut the power before they put water on a house, and need a disconnect that they find and reach without going in.
 
-Put it right: put the service disconnect, or from 2020 to 2023 another marked disconnect ahead of it, outdoors on the house or within
+Fix: put the service disconnect, or from 2020 to 2023 another marked disconnect ahead of it, outdoors on the house or within
 sight of it; at a dwelling fed by a feeder likewise from 2023.
 
 Trap: a small house fed from the main house's panel may have had its disconnect inside, nearest the entry, until 2020; from 2023 it needs

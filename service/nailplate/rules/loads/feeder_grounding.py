@@ -2,7 +2,7 @@
 
 Why: without it the metal of a house behind a feeder becomes live at the first fault and stays so.
 
-Put it right: run four wires to a 120/240 V panel: two hots, a neutral, and a grounding conductor by the table for the breaker ahead.
+Fix: run four wires to a 120/240 V panel: two hots, a neutral, and a grounding conductor by the table for the breaker ahead.
 
 Trap: three-wire cable to a second panel was once lawful with the neutral as ground, and old feeders to outbuildings still have it. The
 grounding conductor grows with conductors that were made larger for voltage drop, which is not judged here.

@@ -2,7 +2,7 @@
 
 Why: a feeder is pulled once and buried; one that is too thin overheats behind a breaker that never trips.
 
-Put it right: size the feeder by the load calculation, its conductors by their ampacity at the terminals, and its breaker by both.
+Fix: size the feeder by the load calculation, its conductors by their ampacity at the terminals, and its breaker by both.
 
 Trap: the 83 percent relief is for conductors that carry one whole dwelling, from 100 A to 400 A: a 30, 50 or 60 A feeder to a small house
 has none. Nor may the optional method size a feeder under 100 A. On 120 V one leg carries all of it: twice the amperes.

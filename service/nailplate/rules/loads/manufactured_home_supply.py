@@ -2,7 +2,7 @@
 
 Why: the home comes wired; what it hangs on has to carry it.
 
-Put it right: use one listed cord of 50 A, 40 A where heating and cooking burn gas or oil from the factory, and a permanent feeder above.
+Fix: use one listed cord of 50 A, 40 A where heating and cooking burn gas or oil from the factory, and a permanent feeder above.
 
 Trap: the site's own service equipment is rated 100 A or more whatever the cord is, and so is a permanent feeder to the home.
 """

@@ -3,7 +3,7 @@
 Why: a second bond puts neutral current on metal parts, frames and the bare conductors of cables; none at all leaves a fault without a way
 back, and no breaker opens.
 
-Put it right: bond at the service disconnect or at the generator or inverter that is the source; in every panel behind it take the bonding
+Fix: bond at the service disconnect or at the generator or inverter that is the source; in every panel behind it take the bonding
 screw or strap out and keep neutrals and grounding conductors on bars of their own.
 
 Trap: a new panel often comes with its bonding screw in the bag or fitted. The panel of a house on a cord is never the place of the bond.

@@ -2,7 +2,7 @@
 
 Why: a source that is too small stalls or shuts down when its largest load starts, and voltage that sags ruins motors.
 
-Put it right: choose the source by its largest appliance at least, and by what runs together if it is to be of use.
+Fix: choose the source by its largest appliance at least, and by what runs together if it is to be of use.
 
 Trap: the code asks for the largest appliance alone, not for the calculated load; a source that passes here may still not run a kitchen.
 General lighting is no appliance in this sense. Where a transfer switch works by itself, the full load counts, or a system manages it.

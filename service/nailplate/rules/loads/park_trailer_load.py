@@ -2,7 +2,7 @@
 
 Why: a leg that carries more than the cord's rating heats its plug and inlet, although the sum over both legs looks small.
 
-Put it right: up to five circuits may stand on 30 A; with more, work the load out by legs, and take 50 A or a permanent feeder.
+Fix: up to five circuits may stand on 30 A; with more, work the load out by legs, and take 50 A or a permanent feeder.
 
 Trap: lighting counts 3 VA for each square foot here in every edition; the dwelling's other methods do not hold. 6000 VA on one leg trip
 50 A although 12000 VA are free in total.

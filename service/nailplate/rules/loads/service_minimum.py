@@ -2,7 +2,7 @@
 
 Why: the least rating leaves room for what every dwelling comes to need; a smaller one is outgrown and then overloaded.
 
-Put it right: bring in a service or feeder with a disconnect of 100 A or more, three-wire, even where the calculated load is small.
+Fix: bring in a service or feeder with a disconnect of 100 A or more, three-wire, even where the calculated load is small.
 
 Trap: 35 A by calculation does not make a 60 A service lawful for a house. A vehicle or park trailer behind a cord and inlet is not meant;
 whether a dwelling that is fed by cord is meant is contested. Apartments on feeders within a building are sized by their load alone.

@@ -2,7 +2,7 @@
 
 Why: a service that is too small trips on a cold evening; conductors that are too thin for their main breaker overheat before it opens.
 
-Put it right: work out the load before the service is ordered, and take the next standard size that carries it; take service conductors
+Fix: work out the load before the service is ordered, and take the next standard size that carries it; take service conductors
 from the table for whole dwellings, or by their ampacity.
 
 Trap: the optional method is open only where conductors of 100 A or more carry the whole dwelling; the conductors that the table for whole

@@ -2,7 +2,7 @@
 
 Why: one cord and inlet has to carry all of it; a cord that is too small overheats at its plug first.
 
-Put it right: up to five circuits of 15 A or 20 A take a 30 A supply at 120 V, more a 50 A supply at 120/240 V; an energy management
+Fix: up to five circuits of 15 A or 20 A take a 30 A supply at 120 V, more a 50 A supply at 120/240 V; an energy management
 system, or a converter on the sixth circuit, changes the count.
 
 Trap: the article goes by the number of circuits, not by volt-amperes. Two thermostatically controlled 120 V appliances are the most on 30

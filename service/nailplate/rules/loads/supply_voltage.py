@@ -3,7 +3,7 @@
 Why: a 120 V appliance burns on 240 V, and one of 240 V does not work on 120 V; and both halves of a multiwire circuit on one leg send the
 sum of their currents through one neutral, which no breaker guards.
 
-Put it right: put a 240 V appliance on a two-pole breaker, a 120 V one on a single pole and a neutral; bring in 120/240 V, or use 120 V
+Fix: put a 240 V appliance on a two-pole breaker, a 120 V one on a single pole and a neutral; bring in 120/240 V, or use 120 V
 appliances and two-wire circuits.
 
 Trap: an adapter from a 50 A inlet to a 30 A pedestal ties both legs to one hot conductor; the panel then looks as if it had 240 V. A

@@ -2,7 +2,7 @@
 
 Why: pumps, dehumidifiers, freezers and tools are used there; where there is no receptacle, cords run down the stairs.
 
-Put it right: put a receptacle on a wall of the portion that has none, not more than 5 ft 6 in above the floor.
+Fix: put a receptacle on a wall of the portion that has none, not more than 5 ft 6 in above the floor.
 
 Trap: a receptacle for a washer, a sump pump or a freezer is for that equipment and is not the one that is meant. A shed without
 power needs none. The finished rooms of a basement are rooms like others.

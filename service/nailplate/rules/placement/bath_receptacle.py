@@ -2,7 +2,7 @@
 
 Why: hair dryers and shavers are used at the basin; without a receptacle there a cord is laid over the basin or the tub.
 
-Put it right: put a receptacle on the wall beside the basin, within 3 ft of its edge, or one listed for countertops in the top.
+Fix: put a receptacle on the wall beside the basin, within 3 ft of its edge, or one listed for countertops in the top.
 """
 
 from nailplate.calc import geometry

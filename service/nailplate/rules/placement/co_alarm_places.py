@@ -2,7 +2,7 @@
 
 Why: carbon monoxide has no smell, and those who sleep do not wake from it.
 
-Put it right: one alarm outside each sleeping area, and one in a bedroom that has a fuel-burning appliance itself or in its
+Fix: one alarm outside each sleeping area, and one in a bedroom that has a fuel-burning appliance itself or in its
 bathroom; a smoke alarm that senses carbon monoxide counts.
 
 Trap: propane ranges and wood stoves burn fuel too, in a house on wheels as well. A detached garage, or one with no opening into

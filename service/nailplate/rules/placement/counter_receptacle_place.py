@@ -3,7 +3,7 @@
 Why: a receptacle that lies face up in a top fills with what is spilt there, and a cord that hangs over the edge is pulled by a
 child together with what is hot.
 
-Put it right: use an assembly listed for countertops in a top, or set the receptacle on the wall above it, not more than 20 in up.
+Fix: use an assembly listed for countertops in a top, or set the receptacle on the wall above it, not more than 20 in up.
 
 Trap: an assembly listed for work surfaces alone does not do beside a sink. In 2023 a receptacle in a cabinet's side is not forbidden
 by the words, but serves the top no longer; from 2026 none may be within 24 in of a top from below, one in a drawer excepted.

@@ -2,7 +2,7 @@
 
 Why: heaters, lights and grills are used there; without a receptacle cords run through doors and across steps.
 
-Put it right: put a receptacle on the house wall at the deck, not more than 6 ft 6 in above its floor, weather-resistant,
+Fix: put a receptacle on the house wall at the deck, not more than 6 ft 6 in above its floor, weather-resistant,
 protected from ground faults and under a cover fit for the place.
 
 Trap: no porch is too small to count; the allowance for those under 20 square feet was struck in 2011. A receptacle at the deck

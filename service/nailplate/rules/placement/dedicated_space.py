@@ -2,7 +2,7 @@
 
 Why: a pipe that leaks or sweats, or a duct that drips, wets a panel below it; and where they run no cable can come in later.
 
-Put it right: run the pipe or duct around the panel, or hang the panel elsewhere.
+Fix: run the pipe or duct around the panel, or hang the panel elsewhere.
 
 Trap: the space is as wide as the panel and as deep as it and its wall; a pipe in the same stud bay over a flush panel is in it.
 It ends at the structural ceiling; a dropped ceiling does not end it.

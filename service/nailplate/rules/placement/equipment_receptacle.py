@@ -3,7 +3,7 @@
 Why: whoever services a unit brings a vacuum pump, a light and meters; without a receptacle a cord comes from a window or over
 a roof's edge.
 
-Put it right: put a receptacle within 25 ft of the unit, on the same level and ahead of the unit's own disconnect.
+Fix: put a receptacle within 25 ft of the unit, on the same level and ahead of the unit's own disconnect.
 
 Trap: a receptacle inside the house does not serve a unit outside, nor one on another level of the house a furnace in a loft.
 Evaporative coolers of one- and two-family dwellings, and units that only ventilate, need none; the receptacles at front and

@@ -2,7 +2,7 @@
 
 Why: a raised arm, a child on a bed or somebody on a stair reaches lower blades; near a wall a fan moves no air and shakes.
 
-Put it right: hang the fan on a shorter rod or close to the ceiling, take a smaller fan, or move its box.
+Fix: hang the fan on a shorter rod or close to the ceiling, take a smaller fan, or move its box.
 
 Trap: on a slope the way down is measured from where the fan hangs, and the blades' tips come nearer the slope. Heights count from
 the floor below the fan: a loft's floor, not the main floor.

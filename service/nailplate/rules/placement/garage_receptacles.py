@@ -2,7 +2,7 @@
 
 Why: chargers, compressors and lights are used at the car; where a bay has no receptacle cords lie on a wet floor under wheels.
 
-Put it right: put a receptacle of the garage circuit on a wall of the bay that has none.
+Fix: put a receptacle of the garage circuit on a wall of the bay that has none.
 
 Trap: the receptacle of the door opener or of a freezer is for that equipment and serves no bay. A detached garage without
 power needs none. A receptacle on the post between two bays serves one of them.

@@ -2,7 +2,7 @@
 
 Why: without one, vacuum cleaners and lamps in the hall are fed by cords through its doorways.
 
-Put it right: add one receptacle anywhere in the hall; one is enough however long it is.
+Fix: add one receptacle anywhere in the hall; one is enough however long it is.
 
 Trap: the length is that of the centre line, not of the walls, and ends where a doorway is passed. At exactly 10 ft one is needed.
 """

@@ -2,7 +2,7 @@
 
 Why: a cord that hangs from an island's edge is pulled by children and caught by passers-by, and what it feeds comes down hot.
 
-Put it right: 2017 and 2020: add receptacles on or in the top, or below it as far as the edition allows. From 2023: leave a box with
+Fix: 2017 and 2020: add receptacles on or in the top, or below it as far as the edition allows. From 2023: leave a box with
 a cable or a raceway for one where none is set.
 
 Trap: a two-gang or duplex outlet is one outlet; what counts in 2020 is the area of the whole top, its overhang for seats included,

@@ -2,7 +2,7 @@
 
 Why: a washer stands in a wet place and has a short cord; an extension cord on the floor of a laundry gets wet and hot.
 
-Put it right: put a 20 A receptacle of the laundry circuit on a wall of the laundry, within 6 ft of where the machine stands.
+Fix: put a 20 A receptacle of the laundry circuit on a wall of the laundry, within 6 ft of where the machine stands.
 
 Trap: a washer in a bathroom, in a closet or under a counter makes a laundry area of the place. The 250 V receptacle of a dryer
 is not the one that is meant. Where no laundry is planned none is required.

@@ -2,7 +2,7 @@
 
 Why: lamps, chargers and heaters go up with the people; a cord that is led up from the floor below hangs in the stair.
 
-Put it right: add receptacles on the loft's own walls, so that no point of a wall space is more than 6 ft from one; heights count
+Fix: add receptacles on the loft's own walls, so that no point of a wall space is more than 6 ft from one; heights count
 from the loft's floor.
 
 Trap: the code names no least height of a wall or ceiling, so a low loft is not let off by being low. A receptacle on a wall below

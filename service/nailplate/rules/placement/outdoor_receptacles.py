@@ -3,7 +3,7 @@
 Why: hedge trimmers, heaters and lights are used all around a house; where there is no receptacle outdoors, a cord is pinched
 in a door or window.
 
-Put it right: put a receptacle on the face that has none, not more than 6 ft 6 in above grade, weather-resistant, protected from
+Fix: put a receptacle on the face that has none, not more than 6 ft 6 in above grade, weather-resistant, protected from
 ground faults and under a cover that closes on a plug.
 
 Trap: a receptacle on the side of the house is neither front nor back. One on a porch or deck serves as the front or back one

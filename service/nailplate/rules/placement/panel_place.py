@@ -2,7 +2,7 @@
 
 Why: water and bare feet, clothes against a hot panel, and a fall down the stairs while one works on it.
 
-Put it right: hang the panel in a hall, a utility room, a bedroom or outdoors.
+Fix: hang the panel in a hall, a utility room, a bedroom or outdoors.
 
 Trap: a bedroom is allowed. A panel under a stair is not over its steps, but seldom has its working space. A toilet room with a
 basin outside it, a linen closet and a pantry are for the authority having jurisdiction to judge; some places also bar any room

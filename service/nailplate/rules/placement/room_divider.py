@@ -2,7 +2,7 @@
 
 Why: what stands at a half wall, a railing or a bar is plugged in there; without a receptacle cords cross the way around its end.
 
-Put it right: add a receptacle on each face of a solid divider so that no point is more than 6 ft from one; beside an open railing
+Fix: add a receptacle on each face of a solid divider so that no point is more than 6 ft from one; beside an open railing
 one floor receptacle, within 18 in of it, serves both sides.
 
 Trap: each face of a half wall is a wall space of its own, and its free end is an end. From 2026 a receptacle on a divider with a top

@@ -2,7 +2,7 @@
 
 Why: an alarm that cries at every meal and shower is taken down, and a fan or register blows the smoke away from it.
 
-Put it right: move it, or use a photoelectric alarm; in a small house the distance yields before a required alarm is left out,
+Fix: move it, or use a photoelectric alarm; in a small house the distance yields before a required alarm is left out,
 never the alarm.
 
 Trap: distances go to the door of the bathroom, not to its tub. The residential code of 2024 strikes its distances to cooking;

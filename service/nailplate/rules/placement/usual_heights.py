@@ -3,7 +3,7 @@
 Why: the codes set no height but a few upper limits. A box far off the usual height is most often a slip: a height of the top or
 the bottom taken for that of the centre, a subfloor for the finished floor, or two figures swapped.
 
-Put it right: set the box at the usual height, or keep it where you want it; nobody has to change it.
+Fix: set the box at the usual height, or keep it where you want it; nobody has to change it.
 
 Trap: heights here are of the centre of the box over the finished floor. A backsplash moves counter receptacles up. Where people
 reach from a chair, 15 in to 48 in serves both receptacles and switches. Lofts, low walls and receptacles for one appliance have

@@ -2,7 +2,7 @@
 
 Why: counter appliances have cords of about 2 ft; where they do not reach, cords are drawn across sinks and burners or extended.
 
-Put it right: add a receptacle above the counter, not more than 20 in above its top, so that none of the wall line is more than
+Fix: add a receptacle above the counter, not more than 20 in above its top, so that none of the wall line is more than
 24 in from one; each side of a sink or range is a space of its own.
 
 Trap: measuring from receptacle to receptacle across a sink or range; forgetting the stub of 12 to 24 in between range and wall;

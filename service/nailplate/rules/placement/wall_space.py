@@ -3,7 +3,7 @@
 Why: lamps and appliances have cords of about 6 ft; where receptacles are farther apart, extension cords are run across
 doorways and under rugs, where they are damaged.
 
-Put it right: add a receptacle within 6 ft of every point of each wall space of 2 ft or more; one across a doorway
+Fix: add a receptacle within 6 ft of every point of each wall space of 2 ft or more; one across a doorway
 does not count.
 
 Trap: a wall space runs on around corners and past windows, so one receptacle for each 12 ft of every single wall is not what is

@@ -2,7 +2,7 @@
 
 Why: whoever opens a panel works near energized parts and must be able to step back from them and out of the place.
 
-Put it right: move the panel, or what stands in front of it; nothing is stored or built in that space, not even for a time.
+Fix: move the panel, or what stands in front of it; nothing is stored or built in that space, not even for a time.
 
 Trap: a counter, a washer or a closet rod under or in front of the panel takes the space, however easily one reaches over it.
 Kitchens and baths of small houses may be 6 ft 4 in high; a panel may not hang there. Loose furniture is not drawn in a plan

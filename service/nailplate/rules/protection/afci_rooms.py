@@ -3,7 +3,7 @@
 Why: a damaged cable or a loose joint arcs without drawing enough current to trip an ordinary breaker, and starts a fire in the
 walls around people who sleep.
 
-Put it right: use a combination-type AFCI breaker, or a dual-function one where the circuit needs GFCI protection too.
+Fix: use a combination-type AFCI breaker, or a dual-function one where the circuit needs GFCI protection too.
 
 Trap: a bathroom or porch light whose switch is in the hall or bedroom brings its circuit in, since devices count like outlets. Smoke
 alarms are outlets. Kitchen and laundry circuits need this and GFCI protection; a multiwire circuit needs a two-pole device.

@@ -2,7 +2,7 @@
 
 Why: whoever repairs a water heater must be sure that nobody turns its breaker on at the other end of the house.
 
-Put it right: fit the breaker with a lock-off device that stays on it, or put a switch within sight of the appliance, not more than 50 ft
+Fix: fit the breaker with a lock-off device that stays on it, or put a switch within sight of the appliance, not more than 50 ft
 away.
 
 Trap: a small appliance is no exception; since 2017 a bath fan's or range hood's breaker locks open too, unless it is within sight. A tag

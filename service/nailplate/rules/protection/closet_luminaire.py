@@ -2,7 +2,7 @@
 
 Why: clothes and boxes pushed against a hot lamp catch fire behind a closed door.
 
-Put it right: use an LED luminaire with its light source completely enclosed, over the door or on the ceiling out of the storage space's
+Fix: use an LED luminaire with its light source completely enclosed, over the door or on the ceiling out of the storage space's
 reach, recessed where room is short, or one that is identified for use within the storage space.
 
 Trap: clearance counts to the storage space, not to the shelf's edge, and in three dimensions: hanging clothes take 24 in along the

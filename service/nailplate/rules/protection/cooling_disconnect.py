@@ -2,7 +2,7 @@
 
 Why: whoever opens the unit to service it must see that nobody turns it on again.
 
-Put it right: put a switch, or an enclosure with a pull-out, within sight of the unit and not more than 50 ft away, where one walks up
+Fix: put a switch, or an enclosure with a pull-out, within sight of the unit and not more than 50 ft away, where one walks up
 to it; on the wall beside the unit, not behind it and not on a panel that comes off for service.
 
 Trap: a breaker indoors that locks open serves a water heater and does not serve here. The unit of a ductless system outdoors is meant

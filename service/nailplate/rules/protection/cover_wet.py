@@ -2,7 +2,7 @@
 
 Why: rain that reaches the contacts puts a person who plugs in across a wet fault, and a plug left in holds an ordinary cover open.
 
-Put it right: in a damp place use a cover that is weatherproof when nothing is plugged in; in a wet place one that is weatherproof
+Fix: in a damp place use a cover that is weatherproof when nothing is plugged in; in a wet place one that is weatherproof
 with a plug in as well, and if it is an outlet box hood, one marked extra-duty.
 
 Trap: a flip lid protects only while nothing is plugged in; string lights or a pump left plugged in need the in-use kind. A deep hood

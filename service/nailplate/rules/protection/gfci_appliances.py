@@ -3,7 +3,7 @@
 Why: a failing heating element or wet motor puts current on the frame that people touch, with a sink, a pipe or wet soil within reach, and
 the machine goes on running as if nothing were wrong.
 
-Put it right: use a GFCI breaker for the appliance's circuit, or a GFCI device ahead of its outlet.
+Fix: use a GFCI breaker for the appliance's circuit, or a GFCI device ahead of its outlet.
 
 Trap: looking at receptacles alone. From 2023 a hard-wired cooktop in a tiny kitchen needs protection although it has no receptacle
 at all; a device in the cord served in 2020, and serves no more.

@@ -3,7 +3,7 @@
 Why: of two in series either may trip, or both; people reset the one that they know, find it dead, and in the end swap it for an ordinary
 receptacle.
 
-Put it right: keep the device upstream, which covers more, and use an ordinary receptacle marked as protected downstream.
+Fix: keep the device upstream, which covers more, and use an ordinary receptacle marked as protected downstream.
 
 Trap: two are allowed and protect as well as one. This is advice, not a fault.
 """

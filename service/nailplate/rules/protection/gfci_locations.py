@@ -3,7 +3,7 @@
 Why: where a person is wet, barefoot or touches plumbing, a faulty appliance sends its current through that person; an
 interrupter cuts it off before it kills.
 
-Put it right: use a GFCI breaker, a GFCI receptacle, or feed the receptacle from the LOAD side of a GFCI device within reach.
+Fix: use a GFCI breaker, a GFCI receptacle, or feed the receptacle from the LOAD side of a GFCI device within reach.
 
 Trap: protection is looked for upstream, not at the outlet alone, and lost where a cable goes round the device or is spliced ahead of
 its LOAD side. A refrigerator's receptacle is in from 2023, not before. From 2020 a hall receptacle counts as near the basin

@@ -3,7 +3,7 @@
 Why: it has to be tested every month and reset after a fault; one that nobody can get at stays dead or untested, and in time somebody
 takes it out.
 
-Put it right: put it where one can walk up to it, or use an ordinary receptacle there and protect the circuit at its breaker or by a
+Fix: put it where one can walk up to it, or use an ordinary receptacle there and protect the circuit at its breaker or by a
 blank-face device within reach.
 
 Trap: the receptacle behind the refrigerator or in the garage ceiling needs protection from 2023 or always, but the device that gives it may

@@ -3,7 +3,7 @@
 Why: somebody who crawls over damp soil with a hand on the lamp, or kneels in water with a drill at a leaking unit, is the best path to
 earth there is.
 
-Put it right: use a GFCI breaker, or feed light and receptacle from the LOAD side of a GFCI device outside the crawl space.
+Fix: use a GFCI breaker, or feed light and receptacle from the LOAD side of a GFCI device outside the crawl space.
 
 Trap: lights are asked for nowhere else, and so are forgotten here. A service receptacle in an attic or utility room is in no listed
 place, and yet needs protection from 2020.

@@ -2,7 +2,7 @@
 
 Why: whoever changes the receptacle turns one breaker off, tests one half, and takes hold of the other, which is live.
 
-Put it right: feed both halves from a two-pole breaker, or join the two breakers' handles with an identified handle tie.
+Fix: feed both halves from a two-pole breaker, or join the two breakers' handles with an identified handle tie.
 
 Trap: a receptacle with one half switched and one half always hot is usually on one circuit, and needs nothing of the kind. Two circuits
 with separate neutrals on one yoke need the tie all the same; it is not a matter of multiwire circuits alone.

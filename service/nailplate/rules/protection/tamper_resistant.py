@@ -2,7 +2,7 @@
 
 Why: children push keys, hairpins and wires into receptacles; shutters keep them from the contacts.
 
-Put it right: use a receptacle that is listed tamper-resistant, marked TR.
+Fix: use a receptacle that is listed tamper-resistant, marked TR.
 
 Trap: outdoor and garage receptacles are meant too, and so are 250 V ones of 15 A and 20 A. A receptacle behind furniture is not out of
 reach, and a duplex behind one refrigerator leaves half of it to a child.

@@ -2,7 +2,7 @@
 
 Why: the contacts of a track are open along its whole length; water, a blow or a curious hand reaches them.
 
-Put it right: mount it at least 5 ft above every floor that it passes over, in a dry place, and end it at a wall instead of going
+Fix: mount it at least 5 ft above every floor that it passes over, in a dry place, and end it at a wall instead of going
 through.
 
 Trap: a track on the high ceiling of a living room may pass over a loft, where it hangs at hand height. The zone around tub and

@@ -2,7 +2,7 @@
 
 Why: who stands in the water reaches what hangs nearby, and steam and spray get into a luminaire that is not made for them.
 
-Put it right: hang pendants, track and paddle fans 3 ft away or 8 ft above the rim; over the tub itself use a luminaire listed for damp
+Fix: hang pendants, track and paddle fans 3 ft away or 8 ft above the rim; over the tub itself use a luminaire listed for damp
 places, or for wet ones where the shower sprays it.
 
 Trap: 8 ft counts from the rim or threshold, not from the floor, and from the lowest part of what hangs. A curtain or shower glass does

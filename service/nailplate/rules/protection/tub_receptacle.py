@@ -2,7 +2,7 @@
 
 Why: a hair dryer or heater that can be plugged in beside the water falls into it, and a wet hand reaches the contacts.
 
-Put it right: put the receptacle at least 3 ft from the tub or shower, measured level from its outside edge.
+Fix: put the receptacle at least 3 ft from the tub or shower, measured level from its outside edge.
 
 Trap: the three feet are no circle on paper. They count from the outside edge, from the floor to 8 ft above the rim or threshold, and
 end at a wall or a closed room door. The space over the tub itself is barred as well, and a GFCI does not make up for it.

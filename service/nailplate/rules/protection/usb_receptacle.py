@@ -2,7 +2,7 @@
 
 Why: a charger squeezed into a receptacle box by other means brings line voltage and low voltage into contact.
 
-Put it right: use a receptacle whose USB supply is built in and which is listed as one, its USB part Class 2.
+Fix: use a receptacle whose USB supply is built in and which is listed as one, its USB part Class 2.
 
 Trap: it counts as a receptacle for its 125 V contacts only, and needs its shutters and protection like any other. An outlet with USB
 contacts alone counts for no required receptacle.

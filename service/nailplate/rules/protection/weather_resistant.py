@@ -2,7 +2,7 @@
 
 Why: an ordinary receptacle corrodes outdoors; its contacts and its shutters fail, and a GFCI in it may no longer trip.
 
-Put it right: use a receptacle that is listed weather-resistant, marked WR.
+Fix: use a receptacle that is listed weather-resistant, marked WR.
 
 Trap: WR stands for nothing else. Such a receptacle needs its GFCI protection, its shutters in a dwelling and its cover all the same,
 and under a porch roof it is needed too: out of the rain is damp, not dry.

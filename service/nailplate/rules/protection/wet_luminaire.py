@@ -2,7 +2,7 @@
 
 Why: water in a luminaire makes its metal live and corrodes its connections; in a fan it loosens the blades.
 
-Put it right: use a luminaire marked suitable for wet locations where rain reaches it, and one for damp or wet locations under a roof.
+Fix: use a luminaire marked suitable for wet locations where rain reaches it, and one for damp or wet locations under a roof.
 
 Trap: a porch ceiling is damp, and the wall beside it may be wet. A listing for damp places is not enough where sprinklers or wind-blown
 rain reach; a weatherproof box behind the luminaire does not list the luminaire.

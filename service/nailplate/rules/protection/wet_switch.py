@@ -2,7 +2,7 @@
 
 Why: whoever stands in the water and reaches for a switch is grounded as well as anybody can be.
 
-Put it right: move the switch outside the tub or shower; beside it, even within reach, is allowed.
+Fix: move the switch outside the tub or shower; beside it, even within reach, is allowed.
 
 Trap: the three feet around a tub are a matter of receptacles and hanging luminaires, not of switches. In a wet room with nothing to
 hold the water back, the whole room may be the shower.

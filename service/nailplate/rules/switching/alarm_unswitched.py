@@ -2,7 +2,7 @@
 
 Why: an alarm on a light's switch is dead whenever the light is off, and a battery alone is taken out when it chirps.
 
-Put it right: feed the alarms from a circuit with no switch but its breaker, and use alarms with a battery as a standby.
+Fix: feed the alarms from a circuit with no switch but its breaker, and use alarms with a battery as a standby.
 
 Trap: a cabin without a commercial power supply may have alarms on batteries alone. A living room's lighting circuit may feed
 the alarms, ahead of its switches; it is then noticed when its breaker is off.

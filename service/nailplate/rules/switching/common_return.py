@@ -3,7 +3,7 @@
 Why: where a hot runs in one cable and its neutral in another, their fields no longer cancel: metal around them heats, and a neutral
 that serves two circuits can be opened while it carries the other's current.
 
-Put it right: bring the hot and the neutral of each outlet in the same cable; of a multiwire circuit, both hots and the neutral.
+Fix: bring the hot and the neutral of each outlet in the same cable; of a multiwire circuit, both hots and the neutral.
 
 Trap: a light that takes its hot from one circuit's switch and its neutral from whatever is in the ceiling box; the second hot of a
 multiwire circuit pulled later, in a cable of its own.

@@ -2,7 +2,7 @@
 
 Why: a dimmer starves a motor or an electronic supply that is plugged in later, and overheats itself or what it feeds.
 
-Put it right: control the receptacle by an ordinary switch, or use a dimmer listed to control receptacles.
+Fix: control the receptacle by an ordinary switch, or use a dimmer listed to control receptacles.
 
 Trap: from 2020 electronic timers and occupancy sensors need a listing for it too; their load must be connected for good.
 """

@@ -2,7 +2,7 @@
 
 Why: people fall, or reach for what they cannot see, where they have to cross a dark room to find the light.
 
-Put it right: draw a lighting outlet in the room and a switch on the wall by the door; apart from kitchens and bathrooms a
+Fix: draw a lighting outlet in the room and a switch on the wall by the door; apart from kitchens and bathrooms a
 switched receptacle does instead.
 
 Trap: an outlet is asked for, a luminaire is not. A receptacle at a kitchen or bathroom does not count though it is switched, and

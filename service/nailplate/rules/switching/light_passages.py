@@ -2,7 +2,7 @@
 
 Why: a hall or a garage that cannot be lit before one walks into it is where people fall.
 
-Put it right: draw a lighting outlet there and a switch for it; in halls and stairways automatic control will do.
+Fix: draw a lighting outlet there and a switch for it; in halls and stairways automatic control will do.
 
 Trap: a garage that stands alone is asked only where it has power. A detached garage's opener light is part of the opener, not
 a lighting outlet that a wall switch controls.

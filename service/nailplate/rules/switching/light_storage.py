@@ -2,7 +2,7 @@
 
 Why: whoever services a water heater by flashlight touches what should not be touched, and crawls over what cannot be seen.
 
-Put it right: a lighting outlet at the equipment and a switch at the way in, or a lampholder with a switch of its own there.
+Fix: a lighting outlet at the equipment and a switch at the way in, or a lampholder with a switch of its own there.
 
 Trap: from 2020 every permanent way in has a control. A storage loft or a locker with a battery may be meant as well. How near
 the light is to a furnace in a corner, a drawing shows only if the furnace's outline is in it.

@@ -3,7 +3,7 @@
 Why: dimmers with electronics, sensors and timers need a neutral; where there is none, they were made to send their current into
 the grounding conductor instead.
 
-Put it right: feed the lighting by way of its switches, or run a cable to the switch with one conductor more, so that its white
+Fix: feed the lighting by way of its switches, or run a cable to the switch with one conductor more, so that its white
 stays the neutral.
 
 Trap: with the feed at the light, a two-conductor switch loop uses its white as a hot. In a box with several switches each lighting

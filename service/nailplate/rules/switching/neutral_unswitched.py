@@ -3,7 +3,7 @@
 Why: where the neutral is switched, everything behind the switch stays live when the light is off, and whoever changes the lamp or
 the fixture touches it.
 
-Put it right: run the hot through the switch and the neutral straight to the outlet, or use a switch that opens both together.
+Fix: run the hot through the switch and the neutral straight to the outlet, or use a switch that opens both together.
 
 Trap: three-way switches wired with hot and neutral on their travelers save a conductor and put the lamp holder's shell on the hot
 in half of the positions.

@@ -2,7 +2,7 @@
 
 Why: whoever goes up or down a dark stair, or has to come back to put the light out, falls.
 
-Put it right: three-way switches at the foot and the head, four-way ones at landings with an entry; one switch does for up to
+Fix: three-way switches at the foot and the head, four-way ones at landings with an entry; one switch does for up to
 five risers.
 
 Trap: risers count, not treads, and all of them between two floor levels, landings or not. One dimmer with an ordinary

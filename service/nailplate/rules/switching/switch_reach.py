@@ -3,7 +3,7 @@
 Why: a switch is looked for in the dark, by hand, beside the door on the side that opens; one behind the leaf is found after the
 room has been crossed.
 
-Put it right: set the switch on the latch side of the door, or let the door swing the other way.
+Fix: set the switch on the latch side of the door, or let the door swing the other way.
 
 Trap: a door that is hung on its other side on the day of fitting leaves the switch, long since in the wall, behind it.
 """

@@ -3,7 +3,7 @@
 Why: a switch that cannot be wired with the cables in the wall is found out when the devices go in, after the walls are closed, and
 is then made to work with a neutral or a traveler borrowed from somewhere else.
 
-Put it right: pull the cable with the conductors that are needed, or switches that match: a single-pole switch at one point; at
+Fix: pull the cable with the conductors that are needed, or switches that match: a single-pole switch at one point; at
 more, two three-way switches with a four-way switch for each further point.
 
 Trap: two three-way switches take three conductors between them and a neutral besides wherever the light lies beyond; a light

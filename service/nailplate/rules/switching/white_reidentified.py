@@ -2,7 +2,7 @@
 
 Why: whoever opens the box takes a white wire for the neutral, and touches a hot.
 
-Put it right: wrap the white with colored tape, or paint it, all around and in a color other than white, gray or green, at both ends
+Fix: wrap the white with colored tape, or paint it, all around and in a color other than white, gray or green, at both ends
 and wherever it can be reached; or pull a cable with one more conductor and keep the white for the neutral.
 
 Trap: in a switch loop the marked white is the supply to the switch; the conductor that returns to the light is never the white.
