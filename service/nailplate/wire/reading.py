@@ -10,8 +10,8 @@ from marshmallow import ValidationError
 from nailplate.plan import PART_KINDS, ROOT, Fault, FaultCode, Plan, PlanRefused, Pointer
 from nailplate.plan.facts import json_names
 from nailplate.plan.words import LengthUnit
+from nailplate.survey.soundness import drawing_faults
 from nailplate.units import SCALES
-from nailplate.wire.cross_checks import drawing_faults
 from nailplate.wire.faults import Placed, faults_in, in_document_order, problems_in, told
 from nailplate.wire.fields import LENGTH_FACTOR, Loaded, Problem, found
 from nailplate.wire.json_text import read_json
