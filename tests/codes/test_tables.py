@@ -7,7 +7,7 @@ import pytest
 
 from nailplate import codes
 from nailplate.codes import EDITIONS, BoxShape, CodeTableError, Column, Material, TextStatus
-from nailplate.codes.editions import table_types
+from nailplate.codes.editions import file_types, table_types
 
 EVERY_EDITION = pytest.mark.parametrize("year", EDITIONS)
 
@@ -44,7 +44,7 @@ def test_no_text_of_2026_is_called_verified() -> None:
 def test_each_folder_of_a_later_edition_holds_only_what_changed() -> None:
     root = files("nailplate.codes")
     counts = [sum(each.name.endswith(".toml") for each in (root / f"nec_{year}").iterdir()) for year in EDITIONS]
-    assert counts[0] == len(table_types()) + 1
+    assert counts[0] == len(file_types()) + 1
     assert all(count < counts[0] for count in counts[1:])
 
 

@@ -5,6 +5,7 @@ from typing import Final
 
 from nailplate.codes.editions import Edition, amended, read_edition
 from nailplate.codes.errors import CodeTableError
+from nailplate.codes.figures import Figures, Limit, Limits, Provision, Provisions
 from nailplate.codes.gfci_tables import GfciItem, GfciLocation, GfciLocations
 from nailplate.codes.nearest import nearest, unknown_name
 from nailplate.codes.overlay import TableChange
@@ -16,10 +17,15 @@ __all__ = [
     "CodeTableError",
     "Column",
     "Edition",
+    "Figures",
     "GfciItem",
     "GfciLocation",
     "GfciLocations",
+    "Limit",
+    "Limits",
     "Material",
+    "Provision",
+    "Provisions",
     "TableChange",
     "TextStatus",
     "amended",

@@ -45,6 +45,8 @@ def _built(kind: Any, raw: object, where: str) -> Any:
 
 def _record(kind: Any, raw: object, where: str) -> Any:
     values = _table(raw, where)
+    if hasattr(kind, "gathered"):  # every name of the file is an entry of that one field
+        values = {kind.gathered: values}
     types = field_types(kind)
     for name in values:
         if name not in types:

@@ -9,6 +9,7 @@ from typing import Any
 
 from nailplate.codes.build import built_table, field_types
 from nailplate.codes.errors import CodeTableError
+from nailplate.codes.figures import Figures, Limit, Limits, Provisions, entry_of
 from nailplate.codes.gfci_tables import GfciAppliances, GfciLocations, GfciOutdoorOutlets
 from nailplate.codes.load_tables import (
     Cooking,
@@ -40,7 +41,7 @@ from nailplate.codes.tables import (
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
-class Edition:
+class Edition(Figures):
     """One edition of the code. An amended one keeps the name of the edition it rests on and tells its ``changes``."""
 
     id: str
@@ -67,6 +68,8 @@ class Edition:
     dwelling_conductors: DwellingConductors
     grounding_increase: GroundingIncrease
     movable_homes: MovableHomes
+    limits: Limits
+    provisions: Provisions
     based_on: str | None = None
     changes: tuple[TableChange, ...] = ()
     as_written: Mapping[str, Raw] = field(default_factory=dict, repr=False)
@@ -74,6 +77,14 @@ class Edition:
     def since(self, year: int) -> bool:
         """Whether this is the edition of ``year`` or a later one."""
         return self.year >= year
+
+    def limit_entry(self, name: str) -> Limit:
+        """The figure of that name with its section. Raises CodeTableError."""
+        return entry_of(self.limits.entries, name, "limit")
+
+    def holds(self, name: str) -> bool:
+        """Whether this edition has that provision. Raises CodeTableError."""
+        return entry_of(self.provisions.entries, name, "provision").holds
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,11 +106,16 @@ def table_types() -> dict[str, type[Table]]:
     return {name: kind for name, kind in field_types(Edition).items() if isinstance(kind, type) and issubclass(kind, Table)}
 
 
+def file_types() -> dict[str, type]:
+    """Everything that a folder may hold a file of: the tables, and the figures and provisions of sentences."""
+    return {**table_types(), "limits": Limits, "provisions": Provisions}
+
+
 def read_edition(folder: Traversable, earlier: Mapping[str, Edition]) -> Edition:
     """The edition that ``folder`` describes, laid over the one of ``earlier`` that it names."""
     header = built_table(EditionHeader, _toml(folder / _HEADER_FILE), f"{folder.name}/{_HEADER_FILE}")
     tables = _inherited(header, earlier)
-    types = table_types()
+    types = file_types()
     for file in sorted(folder.iterdir(), key=lambda each: each.name):
         name = file.name.removesuffix(".toml")
         if file.name == _HEADER_FILE or name == file.name:
@@ -113,7 +129,7 @@ def read_edition(folder: Traversable, earlier: Mapping[str, Edition]) -> Edition
 
 def amended(edition: Edition, changes: Sequence[TableChange]) -> Edition:
     """``edition`` with ``changes`` laid over it and validated as it was itself."""
-    types = table_types()
+    types = file_types()
     tables = dict(edition.as_written)
     for change in changes:
         if change.table not in types:
@@ -151,7 +167,7 @@ def check_sizes(edition: Edition) -> None:
             known.check(size, where)
 
 
-def _edition(header: EditionHeader, tables: Mapping[str, Raw], types: Mapping[str, type[Table]], folder: str) -> Edition:
+def _edition(header: EditionHeader, tables: Mapping[str, Raw], types: Mapping[str, type], folder: str) -> Edition:
     for name in types:
         if name not in tables:
             raise CodeTableError(f"{folder}: the table {name!r} is missing, and no edition below has it")
@@ -182,7 +198,7 @@ def _toml(file: Traversable) -> Raw:
 
 def _stated(file: Traversable, where: str) -> Raw:
     raw = _toml(file)
-    for name in _TABLE_HEADER:
+    for name in _TABLE_HEADER if file.name.removesuffix(".toml") in table_types() else ():
         if name not in raw:
             raise CodeTableError(f"{where}: {name!r} is missing")
     return raw

@@ -7,7 +7,7 @@ from typing import Any
 
 from nailplate.codes.errors import CodeTableError
 from nailplate.codes.nearest import unknown_name
-from nailplate.codes.tables import Table, TextStatus
+from nailplate.codes.tables import TextStatus
 
 Raw = dict[str, Any]
 """A table as TOML has it, before it is typed."""
@@ -46,7 +46,7 @@ def mark(table: Raw, status: TextStatus) -> None:
             mark(value, status)
 
 
-def set_entry(table: Raw, kind: type[Table], change: TableChange) -> None:
+def set_entry(table: Raw, kind: type, change: TableChange) -> None:
     """Sets one entry that exists already, or one that the table may have and this edition leaves out."""
     known = [*_entries(table), *_left_out(table, kind)]
     if change.entry not in known:
@@ -78,5 +78,5 @@ def _entries(table: Raw, prefix: str = "") -> list[str]:
     return names
 
 
-def _left_out(table: Raw, kind: type[Table]) -> list[str]:
-    return [each.name for each in fields(kind) if each.name not in table]
+def _left_out(table: Raw, kind: type) -> list[str]:
+    return [each.name for each in fields(kind) if each.name not in table] if not hasattr(kind, "gathered") else []

@@ -31,15 +31,18 @@ def judged(rule: Rule, job: Job) -> Iterator[Judged]:
             yield from _judged_part(rule, part, job)
 
 
-def _parts(rule: Rule, plan: Plan) -> Iterable[Facts]:
-    if rule.over is Plan:
-        return (plan,)
-    return plan.map_of(rule.over).values()  # type: ignore[arg-type]  # ``rule`` refuses anything but Plan and kinds of part
+def _parts(rule: Rule, plan: Plan) -> Iterator[Facts]:
+    for kind in rule.over:
+        yield from (plan,) if kind is Plan else plan.map_of(kind).values()  # type: ignore[arg-type]  # ``rule`` refuses other kinds
 
 
 def missing_needs(part: Facts, needs: tuple[str, ...]) -> tuple[Pointer, ...]:
-    """Pointers of the needed facts that the part leaves out; a need may be dotted: ``breaker.rating``."""
-    return tuple(missing for need in needs if (missing := _missing(part, need.split("."))) is not None)
+    """Pointers of the needed facts that the part leaves out; a need may be dotted: ``breaker.rating``.
+
+    Of several kinds that a rule judges, one that has no such fact at all does without.
+    """
+    of_its_kind = [need.split(".") for need in needs if part.may_state(need.partition(".")[0])]
+    return tuple(missing for names in of_its_kind if (missing := _missing(part, names)) is not None)
 
 
 def _missing(facts: Facts, names: list[str]) -> Pointer | None:

@@ -4,6 +4,7 @@ from collections.abc import Callable, Hashable, Iterable, Mapping
 from functools import cached_property
 from typing import TypeVar
 
+from nailplate.codes import Edition, Figures, Limit, edition
 from nailplate.plan import (
     Box,
     BoxEnd,
@@ -26,11 +27,15 @@ Member = TypeVar("Member", bound=Part)
 Result = TypeVar("Result")
 
 
-class Survey:
-    """What follows from one plan. Everything is worked out once; ``once`` keeps what other modules of this room work out."""
+class Survey(Figures):
+    """What follows from one plan under the edition in force. Everything is worked out once; ``once`` keeps what others work out.
 
-    def __init__(self, plan: Plan) -> None:
+    ``survey.inches("...")`` and ``survey.holds("...")`` ask for the edition's figures; without one it is that which the plan names.
+    """
+
+    def __init__(self, plan: Plan, in_force: Edition | None = None) -> None:
         self.plan = plan
+        self.edition = in_force or edition(plan.basis.edition)
         self._kept: dict[Hashable, object] = {}
 
     def once(self, work_out: Callable[..., Result], *about: Hashable) -> Result:
@@ -39,6 +44,14 @@ class Survey:
         if key not in self._kept:
             self._kept[key] = work_out(self, *about)
         return self._kept[key]  # type: ignore[return-value]  # the key holds the function that made the value
+
+    def limit_entry(self, name: str) -> Limit:
+        """The figure of that name in the edition in force. Raises CodeTableError."""
+        return self.edition.limit_entry(name)
+
+    def holds(self, name: str) -> bool:
+        """Whether the edition in force has that provision. Raises CodeTableError."""
+        return self.edition.holds(name)
 
     @cached_property
     def devices_in_box(self) -> Mapping[str, list[Device]]:
