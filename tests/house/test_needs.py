@@ -17,8 +17,8 @@ def _needed() -> Iterator[Any]:
     for rule, case in all_cases():
         for need in rule.needs:
             plan = document(case)
-            for part_id in plan.get(MAP_NAMES[rule.over], {}):  # type: ignore[index]  # rules over the whole plan declare no needs
-                pointer = f"/{MAP_NAMES[rule.over]}/{part_id}"  # type: ignore[index]  # as above
+            for part_id in plan.get(MAP_NAMES[rule.over[0]], {}):  # type: ignore[index]  # rules over the whole plan declare no needs
+                pointer = f"/{MAP_NAMES[rule.over[0]]}/{part_id}"  # type: ignore[index]  # as above
                 if (rule.id, need) in seen or not _stated(plan, pointer, need):
                     continue
                 outcomes = [outcome for at, outcome in answers(rule, loaded(plan)) if at == pointer]

@@ -8,7 +8,7 @@ callers: ``wire`` makes the JSON schema of a part out of them. ``Annotated`` car
 ``Key("from")`` gives the JSON name where Python has no such word; ``Needed`` marks what no plan may leave out.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Container, Iterable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, Annotated, TypeVar, get_type_hints
@@ -124,8 +124,51 @@ class Facts:
             raise UnknownFact(self.pointer / json_names(type(self))[name])
 
     def knows(self, *names: str) -> bool:
-        """Whether the plan states every one of these facts."""
-        return self.stated.issuperset(names)
+        """Whether the plan states every one of these facts. A name that this kind of part lacks raises AttributeError."""
+        if self.stated.issuperset(names):
+            return True
+        _check_names(self, names)
+        return False
+
+    def is_(self, **facts: object) -> bool:
+        """Whether the plan states these facts and states them so: ``circuit.is_(purpose=Purpose.LAUNDRY)``. Unsaid is False.
+
+        Where a fact left out has to be asked for, read it plainly: ``circuit.purpose is Purpose.LAUNDRY`` raises UnknownFact.
+        """
+        stated = self.stated
+        for name, value in facts.items():
+            if name not in stated:
+                _check_names(self, facts)
+                return False
+            if getattr(self, name) != value:
+                return False
+        return True
+
+    def isnt(self, **facts: object) -> bool:
+        """Whether the plan states one of these facts otherwise: ``device.isnt(mount=Mount.CEILING)``. Unsaid is False."""
+        stated = self.stated
+        for name, value in facts.items():
+            if name not in stated:
+                _check_names(self, facts)
+            elif getattr(self, name) != value:
+                return True
+        return False
+
+    def is_among(self, **facts: Container[object]) -> bool:
+        """Whether the plan states these facts as one of a set: ``device.is_among(kind=SWITCHES)``. Unsaid is False."""
+        stated = self.stated
+        for name, values in facts.items():
+            if name not in stated:
+                _check_names(self, facts)
+                return False
+            if getattr(self, name) not in values:
+                return False
+        return True
+
+    @classmethod
+    def may_state(cls, name: str) -> bool:
+        """Whether this kind of part has a fact of that name at all, for questions put to parts of any kind."""
+        return name in json_names(cls)
 
     def where(self, name: str) -> Pointer:
         """The pointer of one of this part's facts, stated or not."""
@@ -133,6 +176,14 @@ class Facts:
 
     def __repr__(self) -> str:
         return f"<{type(self).__name__} {self.pointer}>"
+
+
+def _check_names(facts: Facts, names: Iterable[str]) -> None:
+    """Refuses a name that this kind of part has no such fact for: a misspelt question would be answered with silence."""
+    known = json_names(type(facts))
+    for name in names:
+        if name not in known:
+            raise AttributeError(f"a {type(facts).__name__} has no fact {name!r}")
 
 
 _NAMES: dict[type, Mapping[str, str]] = {}

@@ -18,7 +18,7 @@ def _head(rule: Rule) -> Iterator[str]:
     yield ""
     yield rule.title
     yield ""
-    yield f"Severity: {rule.severity.value}. Judges: {rule.over.__name__.lower()}."
+    yield f"Severity: {rule.severity.value}. Judges: {rule.judges}."
     if rule.dwelling_only:
         yield "Speaks of dwelling units only."
     for title, text in (("Why", rule.why), ("Fix", rule.fix), ("Trap", rule.trap)):

@@ -109,5 +109,5 @@ def _place(job: Job, part: Facts) -> tuple[str | None, str | None, tuple[float, 
         except UnknownFact:
             return None, None, None
         return (found.room.id if found.room else None), found.level, found.point
-    room = getattr(part, "room", None) if isinstance(part, Part) and part.knows("room") else None
+    room = getattr(part, "room", None) if part.may_state("room") and part.knows("room") else None
     return room, None, None

@@ -14,7 +14,9 @@ from nailplate.rulekit.outcomes import (
     Violation,
 )
 from nailplate.rulekit.pack import PackError, RulePack
+from nailplate.rulekit.places import at_place, each_of
 from nailplate.rulekit.rule import Cite, Rule, Severity, TextStatus, rule
+from nailplate.rulekit.subjects import Subject
 
 __all__ = [
     "Cite",
@@ -32,10 +34,13 @@ __all__ = [
     "Rule",
     "RulePack",
     "Severity",
+    "Subject",
     "TextStatus",
     "Undetermined",
     "Violation",
     "add",
+    "at_place",
+    "each_of",
     "remove",
     "replace",
     "rule",

@@ -2,21 +2,30 @@
 
 from dataclasses import dataclass
 
-from nailplate.codes import Edition
+from nailplate.codes import Edition, Figures, Limit
 from nailplate.plan import Plan
 from nailplate.survey import Survey
 
 
 @dataclass(frozen=True, slots=True)
-class Job:
+class Job(Figures):
     """One plan under one edition: the drawing, what follows from it, and the tables in force.
 
-    ``edition.since(2020)`` asks for the edition; ``permit_date`` is ISO text or None where the plan does not say it.
+    ``job.holds("fan_box_anywhere")`` asks whether the edition has a provision, ``job.pounds("fan_heaviest")`` for a figure of it
+    and ``job.measure("fan_heaviest")`` for the same with its unit; ``permit_date`` is ISO text or None where the plan does not say it.
     """
 
     plan: Plan
     survey: Survey
     edition: Edition
+
+    def limit_entry(self, name: str) -> Limit:
+        """The figure of that name in the edition in force. Raises CodeTableError."""
+        return self.edition.limit_entry(name)
+
+    def holds(self, name: str) -> bool:
+        """Whether the edition in force has that provision. Raises CodeTableError."""
+        return self.edition.holds(name)
 
     @property
     def permit_date(self) -> str | None:

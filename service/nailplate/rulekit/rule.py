@@ -4,12 +4,16 @@ import inspect
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
-from typing import Any, TypeVar
+from functools import cached_property
+from typing import Any, Required, TypedDict, TypeVar, Unpack, overload
 
+from nailplate.codes import EDITIONS, edition
 from nailplate.plan import Facts, Part, Plan
+from nailplate.rulekit.figures_named import changes_of, names_in
 from nailplate.rulekit.hazards import Hazard
 from nailplate.rulekit.job import Job
 from nailplate.rulekit.outcomes import Outcome
+from nailplate.rulekit.subjects import Subject
 
 
 class Severity(StrEnum):
@@ -52,16 +56,17 @@ FIRST_UNSEEN = 2026
 Judge = Callable[[Any, Job], Outcome | Iterable[Outcome]]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Rule:
     """One requirement: its declaration, and the function that judges one part."""
 
     id: str
-    over: type[Facts]
+    over: tuple[type[Facts], ...]
     severity: Severity
     cites: Mapping[str, Cite | None]
     judge: Judge
     family: str
+    subjects: tuple[Subject, ...] = ()
     needs: tuple[str, ...] = ()
     hazards: tuple[Hazard, ...] = ()
     dwelling_only: bool = False
@@ -69,9 +74,37 @@ class Rule:
     why: str = ""
     fix: str = ""
     trap: str = ""
-    changes: Mapping[str, str] = field(default_factory=dict)
+    stated_changes: Mapping[str, str] = field(default_factory=dict)
+    stated_limits: tuple[str, ...] = ()
+    stated_provisions: tuple[str, ...] = ()
     module: str = ""
     cases: tuple[Mapping[str, object], ...] = field(default=(), compare=False)
+
+    @property
+    def judges(self) -> str:
+        """What it judges, for people: ``box``, ``circuit, plan``."""
+        return ", ".join(kind.__name__.lower() for kind in self.over)
+
+    @cached_property
+    def limits(self) -> tuple[str, ...]:
+        """The figures of the code that it names or declares, by name."""
+        known = edition(EDITIONS[-1]).limits.entries
+        return tuple(sorted({*self.stated_limits, *(names_in(self.module, self.judge) & known.keys())}))
+
+    @cached_property
+    def provisions(self) -> tuple[str, ...]:
+        """The provisions of the code that it names or declares, by name."""
+        known = edition(EDITIONS[-1]).provisions.entries
+        return tuple(sorted({*self.stated_provisions, *(names_in(self.module, self.judge) & known.keys())}))
+
+    @cached_property
+    def changes(self) -> Mapping[str, str]:
+        """What each edition changed of it, in sentences: of its limits and provisions, and what it declares besides."""
+        found = changes_of(self.limits, self.provisions)
+        return {
+            key: " ".join(filter(None, (self.stated_changes.get(key), found.get(key))))
+            for key in {**self.stated_changes, **found}
+        }
 
     def cite(self, year: int) -> Cite | None:
         """The section of the NEC edition of that year; None where the edition has no such rule."""
@@ -89,48 +122,87 @@ class Rule:
 
 
 Judged = TypeVar("Judged", bound=Facts)
+Other = TypeVar("Other", bound=Facts)
+Third = TypeVar("Third", bound=Facts)
+Answer = Outcome | Iterable[Outcome]
+
+
+class Declared(TypedDict, total=False):
+    """What a rule says of itself beside its id and what it judges; ``rule`` tells what each is."""
+
+    severity: Required[Severity]
+    cites: Required[Mapping[str, str | Cite | None]]
+    subjects: tuple[Subject, ...]
+    needs: tuple[str, ...]
+    hazards: tuple[Hazard, ...]
+    dwelling_only: bool
+    limits: tuple[str, ...]
+    provisions: tuple[str, ...]
+    changes: Mapping[str, str]
+
+
+@overload
+def rule(*, id: str, over: type[Judged], **said: Unpack[Declared]) -> Callable[[Callable[[Judged, Job], Answer]], Rule]: ...
+
+
+@overload
+def rule(
+    *, id: str, over: tuple[type[Judged], type[Other]], **said: Unpack[Declared]
+) -> Callable[[Callable[[Judged | Other, Job], Answer]], Rule]: ...
+
+
+@overload
+def rule(
+    *, id: str, over: tuple[type[Judged], type[Other], type[Third]], **said: Unpack[Declared]
+) -> Callable[[Callable[[Judged | Other | Third, Job], Answer]], Rule]: ...
 
 
 def rule(
     *,
     id: str,  # noqa: A002 - the word that rule authors read
-    over: type[Judged],
-    severity: Severity,
-    cites: Mapping[str, str | Cite | None],
-    needs: tuple[str, ...] = (),
-    hazards: tuple[Hazard, ...] = (),
-    dwelling_only: bool = False,
-    changes: Mapping[str, str] | None = None,
-) -> Callable[[Callable[[Judged, Job], Outcome | Iterable[Outcome]]], Rule]:
-    """Declares the function under it as the rule ``id`` over one kind of part, or over the whole plan.
+    over: type[Any] | tuple[type[Any], ...],
+    **said: Unpack[Declared],
+) -> Callable[[Callable[[Any, Job], Answer]], Rule]:
+    """Declares the function under it as the rule ``id`` over one kind of part, over several, or over the whole plan.
+
+    ``over=(Circuit, Plan)`` judges every circuit and then, once, the plan. ``subjects`` are what a report says was looked at.
 
     ``cites`` maps ``nec-<year>`` to a section, from that edition on; None ends the rule. A plain text is cited from memory.
     ``needs`` names facts of the part (dotted for details) without which the engine answers ``Undetermined`` by itself; a fact
     that is read and missing later on does the same. ``dwelling_only`` marks rules of the code that speak of dwelling units only.
-    ``changes`` says, in a sentence for each ``nec-<year>`` or ``irc-<year>``, what that edition changed of this requirement.
+    What editions changed is told by the limits and provisions that the module names; ``limits`` and ``provisions`` add those that it
+    asks for by way of other modules, and ``changes`` says, in a sentence for each ``nec-<year>`` or ``irc-<year>``, what no entry does.
     The module's docstring gives the title (first line), ``Why:``, ``Fix:`` and, where people go wrong, ``Trap:``.
     """
-    if not (over is Plan or issubclass(over, Part)):
-        raise TypeError(f"rule {id}: over is a kind of part or Plan")
+    kinds = over if isinstance(over, tuple) else (over,)
+    for kind in kinds:
+        if not (kind is Plan or issubclass(kind, Part)):
+            raise TypeError(f"rule {id}: over is a kind of part, several, or Plan")
+    for need in said.get("needs", ()):
+        if not any(kind.may_state(need.partition(".")[0]) for kind in kinds):
+            raise TypeError(f"rule {id}: nothing that it judges has a fact {need!r}")
 
-    def declare(judge: Callable[[Judged, Job], Outcome | Iterable[Outcome]]) -> Rule:
+    def declare(judge: Callable[[Any, Job], Answer]) -> Rule:
         module = inspect.getmodule(judge)
         title, why, fix, trap = _page(inspect.getdoc(module) or "")
         return Rule(
             id=id,
-            over=over,
-            severity=severity,
-            cites={key: Cite(value) if isinstance(value, str) else value for key, value in cites.items()},
+            over=kinds,
+            severity=said["severity"],
+            cites={key: Cite(value) if isinstance(value, str) else value for key, value in said["cites"].items()},
             judge=judge,
             family=judge.__module__.split(".")[-2] if "." in judge.__module__ else "",
-            needs=needs,
-            hazards=hazards,
-            dwelling_only=dwelling_only,
+            needs=said.get("needs", ()),
+            hazards=said.get("hazards", ()),
+            dwelling_only=said.get("dwelling_only", False),
+            subjects=said.get("subjects", ()),
             title=title,
             why=why,
             fix=fix,
             trap=trap,
-            changes=dict(changes or {}),
+            stated_changes=dict(said.get("changes", {})),
+            stated_limits=said.get("limits", ()),
+            stated_provisions=said.get("provisions", ()),
             module=judge.__module__,
         )
 

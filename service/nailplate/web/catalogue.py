@@ -6,7 +6,7 @@ from typing import Any
 from nailplate.catalog import Catalog
 from nailplate.codes import EDITIONS, edition
 from nailplate.codes.editions import table_types
-from nailplate.plan import PART_KINDS
+from nailplate.plan import MAP_NAMES, Part
 from nailplate.rulekit import Cite, Rule
 from nailplate.units import CANONICAL, EXAMPLES, LONGEST_TEXT, SCALES
 
@@ -57,8 +57,8 @@ def _rule_head(rule: Rule, years: Sequence[str]) -> dict[str, Any]:
 
 
 def _judged(rule: Rule) -> str:
-    """The map of a plan whose parts it judges; a rule over the whole plan judges ``plan``."""
-    return next((name for name, kind in PART_KINDS.items() if kind is rule.over), "plan")
+    """The maps of a plan whose parts it judges; a rule over the whole plan judges ``plan``."""
+    return ", ".join(MAP_NAMES[kind] if issubclass(kind, Part) else "plan" for kind in rule.over)
 
 
 def _nec(rule: Rule, years: Sequence[str]) -> Iterator[dict[str, Any]]:

@@ -35,7 +35,7 @@ _RULE_HEAD = {
     "title": TEXT,
     "severity": {"enum": ["danger", "code", "advice"]},
     "family": TEXT,
-    "judges": {**TEXT, "description": "the map of a plan whose parts it judges, or `plan`"},
+    "judges": {**TEXT, "description": "the maps of a plan whose parts it judges, with a comma between several, or `plan`"},
     "needs": _a_list(TEXT, description="facts of the part without which nothing is judged"),
     "dwelling_only": {"type": "boolean"},
     "hazards": _a_list(an_object({"name": TEXT, "caution": TEXT})),

@@ -13,7 +13,7 @@ from typing import Final
 
 from nailplate.plan import Box
 from nailplate.plan.words import Access, DeviceKind
-from nailplate.rulekit import Cite, Hazard, Job, Outcome, Pass, Remedy, Severity, Violation, rule, state
+from nailplate.rulekit import Cite, Hazard, Job, Outcome, Pass, Remedy, Severity, Subject, Violation, rule, state
 from nailplate.survey.names import name_of
 
 _SEEN: Final = frozenset(
@@ -41,6 +41,7 @@ _SEEN: Final = frozenset(
     id="box-accessible",
     over=Box,
     severity=Severity.CODE,
+    subjects=(Subject.BOXES,),
     cites={
         "nec-2017": Cite(
             "314.29",

@@ -23,6 +23,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Violation,
     rule,
     state,
@@ -37,6 +38,7 @@ _WETTER: Final = (Exposure.DRY, Exposure.DAMP, Exposure.WET)
     id="box-damp-wet",
     over=Box,
     severity=Severity.CODE,
+    subjects=(Subject.BOXES,),
     cites={
         "nec-2017": Cite(
             "314.15",

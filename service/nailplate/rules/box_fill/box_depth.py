@@ -21,6 +21,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -35,6 +36,7 @@ from nailplate.units import Inches, inches, reaches, shown, written
     id="box-depth",
     over=Box,
     severity=Severity.CODE,
+    subjects=(Subject.BOXES,),
     cites={
         "nec-2017": Cite(
             "314.24",

@@ -22,6 +22,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Violation,
     rule,
     state,
@@ -40,6 +41,7 @@ FLUSH: Final = Inches(0.0)
     id="box-setback",
     over=Box,
     severity=Severity.CODE,
+    subjects=(Subject.BOXES,),
     cites={
         "nec-2017": Cite(
             "314.20",

@@ -31,6 +31,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     add,
@@ -48,6 +49,7 @@ from nailplate.units import CubicInches, cubic_inches, reaches, shown, written
     id="box-volume",
     over=Box,
     severity=Severity.CODE,
+    subjects=(Subject.BOX_FILL,),
     cites={"nec-2017": Cite("314.16", seen=(2017, 2020, 2023), note="trade press and a public copy of the 2023 code text")},
     hazards=(Hazard.OVERHEATING, Hazard.PINCHED_INSULATION),
     changes={

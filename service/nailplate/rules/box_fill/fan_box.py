@@ -27,6 +27,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -53,6 +54,7 @@ _SWITCHES: Final = frozenset(
     id="fan-box",
     over=Plan,
     severity=Severity.CODE,
+    subjects=(Subject.BOX_SUPPORT,),
     cites={
         "nec-2017": Cite(
             "314.27(C)",

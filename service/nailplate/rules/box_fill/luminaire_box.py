@@ -22,6 +22,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -44,6 +45,7 @@ LIGHT: Final = Pounds(6.0)
     id="luminaire-box",
     over=Device,
     severity=Severity.CODE,
+    subjects=(Subject.BOX_SUPPORT,),
     cites={
         "nec-2017": Cite(
             "314.27(A)",

@@ -17,6 +17,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -32,6 +33,7 @@ ONE = 1
     id="two-circuits-one-box",
     over=Box,
     severity=Severity.ADVICE,
+    subjects=(Subject.BOXES,),
     cites={
         "nec-2017": Cite(
             "200.4(B)", note="from memory: neutrals of several circuits in an enclosure are grouped with their hots"

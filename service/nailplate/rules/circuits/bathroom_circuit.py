@@ -16,7 +16,18 @@ from collections.abc import Iterator
 
 from nailplate.plan import Circuit, Device, Plan, Room, UnknownFact
 from nailplate.plan.words import Provision, Purpose
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Severity, Undetermined, rule
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Severity,
+    Subject,
+    Undetermined,
+    rule,
+)
 from nailplate.rules.circuits.reserved import enough, off_circuit, rated
 from nailplate.survey.loads import bathroom_receptacles, bathrooms, circuits_for, serves_bathrooms
 
@@ -27,6 +38,7 @@ WHAT = "bathroom"
     id="bathroom-circuit",
     over=Plan,
     severity=Severity.CODE,
+    subjects=(Subject.REQUIRED_CIRCUITS,),
     cites={
         "nec-2017": Cite(
             "210.11(C)(3), 210.52(D)",

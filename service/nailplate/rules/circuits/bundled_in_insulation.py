@@ -29,6 +29,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     replace,
@@ -60,6 +61,7 @@ NOT_ADJUSTED = 3
     id="bundled-in-insulation",
     over=Cable,
     severity=Severity.DANGER,
+    subjects=(Subject.BUNDLES,),
     cites={
         "nec-2017": Cite(
             "334.80, 310.15(B)(3)(a), 210.19(A)(1)",

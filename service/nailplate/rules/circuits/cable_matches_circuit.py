@@ -25,6 +25,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     remove,
@@ -74,6 +75,7 @@ SIZE, CONDUCTORS, CIRCUIT, RING = "size", "conductors", "circuit", "ring"
     id="cable-matches-circuit",
     over=Cable,
     severity=Severity.DANGER,
+    subjects=(Subject.FED,),
     cites={
         "nec-2017": Cite(
             "300.3(B), 310.10(H)", note="from memory: conductors of a circuit together; none under 1/0 in parallel"

@@ -24,6 +24,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     remove,
@@ -70,6 +71,7 @@ SEVERAL = 4
     id="circuit-fed",
     over=Circuit,
     severity=Severity.CODE,
+    subjects=(Subject.FED,),
     cites={"nec-2017": Cite("300.10, 300.3(B)", note="from memory: a circuit's conductors are continuous and run together")},
     hazards=(Hazard.SHOCK, Hazard.BURIED),
 )

@@ -30,6 +30,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -71,6 +72,7 @@ _NEEDS_NAMED = 5
     id="circuit-kept-apart",
     over=Circuit,
     severity=Severity.CODE,
+    subjects=(Subject.REQUIRED_CIRCUITS,),
     cites={
         "nec-2017": Cite(
             "210.11(C)(2) to (4)",

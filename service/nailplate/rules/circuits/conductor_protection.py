@@ -26,6 +26,7 @@ from nailplate.rulekit import (
     Pass,
     Reading,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -56,6 +57,7 @@ COOKING = frozenset({ApplianceKind.RANGE, ApplianceKind.WALL_OVEN, ApplianceKind
     id="conductor-protection",
     over=Circuit,
     severity=Severity.DANGER,
+    subjects=(Subject.BREAKERS_AND_WIRE,),
     cites={
         "nec-2017": Cite(
             "240.4", seen=(2017, 2020, 2023), note="public copies of code text and trade press on 240.4(B) and (D)"

@@ -16,7 +16,19 @@ from collections.abc import Iterator
 from nailplate.calc.overcurrent import next_standard
 from nailplate.plan import Appliance, Circuit, Pointer
 from nailplate.plan.words import ApplianceKind
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Severity, Undetermined, Violation, rule
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Severity,
+    Subject,
+    Undetermined,
+    Violation,
+    rule,
+)
 from nailplate.rules.circuits.rewiring import on_breaker
 from nailplate.rules.circuits.wire_bears import Asked, wire_outcome
 from nailplate.survey.loads import Attached, CircuitLoad, Trade, fed_by
@@ -45,6 +57,7 @@ OWN_RULES = frozenset({Trade.WATER, Trade.HEAT, Trade.COOKING, Trade.MOTOR})
     id="continuous-load",
     over=Circuit,
     severity=Severity.CODE,
+    subjects=(Subject.BRANCH_LOADS,),
     cites={
         "nec-2017": Cite("210.20(A), 210.19(A)(1)", note="625.42 and, from 2020, 625.41 for vehicle charging: from memory"),
         "nec-2020": Cite("210.20(A), 210.19(A)(1)", seen=(2020,), note="a public reprint of the 2020 code text"),

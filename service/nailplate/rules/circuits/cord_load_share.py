@@ -24,6 +24,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -43,6 +44,7 @@ _DUPLEX = 2
     id="cord-load-share",
     over=Circuit,
     severity=Severity.CODE,
+    subjects=(Subject.BRANCH_LOADS,),
     cites={
         "nec-2017": Cite(
             "210.23(A)(1), 210.21(B)(2)",

@@ -22,6 +22,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -40,6 +41,7 @@ LARGEST = Amperes(20.0)
     id="fastened-load-share",
     over=Circuit,
     severity=Severity.CODE,
+    subjects=(Subject.BRANCH_LOADS,),
     cites={
         "nec-2017": Cite(
             "210.23(A)(2)",

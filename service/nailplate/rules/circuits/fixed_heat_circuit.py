@@ -25,6 +25,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -47,6 +48,7 @@ _NOTE = "the 125 percent in 2017: https://www.mikeholt.com/newsletters.php?actio
     id="fixed-heat-circuit",
     over=Circuit,
     severity=Severity.CODE,
+    subjects=(Subject.APPLIANCE_CIRCUITS,),
     cites={
         "nec-2017": Cite("424.3(A), 424.3(B)", note=_NOTE),
         "nec-2020": Cite("424.4(A), 424.4(B)", note=_NOTE),

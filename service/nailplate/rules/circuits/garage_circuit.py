@@ -14,7 +14,20 @@ from collections.abc import Iterator
 
 from nailplate.plan import Circuit, Device, Plan, Room, UnknownFact
 from nailplate.plan.words import Purpose
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Undetermined, Violation, rule
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Subject,
+    Undetermined,
+    Violation,
+    rule,
+)
 from nailplate.rules.circuits.reserved import enough, moved, off_circuit, rated
 from nailplate.survey.loads import COUNTER_ONLY, bays_off, circuits_for, garage_receptacles, garages
 from nailplate.survey.names import name_of
@@ -28,6 +41,7 @@ WHAT = "garage"
     id="garage-circuit",
     over=Plan,
     severity=Severity.CODE,
+    subjects=(Subject.REQUIRED_CIRCUITS,),
     cites={
         "nec-2017": Cite(
             "210.11(C)(4), 210.52(G)(1)",

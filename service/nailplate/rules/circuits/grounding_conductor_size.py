@@ -27,6 +27,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     replace,
@@ -61,6 +62,7 @@ BY_METAL = (
     id="grounding-conductor-size",
     over=Circuit,
     severity=Severity.DANGER,
+    subjects=(Subject.GROUNDING_CONDUCTORS,),
     cites={
         "nec-2017": Cite(
             "250.122",

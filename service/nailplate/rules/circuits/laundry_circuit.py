@@ -14,7 +14,18 @@ from collections.abc import Iterator
 
 from nailplate.plan import Appliance, Circuit, Plan, Room, UnknownFact
 from nailplate.plan.words import Purpose
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Severity, Undetermined, rule
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Severity,
+    Subject,
+    Undetermined,
+    rule,
+)
 from nailplate.rules.circuits.reserved import enough, off_circuit, rated
 from nailplate.survey.loads import is_shared_laundry, laundry_circuits, laundry_rooms, washers
 from nailplate.survey.receptacles import receptacles_in
@@ -26,6 +37,7 @@ WHAT = "laundry"
     id="laundry-circuit",
     over=Plan,
     severity=Severity.CODE,
+    subjects=(Subject.REQUIRED_CIRCUITS,),
     cites={
         "nec-2017": Cite(
             "210.11(C)(2), 210.52(F)",

@@ -14,7 +14,20 @@ supply's rating as the difference that is worth a word).
 
 from nailplate.plan import Panel
 from nailplate.plan.words import Leg
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Undetermined, Violation, rule
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Subject,
+    Undetermined,
+    Violation,
+    rule,
+)
 from nailplate.survey.loads import circuits_of, has_one_leg, leg_loads
 from nailplate.survey.names import name_of
 from nailplate.units import Amperes, amperes, shown, within
@@ -27,6 +40,7 @@ MOST_APART = 0.2
     id="leg-balance",
     over=Panel,
     severity=Severity.ADVICE,
+    subjects=(Subject.PANELS,),
     cites={
         "nec-2017": Cite("210.11(B)", note="branch-circuit loads are evenly proportioned; how even is common practice"),
         "nec-2023": Cite("210.11(B)", seen=(2023,), note="a public copy of the 2023 code text; how even is common practice"),

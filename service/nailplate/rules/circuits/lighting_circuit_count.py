@@ -15,7 +15,19 @@ from nailplate.calc.loads.general import lighting_circuits
 from nailplate.calc.loads.legs import LEG_VOLTAGE
 from nailplate.plan import Circuit, Plan, Pointer
 from nailplate.plan.words import Purpose
-from nailplate.rulekit import Cite, Hazard, Job, Outcome, Pass, Remedy, Severity, Undetermined, Violation, rule
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Subject,
+    Undetermined,
+    Violation,
+    rule,
+)
 from nailplate.survey.loads import GARAGES_COUNT, LINE_TO_NEUTRAL
 from nailplate.survey.space import counted_area
 from nailplate.units import Amperes, Measure, Unit, amperes, reaches, shown, volt_amperes, within
@@ -29,6 +41,7 @@ _NAMED = 5
     id="lighting-circuit-count",
     over=Plan,
     severity=Severity.CODE,
+    subjects=(Subject.REQUIRED_CIRCUITS,),
     cites={
         "nec-2017": Cite(
             "210.11(A), Table 220.12", note="https://www.electricianmath.com/neccalculations/minimumcircuits.htm (the count)"

@@ -18,7 +18,19 @@ from collections.abc import Iterator
 from nailplate.calc.overcurrent import next_standard, rating_not_over
 from nailplate.plan import Appliance, Circuit, UnknownFact
 from nailplate.plan.words import Connection
-from nailplate.rulekit import Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Undetermined, Violation, rule
+from nailplate.rulekit import (
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Subject,
+    Undetermined,
+    Violation,
+    rule,
+)
 from nailplate.rules.circuits.rewiring import on_breaker
 from nailplate.rules.circuits.wire_bears import Asked, wire_outcome
 from nailplate.survey.loads import COOLING, Trade, amperes_drawn, circuit_id_of, fed_by, trade_of
@@ -39,6 +51,7 @@ ALONE, SHARED = 0.8, 0.5
     id="motor-circuit",
     over=Appliance,
     severity=Severity.CODE,
+    subjects=(Subject.APPLIANCE_CIRCUITS,),
     cites={"nec-2017": "430.22, 430.52, 440.4, 440.62"},
     hazards=(Hazard.OVERHEATING, Hazard.OVERLOAD, Hazard.FIRE),
 )

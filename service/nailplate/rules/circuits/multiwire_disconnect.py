@@ -23,6 +23,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     replace,
@@ -36,6 +37,7 @@ from nailplate.survey.wiring import Pair, pairs_begun_by, ties_of
     id="multiwire-disconnect",
     over=Circuit,
     severity=Severity.DANGER,
+    subjects=(Subject.MULTIWIRE,),
     cites={"nec-2017": Cite("210.4(B)", note="trade press on multiwire branch circuits, undated")},
     hazards=(Hazard.SHOCK, Hazard.LOST_NEUTRAL),
 )

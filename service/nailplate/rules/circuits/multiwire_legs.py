@@ -21,6 +21,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     remove,
@@ -38,6 +39,7 @@ BOTH = frozenset(Leg)
     id="multiwire-legs",
     over=Circuit,
     severity=Severity.DANGER,
+    subjects=(Subject.MULTIWIRE,),
     cites={"nec-2017": Cite("Article 100 (branch circuit, multiwire), 210.4, 300.13(B)", note="from memory")},
     hazards=(Hazard.LOST_NEUTRAL, Hazard.OVERHEATING, Hazard.FIRE),
 )

@@ -9,7 +9,19 @@ rated higher than it.
 """
 
 from nailplate.plan import Panel
-from nailplate.rulekit import Cite, Hazard, Job, Outcome, Pass, Remedy, Severity, Undetermined, Violation, rule
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Subject,
+    Undetermined,
+    Violation,
+    rule,
+)
 from nailplate.survey.names import name_of
 from nailplate.units import Amperes, amperes, shown, within
 
@@ -18,6 +30,7 @@ from nailplate.units import Amperes, amperes, shown, within
     id="panel-rating",
     over=Panel,
     severity=Severity.CODE,
+    subjects=(Subject.PANELS,),
     cites={
         "nec-2017": "408.36",
         "nec-2023": Cite("408.36", note="trade press on Article 408, of no stated edition"),

@@ -22,6 +22,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -38,6 +39,7 @@ _TWO_LEGS = 200.0
     id="panel-spaces",
     over=Panel,
     severity=Severity.CODE,
+    subjects=(Subject.PANELS,),
     cites={
         "nec-2017": "408.54, 408.4(A), 110.3(B), 240.15(B)",
         "nec-2023": Cite(

@@ -27,6 +27,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -52,6 +53,7 @@ _NAMED = 3
     id="permissible-load",
     over=Circuit,
     severity=Severity.CODE,
+    subjects=(Subject.BRANCH_LOADS,),
     cites={
         "nec-2017": Cite(
             "210.23, 210.3",

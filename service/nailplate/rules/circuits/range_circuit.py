@@ -19,7 +19,19 @@ from nailplate.calc.overcurrent import next_standard
 from nailplate.calc.steps import CalculationError
 from nailplate.plan import Appliance, Circuit
 from nailplate.plan.words import ApplianceKind, Fuel
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Severity, Undetermined, Violation, rule
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Severity,
+    Subject,
+    Undetermined,
+    Violation,
+    rule,
+)
 from nailplate.rules.circuits.rewiring import on_breaker
 from nailplate.rules.circuits.wire_bears import Asked, wire_outcome
 from nailplate.survey.loads import COOKING, fed_by, nameplate
@@ -38,6 +50,7 @@ _MOST_OVENS = 2
     id="range-circuit",
     over=Circuit,
     severity=Severity.CODE,
+    subjects=(Subject.APPLIANCE_CIRCUITS,),
     cites={
         "nec-2017": Cite(
             "210.19(A)(3), Table 220.55 note 4",

@@ -19,6 +19,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     replace,
@@ -54,6 +55,7 @@ RANGE_MORE = 0.05
     id="receptacle-rating",
     over=Circuit,
     severity=Severity.CODE,
+    subjects=(Subject.RECEPTACLE_RATINGS,),
     cites={"nec-2017": Cite("210.21(B)", seen=(2020, 2023), note=NOTE)},
     hazards=(Hazard.OVERHEATING, Hazard.FIRE),
 )

@@ -25,6 +25,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -48,6 +49,7 @@ _PERCENT = 100.0
     id="simultaneous-use",
     over=Plan,
     severity=Severity.ADVICE,
+    subjects=(Subject.BRANCH_LOADS,),
     cites={
         "nec-2017": Cite(
             "210.23",

@@ -22,6 +22,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     replace,
@@ -80,6 +81,7 @@ GAS = (Fuel.PROPANE, Fuel.NATURAL_GAS)
     id="small-appliance-circuits",
     over=Plan,
     severity=Severity.CODE,
+    subjects=(Subject.REQUIRED_CIRCUITS,),
     cites={
         "nec-2017": Cite(
             "210.11(C)(1), 210.52(B)", seen=(2017, 2023), note="trade answers and a public copy of the 2023 code text"

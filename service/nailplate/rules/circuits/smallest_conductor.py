@@ -26,6 +26,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     replace,
@@ -51,6 +52,7 @@ POWER_TYPES: Final = frozenset({CableType.NM_B, CableType.UF_B, CableType.AC, Ca
     id="smallest-conductor",
     over=Circuit,
     severity=Severity.DANGER,
+    subjects=(Subject.BREAKERS_AND_WIRE,),
     cites={
         "nec-2017": Cite("310.106(A), 210.19(A)(3)", note="from memory"),
         "nec-2020": Cite(

@@ -25,6 +25,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -48,6 +49,7 @@ GAS = frozenset({Fuel.PROPANE, Fuel.NATURAL_GAS})
     id="ten-ampere-circuit",
     over=Circuit,
     severity=Severity.CODE,
+    subjects=(Subject.REQUIRED_CIRCUITS,),
     cites={
         "nec-2023": Cite(
             "210.23(A)",

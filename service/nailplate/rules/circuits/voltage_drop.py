@@ -16,7 +16,20 @@ from nailplate.calc.steps import CalculationError
 from nailplate.calc.voltage_drop import ADVISED, Run, voltage_drop
 from nailplate.codes import Material
 from nailplate.plan import Circuit, Supply, UnknownFact
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Undetermined, Violation, rule
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Subject,
+    Undetermined,
+    Violation,
+    rule,
+)
 from nailplate.rules.circuits.circuit_drop import CircuitDrop, circuit_drop
 from nailplate.survey.loads import carries_whole_dwelling, has_one_leg, house_load
 from nailplate.survey.names import name_of
@@ -31,6 +44,7 @@ _LINE, _LEG = Volts(240.0), Volts(120.0)
     id="voltage-drop",
     over=Circuit,
     severity=Severity.ADVICE,
+    subjects=(Subject.VOLTAGE_DROP,),
     cites={
         "nec-2017": Cite(
             "210.19(A) informational note 4, 215.2(A)(1) informational note 2",

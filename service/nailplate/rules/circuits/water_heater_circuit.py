@@ -15,7 +15,19 @@ from collections.abc import Iterator
 from nailplate.calc.overcurrent import appliance_overcurrent, next_standard, rating_not_over
 from nailplate.plan import Appliance, Circuit
 from nailplate.plan.words import ApplianceKind, Fuel
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Severity, Undetermined, Violation, rule
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Severity,
+    Subject,
+    Undetermined,
+    Violation,
+    rule,
+)
 from nailplate.rules.circuits.rewiring import on_breaker
 from nailplate.rules.circuits.wire_bears import Asked, wire_outcome
 from nailplate.survey.loads import WATER, amperes_drawn, circuit_id_of
@@ -32,6 +44,7 @@ LARGEST_TANK = 120 * 231.0
     id="water-heater-circuit",
     over=Appliance,
     severity=Severity.CODE,
+    subjects=(Subject.APPLIANCE_CIRCUITS,),
     cites={
         "nec-2017": Cite(
             "422.13, 422.11(E)",

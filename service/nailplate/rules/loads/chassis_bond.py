@@ -9,7 +9,20 @@ Trap: tires insulate. The cord's grounding conductor ends at the panel; only the
 
 from nailplate.plan import Supply
 from nailplate.plan.words import SupplyKind
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Violation, rule, state
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Subject,
+    Violation,
+    rule,
+    state,
+)
 from nailplate.survey.names import name_of
 
 LEAST = "8 AWG"
@@ -19,6 +32,7 @@ LEAST = "8 AWG"
     id="chassis-bond",
     over=Supply,
     severity=Severity.DANGER,
+    subjects=(Subject.BONDING,),
     cites={
         "nec-2017": Cite(
             "551.56(C), 552.57", note="https://www.codebookcity.com/codearticles/nec/necarticle551-2.htm, of an older edition"

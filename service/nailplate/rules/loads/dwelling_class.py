@@ -13,7 +13,20 @@ Views in print on wheels differ: some put every such house under the article for
 
 from nailplate.plan import Plan, UnknownFact
 from nailplate.plan.words import Provision, Regime
-from nailplate.rulekit import Cite, Hazard, Job, Judgement, Outcome, Pass, Reading, Remedy, Severity, Violation, rule
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    Judgement,
+    Outcome,
+    Pass,
+    Reading,
+    Remedy,
+    Severity,
+    Subject,
+    Violation,
+    rule,
+)
 from nailplate.survey.space import ground_area
 from nailplate.units import Measure, SquareInches, Unit, shown, within
 
@@ -27,6 +40,7 @@ _ON_WHEELS = {Regime.RECREATIONAL_VEHICLE: "a recreational vehicle", Regime.PARK
     id="dwelling-class",
     over=Plan,
     severity=Severity.ADVICE,
+    subjects=(Subject.BUILDING_CLASS,),
     cites={
         "nec-2017": Cite(
             "Article 100 (dwelling unit), 550, 551, 552",

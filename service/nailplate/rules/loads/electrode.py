@@ -27,6 +27,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     replace,
@@ -46,6 +47,7 @@ _ENDINGS = {
     id="electrode",
     over=Supply,
     severity=Severity.CODE,
+    subjects=(Subject.BONDING,),
     cites={
         "nec-2017": Cite(
             "250.50, 250.32(A), 250.66",

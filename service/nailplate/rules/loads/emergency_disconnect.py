@@ -28,6 +28,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     replace,
@@ -50,6 +51,7 @@ _LACKS = {
     id="emergency-disconnect",
     over=Supply,
     severity=Severity.CODE,
+    subjects=(Subject.SURGE_AND_EMERGENCY,),
     cites={
         "nec-2020": Cite(
             "230.85",

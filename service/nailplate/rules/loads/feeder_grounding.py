@@ -24,6 +24,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     replace,
@@ -37,6 +38,7 @@ from nailplate.units import Amperes, amperes, shown
     id="feeder-grounding",
     over=Supply,
     severity=Severity.DANGER,
+    subjects=(Subject.BONDING,),
     cites={
         "nec-2017": Cite(
             "250.32(B), 215.6, 250.122", seen=(2017,), note="https://brunsengineering.com/nec-table-250-122/ (table)"

@@ -14,7 +14,7 @@ from collections.abc import Iterator
 
 from nailplate.plan import Supply
 from nailplate.plan.words import SupplyKind
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Severity, rule
+from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Severity, Subject, rule
 from nailplate.rules.loads.supply_load import conductors_against_rating, judged_places, load_against_rating
 
 
@@ -22,6 +22,7 @@ from nailplate.rules.loads.supply_load import conductors_against_rating, judged_
     id="feeder-size",
     over=Supply,
     severity=Severity.CODE,
+    subjects=(Subject.SUPPLY_LOAD,),
     cites={
         "nec-2017": Cite("215.2(A), 310.15(B)(7)", seen=(2017,), note="https://electricalcodeconnection.com/?p=3533 (83 %)"),
         "nec-2020": "215.2(A), 310.12",

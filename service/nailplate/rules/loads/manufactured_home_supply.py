@@ -10,7 +10,7 @@ Trap: the site's own service equipment is rated 100 A or more whatever the cord 
 from nailplate.calc.loads.supply import Regime as SupplyRegime
 from nailplate.plan import Supply
 from nailplate.plan.words import Regime
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Severity, rule
+from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Severity, Subject, rule
 from nailplate.rules.loads.movable_supply import judged_supply
 
 
@@ -18,6 +18,7 @@ from nailplate.rules.loads.movable_supply import judged_supply
     id="manufactured-home-supply",
     over=Supply,
     severity=Severity.CODE,
+    subjects=(Subject.SUPPLY_LOAD,),
     cites={
         "nec-2017": Cite("550.10, 550.18, 550.33(B)", note="laws9.com/cfr/text/24/3280/803 (24 CFR 3280.803)"),
     },

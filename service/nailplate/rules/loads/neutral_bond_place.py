@@ -20,6 +20,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -35,6 +36,7 @@ _SERVICE_EQUIPMENT = frozenset({PanelKind.SERVICE, PanelKind.METER_MAIN})
     id="neutral-bond-place",
     over=Panel,
     severity=Severity.DANGER,
+    subjects=(Subject.BONDING,),
     cites={
         "nec-2017": "250.24(A)(5), 250.142(B), 408.40",
         "nec-2020": "250.24(A)(5), 250.142(B), 408.40",

@@ -10,7 +10,20 @@ General lighting is no appliance in this sense. Where a transfer switch works by
 
 from nailplate.plan import Pointer, Supply, UnknownFact
 from nailplate.plan.wiring import Appliance
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Undetermined, Violation, rule
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Subject,
+    Undetermined,
+    Violation,
+    rule,
+)
 from nailplate.survey.loads import SOURCES, circuits_behind, nameplate
 from nailplate.survey.names import name_of
 from nailplate.units import reaches, shown, volt_amperes
@@ -20,6 +33,7 @@ from nailplate.units import reaches, shown, volt_amperes
     id="off-grid-source",
     over=Supply,
     severity=Severity.CODE,
+    subjects=(Subject.SUPPLY_LOAD,),
     cites={
         "nec-2017": Cite("710.15(A)", seen=(2017,), note="https://thenecwiki.com/2021/02/article-710"),
         "nec-2020": "710.15(A)",

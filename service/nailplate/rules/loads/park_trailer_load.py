@@ -13,7 +13,7 @@ A permanent feeder is judged by the load on its legs; the cord of up to five cir
 from nailplate.calc.loads.supply import Regime as SupplyRegime
 from nailplate.plan import Supply
 from nailplate.plan.words import Regime
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Severity, rule
+from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Severity, Subject, rule
 from nailplate.rules.loads.movable_supply import judged_supply
 
 
@@ -21,6 +21,7 @@ from nailplate.rules.loads.movable_supply import judged_supply
     id="park-trailer-load",
     over=Supply,
     severity=Severity.CODE,
+    subjects=(Subject.SUPPLY_LOAD,),
     cites={
         "nec-2017": Cite(
             "552.43, 552.46, 552.47",

@@ -25,6 +25,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Violation,
     rule,
 )
@@ -38,6 +39,7 @@ _ONE_FAMILY = (BuildingKind.ONE_FAMILY, BuildingKind.TOWNHOUSE)
     id="service-minimum",
     over=Supply,
     severity=Severity.CODE,
+    subjects=(Subject.SUPPLY_LOAD,),
     cites={
         "nec-2017": Cite(
             "230.79(C), 225.39(C)", seen=(2017,), note="https://forums.mikeholt.com/threads/minimum-service-size.143299"

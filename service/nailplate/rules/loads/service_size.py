@@ -16,7 +16,7 @@ from collections.abc import Iterator
 
 from nailplate.plan import Supply
 from nailplate.plan.words import SupplyKind
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Severity, Undetermined, rule
+from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Severity, Subject, Undetermined, rule
 from nailplate.rules.loads.supply_load import conductors_against_rating, judged_places, load_against_rating
 from nailplate.survey.loads import others_of_its_kind
 from nailplate.survey.names import name_of
@@ -26,6 +26,7 @@ from nailplate.survey.names import name_of
     id="service-size",
     over=Supply,
     severity=Severity.CODE,
+    subjects=(Subject.SUPPLY_LOAD,),
     cites={
         "nec-2017": Cite(
             "230.42, 310.15(B)(7), 220.82", seen=(2017,), note="https://electricalcodeconnection.com/?p=3533 (83 %)"

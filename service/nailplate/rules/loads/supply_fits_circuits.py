@@ -12,7 +12,7 @@ A.
 from nailplate.calc.loads.supply import Regime as SupplyRegime
 from nailplate.plan import Supply
 from nailplate.plan.words import Regime
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Severity, rule
+from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Severity, Subject, rule
 from nailplate.rules.loads.movable_supply import judged_supply
 
 
@@ -20,6 +20,7 @@ from nailplate.rules.loads.movable_supply import judged_supply
     id="supply-fits-circuits",
     over=Supply,
     severity=Severity.CODE,
+    subjects=(Subject.SUPPLY_LOAD,),
     cites={
         "nec-2017": Cite(
             "551.42",

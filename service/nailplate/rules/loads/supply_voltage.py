@@ -17,7 +17,20 @@ from collections.abc import Iterator
 
 from nailplate.plan import Appliance, Circuit, Part, Plan, Supply
 from nailplate.plan.words import SupplyVoltage
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Undetermined, Violation, rule
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Subject,
+    Undetermined,
+    Violation,
+    rule,
+)
 from nailplate.survey import Survey
 from nailplate.survey.loads import LINE_TO_NEUTRAL, circuit_id_of, circuits_behind
 from nailplate.survey.names import name_of
@@ -30,6 +43,7 @@ _TWO_LEGS = 200.0
     id="supply-voltage",
     over=Plan,
     severity=Severity.DANGER,
+    subjects=(Subject.SUPPLY_LOAD,),
     cites={
         "nec-2017": Cite(
             "110.4, 710.15(C), 210.4, 551.42",

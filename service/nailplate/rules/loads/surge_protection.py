@@ -25,6 +25,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     replace,
@@ -47,6 +48,7 @@ _FIT = frozenset({SurgeProtectionType.TYPE_1, SurgeProtectionType.TYPE_2})
     id="surge-protection",
     over=Supply,
     severity=Severity.CODE,
+    subjects=(Subject.SURGE_AND_EMERGENCY,),
     cites={
         "nec-2020": Cite("230.67", seen=(2020,), note="https://captaincode2020.leviton.com/node/241"),
         "nec-2023": Cite(

@@ -20,6 +20,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -42,6 +43,7 @@ OFTEN_UNFINISHED = frozenset({Use.BASEMENT, Use.STORAGE, Use.UTILITY, Use.LAUNDR
     id="basement-receptacle",
     over=Room,
     severity=Severity.CODE,
+    subjects=(Subject.OTHER_RECEPTACLES,),
     cites={
         "nec-2017": Cite(
             "210.52(G)(2), (3)",

@@ -19,6 +19,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -37,6 +38,7 @@ BATHS = frozenset({Use.BATHROOM, Use.TOILET})
     id="bath-receptacle",
     over=Fixture,
     severity=Severity.CODE,
+    subjects=(Subject.OTHER_RECEPTACLES,),
     cites={
         "nec-2017": Cite(
             "210.52(D)",

@@ -24,6 +24,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -47,6 +48,7 @@ from nailplate.units import inches, shown
     id="co-alarm-places",
     over=Plan,
     severity=Severity.DANGER,
+    subjects=(Subject.ALARMS,),
     cites={
         "irc-2018": Cite(
             "R315.2, R315.3",

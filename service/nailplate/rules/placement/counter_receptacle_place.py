@@ -23,6 +23,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -43,6 +44,7 @@ UNDER_SINK, SERVES_NO_MORE, FORBIDDEN = 2020, 2023, 2026
     id="counter-receptacle-place",
     over=Device,
     severity=Severity.CODE,
+    subjects=(Subject.COUNTER_RECEPTACLES,),
     cites={
         "nec-2017": Cite(
             "210.52(C)(5) and 406.5(E) to (G)",

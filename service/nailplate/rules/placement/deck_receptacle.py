@@ -23,6 +23,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -59,6 +60,7 @@ LIMIT = inches(REACH_FROM_GRADE)
     id="deck-receptacle",
     over=Room,
     severity=Severity.CODE,
+    subjects=(Subject.OTHER_RECEPTACLES,),
     cites={
         "nec-2017": Cite(
             "210.52(E)(3)",

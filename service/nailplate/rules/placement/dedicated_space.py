@@ -10,7 +10,19 @@ It ends at the structural ceiling; a dropped ceiling does not end it.
 
 from nailplate.plan import Panel, Pointer, UnknownFact
 from nailplate.plan.words import FixtureKind
-from nailplate.rulekit import Cite, Hazard, Job, Outcome, Pass, Remedy, Severity, Undetermined, Violation, rule
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Subject,
+    Undetermined,
+    Violation,
+    rule,
+)
 from nailplate.rules.placement.working_space import DEEPEST_PANEL
 from nailplate.survey.equipment import SLACK, Front, Piece, front_of, lowest_ceiling, pieces_in_front
 from nailplate.survey.names import name_of
@@ -26,6 +38,7 @@ FOREIGN = frozenset({FixtureKind.DUCT, FixtureKind.PIPE})
     id="dedicated-space",
     over=Panel,
     severity=Severity.CODE,
+    subjects=(Subject.PANEL_PLACES,),
     cites={
         "nec-2017": Cite(
             "110.26(E)",

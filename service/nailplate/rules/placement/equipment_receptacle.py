@@ -27,6 +27,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -54,6 +55,7 @@ CONTESTED = frozenset({ApplianceKind.BASEBOARD_HEATER, ApplianceKind.WALL_HEATER
     id="equipment-receptacle",
     over=Appliance,
     severity=Severity.CODE,
+    subjects=(Subject.OTHER_RECEPTACLES,),
     cites={
         "nec-2017": Cite("210.63", note="https://www.ecmweb.com/qampa/code-qa-maintenance-receptacle"),
         "nec-2020": Cite(

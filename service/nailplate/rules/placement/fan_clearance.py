@@ -13,7 +13,20 @@ from collections.abc import Callable, Iterator
 from nailplate.calc import geometry
 from nailplate.plan import Device, UnknownFact, Wall
 from nailplate.plan.words import DeviceKind, WallKind
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Undetermined, Violation, rule
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Subject,
+    Undetermined,
+    Violation,
+    rule,
+)
 from nailplate.survey import standing
 from nailplate.survey.names import name_of
 from nailplate.survey.places import Standing
@@ -31,6 +44,7 @@ LOW = frozenset({WallKind.HALF, WallKind.RAILING})
     id="fan-clearance",
     over=Device,
     severity=Severity.ADVICE,
+    subjects=(Subject.USUAL_PLACES,),
     cites={"nec-2017": Cite("110.3(B)", note="the distances are those of makers' instructions: common practice")},
     hazards=(Hazard.MOVING_PARTS,),
 )

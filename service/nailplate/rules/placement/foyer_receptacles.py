@@ -26,6 +26,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -48,6 +49,7 @@ ANYWHERE = Inches(12_000.0)
     id="foyer-receptacles",
     over=Room,
     severity=Severity.CODE,
+    subjects=(Subject.WALL_RECEPTACLES,),
     cites={
         "nec-2017": Cite(
             "210.52(I)", note="https://forums.mikeholt.com/goto/post?id=1930867 ; https://forums.mikeholt.com/threads/2574848"

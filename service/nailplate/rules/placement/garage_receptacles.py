@@ -24,6 +24,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -44,6 +45,7 @@ USUAL_HEIGHT = 48.0
     id="garage-receptacles",
     over=Room,
     severity=Severity.CODE,
+    subjects=(Subject.OTHER_RECEPTACLES,),
     cites={
         "nec-2017": Cite(
             "210.52(G)(1)",

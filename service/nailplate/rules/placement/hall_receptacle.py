@@ -23,6 +23,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -41,6 +42,7 @@ LENGTH = 120.0
     id="hall-receptacle",
     over=Room,
     severity=Severity.CODE,
+    subjects=(Subject.WALL_RECEPTACLES,),
     cites={
         "nec-2017": Cite(
             "210.52(H)",

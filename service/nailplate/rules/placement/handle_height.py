@@ -22,6 +22,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -40,6 +41,7 @@ _SWITCHES = frozenset({DeviceKind.SWITCH, DeviceKind.DIMMER, DeviceKind.TIMER, D
     id="handle-height",
     over=Plan,
     severity=Severity.CODE,
+    subjects=(Subject.PANEL_PLACES,),
     cites={
         "nec-2017": Cite(
             "404.8(A), 240.24(A)",

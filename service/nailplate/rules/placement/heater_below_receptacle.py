@@ -20,6 +20,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -34,6 +35,7 @@ from nailplate.units import inches, shown
     id="heater-below-receptacle",
     over=Appliance,
     severity=Severity.ADVICE,
+    subjects=(Subject.USUAL_PLACES,),
     cites={
         "nec-2017": Cite(
             "210.52 note, 424.9, 110.3(B)",

@@ -26,6 +26,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -60,6 +61,7 @@ SQUARE_FOOT = 144.0
     id="island-peninsula",
     over=Counter,
     severity=Severity.CODE,
+    subjects=(Subject.COUNTER_RECEPTACLES,),
     cites={
         "nec-2017": Cite(
             "210.52(C)(2), (3), (4) and (5)",

@@ -10,7 +10,7 @@ the loft's edge is on the floor below. Whether a guard or a very low knee wall i
 """
 
 from nailplate.plan import Room
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Severity, rule
+from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Severity, Subject, rule
 from nailplate.rules.placement.wall_space import in_loft, is_lived_in, wall_outcomes
 
 
@@ -18,6 +18,7 @@ from nailplate.rules.placement.wall_space import in_loft, is_lived_in, wall_outc
     id="loft-receptacles",
     over=Room,
     severity=Severity.CODE,
+    subjects=(Subject.WALL_RECEPTACLES,),
     cites={
         "nec-2017": Cite(
             "210.52(A)",

@@ -24,6 +24,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -43,6 +44,7 @@ REMEDY = Remedy("Hang the panel elsewhere: in a hall, a utility room, a bedroom 
     id="panel-place",
     over=Panel,
     severity=Severity.CODE,
+    subjects=(Subject.PANEL_PLACES,),
     cites={
         "nec-2017": Cite(
             "240.24(D), (E), (F)",

@@ -28,6 +28,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -56,6 +57,7 @@ LOW = 2026
     id="room-divider",
     over=Room,
     severity=Severity.CODE,
+    subjects=(Subject.ROOM_DIVIDERS,),
     cites={
         "nec-2017": Cite(
             "210.52(A)(2)(3)",

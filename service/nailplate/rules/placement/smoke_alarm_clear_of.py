@@ -25,6 +25,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     replace,
@@ -71,6 +72,7 @@ class _Asked:
     id="smoke-alarm-clear-of",
     over=Device,
     severity=Severity.CODE,
+    subjects=(Subject.ALARMS,),
     cites={
         "irc-2018": Cite(
             "R314.3, R314.3.1",

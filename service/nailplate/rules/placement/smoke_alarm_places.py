@@ -26,6 +26,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -60,6 +61,7 @@ _NO_STORY = OUTDOORS | {Use.GARAGE, Use.ACCESSORY, Use.CRAWL_SPACE}
     id="smoke-alarm-places",
     over=Plan,
     severity=Severity.DANGER,
+    subjects=(Subject.ALARMS,),
     cites={
         "irc-2018": Cite(
             "R314.3",

@@ -15,7 +15,20 @@ from dataclasses import dataclass
 from nailplate.calc import geometry
 from nailplate.plan import Counter, Device, UnknownFact
 from nailplate.plan.words import DeviceKind, LevelKind, Mount, Use
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Violation, replace, rule
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Subject,
+    Violation,
+    replace,
+    rule,
+)
 from nailplate.rules.placement.wall_space import CONCERNED
 from nailplate.survey import place_of, standing
 from nailplate.survey.names import name_of
@@ -54,6 +67,7 @@ SWITCHES = frozenset({DeviceKind.SWITCH, DeviceKind.DIMMER})
     id="usual-heights",
     over=Device,
     severity=Severity.ADVICE,
+    subjects=(Subject.USUAL_PLACES,),
     cites={
         "nec-2017": Cite(
             "210.52 and 404.8 set upper limits only; the usual heights are common practice",

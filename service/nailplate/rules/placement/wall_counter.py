@@ -23,6 +23,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -50,6 +51,7 @@ OFF_THE_WALL = (
     id="wall-counter",
     over=Counter,
     severity=Severity.CODE,
+    subjects=(Subject.COUNTER_RECEPTACLES,),
     cites={
         "nec-2017": Cite(
             "210.52(C)(1), (4) and (5)",

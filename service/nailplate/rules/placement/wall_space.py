@@ -31,6 +31,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     add,
@@ -93,6 +94,7 @@ READINGS = {
     id="wall-space",
     over=Room,
     severity=Severity.CODE,
+    subjects=(Subject.WALL_RECEPTACLES,),
     cites={
         "nec-2017": Cite(
             "210.52(A)",

@@ -24,6 +24,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -70,6 +71,7 @@ VEHICLE = _Size(24.0, 30.0)
     id="working-space",
     over=Panel,
     severity=Severity.DANGER,
+    subjects=(Subject.PANEL_PLACES,),
     cites={
         "nec-2017": Cite(
             "110.26(A), (B)",

@@ -25,6 +25,7 @@ from nailplate.rulekit import (
     Pass,
     Reading,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -71,6 +72,7 @@ _MOST_NAMED = 5  # pointers of outlets without a circuit; naming all of them for
     id="afci-rooms",
     over=Circuit,
     severity=Severity.CODE,
+    subjects=(Subject.AFCI,),
     cites={
         "nec-2017": Cite(
             "210.12(A)", seen=(2017, 2020), note="https://serveacademy.it/courses/2023-nec-changes-michigan/lectures/48886415"

@@ -26,6 +26,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     replace,
@@ -64,6 +65,7 @@ _OF_THE_ARTICLE = frozenset(
     id="appliance-disconnect",
     over=Appliance,
     severity=Severity.CODE,
+    subjects=(Subject.DISCONNECTS,),
     cites={
         "nec-2017": Cite(
             "422.31, 422.33, 422.34",

@@ -25,6 +25,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -52,6 +53,7 @@ _BARRED = {
     id="closet-luminaire",
     over=Device,
     severity=Severity.DANGER,
+    subjects=(Subject.CLOSETS_AND_TRACK,),
     cites={
         "nec-2017": Cite(
             "410.16",

@@ -11,7 +11,19 @@ as well; the working space in front of the switch is what is left after the unit
 
 from nailplate.plan.wiring import Appliance, Disconnect
 from nailplate.plan.words import ApplianceKind, Connection, DisconnectKind
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Violation, rule
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Subject,
+    Violation,
+    rule,
+)
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import connection_of
 
@@ -23,6 +35,7 @@ _REMEDY = Remedy("Put a switch or a pull-out within sight of the unit, not more 
     id="cooling-disconnect",
     over=Appliance,
     severity=Severity.CODE,
+    subjects=(Subject.DISCONNECTS,),
     cites={"nec-2017": Cite("440.14", note="from memory")},
     hazards=(Hazard.SHOCK, Hazard.MOVING_PARTS),
     changes={"nec-2017": "No change of this requirement is known here in any of the four editions (from memory)."},

@@ -29,6 +29,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -65,6 +66,7 @@ _WITH_MICROWAVES = 2020
     id="cord-appliance",
     over=Appliance,
     severity=Severity.CODE,
+    subjects=(Subject.DISCONNECTS,),
     cites={
         "nec-2017": Cite(
             "422.16(B)",

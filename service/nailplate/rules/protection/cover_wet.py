@@ -24,6 +24,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -47,6 +48,7 @@ _WORDS = {
     id="cover-wet",
     over=Device,
     severity=Severity.CODE,
+    subjects=(Subject.WET_PLACES,),
     cites={
         "nec-2017": Cite(
             "406.9(A),(B)",

@@ -24,6 +24,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -43,6 +44,7 @@ TWO_LEGS = 200.0
     id="gfci-appliances",
     over=Appliance,
     severity=Severity.DANGER,
+    subjects=(Subject.GFCI_OTHER,),
     cites={
         "nec-2017": Cite("210.8(D)", seen=(2017,), note="https://forums.mikeholt.com/threads/2559641"),
         "nec-2020": Cite(

@@ -19,6 +19,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -32,6 +33,7 @@ from nailplate.survey.protection import ground_fault_protection, is_gfci, unknow
     id="gfci-in-series",
     over=Device,
     severity=Severity.ADVICE,
+    subjects=(Subject.GFCI_DEVICES,),
     cites={"nec-2017": Cite("210.8", note="the code allows two in series; keeping to one is common practice")},
     hazards=(Hazard.SHOCK,),
 )

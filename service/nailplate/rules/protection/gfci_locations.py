@@ -28,6 +28,7 @@ from nailplate.rulekit import (
     Pass,
     Reading,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -57,6 +58,7 @@ _NO_ITEM = "no item"
     id="gfci-locations",
     over=Device,
     severity=Severity.DANGER,
+    subjects=(Subject.GFCI_RECEPTACLES,),
     cites={
         "nec-2017": Cite(
             "210.8(A)",

@@ -25,6 +25,7 @@ from nailplate.rulekit import (
     Pass,
     Reading,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -44,6 +45,7 @@ _SNOW = "it is fixed snow-melting, deicing or pipe-heating equipment, which has 
     id="gfci-outdoor-outlets",
     over=Plan,
     severity=Severity.DANGER,
+    subjects=(Subject.GFCI_OTHER,),
     cites={
         "nec-2020": Cite(
             "210.8(F)",

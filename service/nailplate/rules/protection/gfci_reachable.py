@@ -25,6 +25,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Violation,
     rule,
     state,
@@ -39,6 +40,7 @@ from nailplate.units import Measure, inches
     id="gfci-reachable",
     over=Device,
     severity=Severity.CODE,
+    subjects=(Subject.GFCI_DEVICES,),
     cites={
         "nec-2017": Cite("210.8", seen=(2017, 2023), note="http://ecmweb.com/nec/2017-national-electrical-code-changes?page=4")
     },

@@ -22,6 +22,7 @@ from nailplate.rulekit import (
     Outcome,
     Pass,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -41,6 +42,7 @@ _LIGHTS = frozenset({DeviceKind.LUMINAIRE, DeviceKind.TRACK})
     id="gfci-service-and-crawl",
     over=Plan,
     severity=Severity.DANGER,
+    subjects=(Subject.GFCI_OTHER,),
     cites={
         "nec-2017": Cite(
             "210.8(E)",

@@ -22,6 +22,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     replace,
@@ -34,6 +35,7 @@ from nailplate.survey.names import name_of
     id="split-receptacle",
     over=Device,
     severity=Severity.DANGER,
+    subjects=(Subject.RECEPTACLE_TYPES,),
     cites={
         "nec-2017": Cite(
             "210.7",

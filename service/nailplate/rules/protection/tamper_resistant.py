@@ -24,6 +24,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -46,6 +47,7 @@ _NOT_NAMED = frozenset({Use.ATTIC, Use.CRAWL_SPACE})
     id="tamper-resistant",
     over=Device,
     severity=Severity.CODE,
+    subjects=(Subject.RECEPTACLE_TYPES,),
     cites={
         "nec-2017": Cite(
             "406.12",

@@ -27,6 +27,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -48,6 +49,7 @@ _STOPS_TRACK = frozenset({WallKind.EXTERIOR, WallKind.INTERIOR, WallKind.GLASS})
     id="track-light",
     over=Device,
     severity=Severity.CODE,
+    subjects=(Subject.CLOSETS_AND_TRACK,),
     cites={
         "nec-2017": Cite(
             "410.151(C)",

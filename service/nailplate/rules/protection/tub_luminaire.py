@@ -28,6 +28,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -58,6 +59,7 @@ _WIDEST = 36.0  # inches from the middle to the edge of the widest luminaire or 
     id="tub-luminaire",
     over=Device,
     severity=Severity.DANGER,
+    subjects=(Subject.TUB_ZONES,),
     cites={
         "nec-2017": Cite(
             "410.10(D)",

@@ -29,6 +29,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -62,6 +63,7 @@ _BELOW_THE_RIM = 2023
     id="tub-receptacle",
     over=Device,
     severity=Severity.DANGER,
+    subjects=(Subject.TUB_ZONES,),
     cites={
         "nec-2017": Cite(
             "406.9(C)",

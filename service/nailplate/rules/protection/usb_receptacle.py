@@ -10,7 +10,20 @@ contacts alone counts for no required receptacle.
 
 from nailplate.plan import Device
 from nailplate.plan.words import DeviceKind
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Violation, rule, state
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Subject,
+    Violation,
+    rule,
+    state,
+)
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import receptacle_amperes, receptacle_volts
 from nailplate.units import Amperes, Volts, amperes, shown, volts, within
@@ -24,6 +37,7 @@ MOST_VOLTS = Volts(125.0)
     id="usb-receptacle",
     over=Device,
     severity=Severity.ADVICE,
+    subjects=(Subject.RECEPTACLE_TYPES,),
     cites={
         "nec-2017": Cite(
             "406.3(F)",

@@ -21,6 +21,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -38,6 +39,7 @@ _HIGHEST_AMPERES = 20.0
     id="weather-resistant",
     over=Device,
     severity=Severity.CODE,
+    subjects=(Subject.WET_PLACES,),
     cites={
         "nec-2017": Cite(
             "406.9(A),(B)(1)",

@@ -26,6 +26,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -53,6 +54,7 @@ _SWITCHES = frozenset(
     id="wet-switch",
     over=Device,
     severity=Severity.DANGER,
+    subjects=(Subject.TUB_ZONES,),
     cites={
         "nec-2017": Cite(
             "404.4(C)",

@@ -21,6 +21,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     remove,
@@ -47,6 +48,7 @@ _SWITCHES = frozenset(
     id="alarm-unswitched",
     over=Device,
     severity=Severity.CODE,
+    subjects=(Subject.ALARM_POWER,),
     cites={
         "irc-2018": Cite(
             "R314.6, R315.6",

@@ -23,6 +23,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     remove,
@@ -36,6 +37,7 @@ from nailplate.survey.wiring import Together, circuit_tree, closing_cables, cont
     id="common-return",
     over=Circuit,
     severity=Severity.DANGER,
+    subjects=(Subject.SWITCHING,),
     cites={
         "nec-2017": Cite(
             "300.3(B)",

@@ -18,6 +18,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -32,6 +33,7 @@ _SINCE_2020 = _ALWAYS | {DeviceKind.TIMER, DeviceKind.SENSOR}
     id="dimmer-on-receptacle",
     over=Control,
     severity=Severity.CODE,
+    subjects=(Subject.SWITCHING,),
     cites={
         "nec-2017": Cite("404.14(E)"),
         "nec-2020": Cite(

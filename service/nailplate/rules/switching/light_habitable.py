@@ -22,6 +22,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -66,6 +67,7 @@ _NO_BATTERY = 2023  # the edition's words on batteries came with it, and left wi
     id="light-habitable",
     over=Room,
     severity=Severity.CODE,
+    subjects=(Subject.LIGHTS,),
     cites={
         "nec-2017": Cite("210.70(A)(1)", note="https://captaincode2023.leviton.com/node/315"),
         "nec-2020": Cite(

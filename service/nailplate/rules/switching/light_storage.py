@@ -25,6 +25,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -65,6 +66,7 @@ _EACH_ENTRY_SINCE = 2020
     id="light-storage",
     over=Room,
     severity=Severity.CODE,
+    subjects=(Subject.LIGHTS,),
     cites={
         "nec-2017": Cite("210.70(C)", seen=(2020,), note="https://thomasdomitrovich.com/210-70/"),
     },

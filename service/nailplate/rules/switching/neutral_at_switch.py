@@ -30,6 +30,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -59,6 +60,7 @@ WORST_FIRST = (Violation, Judgement, Undetermined, Pass, NotConcerned)
     id="neutral-at-switch",
     over=Box,
     severity=Severity.CODE,
+    subjects=(Subject.SWITCHING,),
     cites={
         "nec-2017": Cite(
             "404.2(C)",

@@ -24,6 +24,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -37,6 +38,7 @@ from nailplate.survey.wiring import ControlWiring, control_wiring
     id="neutral-unswitched",
     over=Control,
     severity=Severity.DANGER,
+    subjects=(Subject.SWITCHING,),
     cites={"nec-2017": Cite("404.2(B)", seen=(2020, 2023), note="public copies of the 2020 and 2023 code text")},
     hazards=(Hazard.SHOCK,),
 )

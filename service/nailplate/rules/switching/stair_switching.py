@@ -22,6 +22,7 @@ from nailplate.rulekit import (
     Reading,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -47,6 +48,7 @@ _INSIDE = frozenset({LevelKind.STOREY, LevelKind.LOFT, LevelKind.BASEMENT, Level
     id="stair-switching",
     over=Stair,
     severity=Severity.CODE,
+    subjects=(Subject.LIGHTS,),
     cites={
         "nec-2017": Cite(
             "210.70(A)(2)(3) and (4)",

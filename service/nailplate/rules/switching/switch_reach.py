@@ -22,6 +22,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     replace,
@@ -39,6 +40,7 @@ _SWITCHES = frozenset({DeviceKind.SWITCH, DeviceKind.DIMMER, DeviceKind.TIMER, D
     id="switch-reach",
     over=Device,
     severity=Severity.ADVICE,
+    subjects=(Subject.LIGHTS,),
     cites={"nec-2017": Cite("404.8(A)", note="the code asks for ready access alone; the latch side is common practice")},
     hazards=(Hazard.DARKNESS,),
 )

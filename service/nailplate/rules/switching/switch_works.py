@@ -28,6 +28,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -46,6 +47,7 @@ _NO_CABLE = Remedy("No usual cable has so many: run conductors in a raceway, or 
     id="switch-works",
     over=Control,
     severity=Severity.DANGER,
+    subjects=(Subject.SWITCHING,),
     cites={
         "nec-2017": Cite(
             "404.2(A)",

@@ -23,6 +23,7 @@ from nailplate.rulekit import (
     Pass,
     Remedy,
     Severity,
+    Subject,
     Undetermined,
     Violation,
     rule,
@@ -44,6 +45,7 @@ _WORDS = {
     id="white-reidentified",
     over=Cable,
     severity=Severity.CODE,
+    subjects=(Subject.SWITCHING,),
     cites={"nec-2017": Cite("200.7(C)", seen=(2023,), note="a public copy of the 2023 code text")},
     hazards=(Hazard.SHOCK,),
 )
