@@ -8,9 +8,12 @@ from typing import Any
 import pytest
 
 from nailplate.catalog import Catalog, catalog
+from nailplate.codes import EDITIONS
 from nailplate.plan import Box, PlanRefused
+from nailplate.plan.words import Regime
 from nailplate.review import Options, Report, check
-from nailplate.rulekit import Hazard, Job, NotConcerned, Outcome, Pass, RulePack, Severity, Violation, rule
+from nailplate.review.report import Gap
+from nailplate.rulekit import Hazard, Job, NotConcerned, Outcome, Pass, RulePack, Severity, Subject, Violation, rule
 from nailplate.wire import read_plan, report_json
 
 SMALL: dict[str, Any] = {
@@ -286,8 +289,39 @@ def test_findings_over_the_most_wanted_are_counted() -> None:
     assert answer.verdict == "violations"
 
 
-def test_a_report_names_every_subject_that_no_rule_spoke_of() -> None:
+def gaps(answer: Report) -> dict[str, Gap]:
+    return {each.subject: each.gap for each in answer.not_covered}
+
+
+def test_a_report_names_every_subject_that_no_rule_is_about() -> None:
     missing = "Not checked: recessed luminaires in insulation."
-    assert missing in report(crowded("14 in3")).coverage.not_checked
-    spoken = Catalog((RulePack("lab", "1", (replace(_twice, id="recessed-luminaire"),)),))
+    answer = report(crowded("14 in3"))
+    assert missing in answer.coverage.not_checked
+    assert gaps(answer)[Subject.RECESSED] is Gap.NO_RULE
+    spoken = Catalog((RulePack("lab", "1", (replace(_twice, subjects=(Subject.RECESSED,)),)),))
     assert missing not in report(crowded("14 in3"), spoken).coverage.not_checked
+    assert Subject.RECESSED not in gaps(report(crowded("14 in3"), spoken))
+
+
+def test_one_rule_of_a_subject_does_not_make_it_checked() -> None:
+    other = replace(_twice, id="other", subjects=(Subject.RECESSED,))
+    both = Catalog((RulePack("lab", "1", (other, replace(_twice, subjects=(Subject.RECESSED,)))),))
+    off = {"a": {"change": "off", "rule": "other", "citation": "Ordinance 1", "reason": "here"}}
+    answer = report(crowded("14 in3", basis={"edition": "2023", "amendments": off}), both)
+    (gap,) = [each for each in answer.not_covered if each.subject == Subject.RECESSED]
+    assert (gap.gap, gap.rules) == (Gap.IN_PART, ("other",))
+    assert "Ordinance 1" in gap.why
+
+
+@pytest.mark.parametrize("regime", [None, *Regime])
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_a_plan_that_draws_nothing_is_incomplete_in_any_regime(edition: str, regime: Regime | None) -> None:
+    basis = {"edition": edition, **({"regime": regime.value} if regime else {})}
+    answer = report({"plan_format": 1, "name": "bare", "basis": basis}, catalog())
+    assert answer.verdict == "incomplete"
+    assert gaps(answer)[Subject.BOX_FILL] is Gap.NOTHING_DRAWN
+
+
+def test_a_subject_whose_rules_speak_of_dwellings_only_is_named_in_another_regime() -> None:
+    answer = report(crowded("14 in3", basis={"edition": "2023", "regime": "park_trailer"}), catalog())
+    assert gaps(answer)[Subject.AFCI] is Gap.NOT_IN_FORCE

@@ -20,7 +20,7 @@ from nailplate.review.report import (
     Summary,
     Verdict,
 )
-from nailplate.review.subjects import unspoken_of
+from nailplate.review.subjects import judges_the_drawing, not_checked_lines, not_covered_of
 from nailplate.review.suppressions import settled
 from nailplate.rulekit import Job, Judgement, NotConcerned, Pass, Rule, Severity, Undetermined, Violation
 from nailplate.sheets import loads_of
@@ -44,7 +44,7 @@ DEFAULT = Options()
 
 def job_for(plan: Plan, law: Law) -> Job:
     """One plan under one law, with a fresh survey."""
-    return Job(plan, Survey(plan), law.edition)
+    return Job(plan, Survey(plan, law.edition), law.edition)
 
 
 def check(plan: Plan, catalog: Catalog, options: Options = DEFAULT, digest: str | None = None) -> Report:
@@ -59,15 +59,18 @@ def check(plan: Plan, catalog: Catalog, options: Options = DEFAULT, digest: str 
         found += findings
         covered.append(coverage)
     standing, accepted = settled(plan, _ordered(plan, found), options.today)
+    gaps = not_covered_of(catalog.rules.values(), law.not_in_force, covered, law.edition.year)
+    something = judges_the_drawing(catalog.rules.values(), covered)
     listed = tuple(standing[: options.max_findings])
     return Report(
         plan=PlanStamp(plan.name, digest),
         basis=_basis(plan, law, catalog, stage),
-        verdict=_verdict(standing, covered),
+        verdict=_verdict(standing, something),
+        not_covered=gaps,
         summary=_summary(standing, accepted, covered, len(listed)),
         findings=listed,
         accepted=tuple(accepted),
-        coverage=Coverage(tuple(covered), law.not_in_force, unspoken_of(rule.id for rule, _ in law.rules), SITE_CHECKS),
+        coverage=Coverage(tuple(covered), law.not_in_force, not_checked_lines(gaps), SITE_CHECKS),
         cautions=(*class_cautions(plan), *_stage_caution(plan), *STANDING),
         loads=loads_of(job),
     )
@@ -119,12 +122,12 @@ def _ordered(plan: Plan, findings: list[Finding]) -> list[Finding]:
     return sorted(findings, key=rank)
 
 
-def _verdict(findings: list[Finding], covered: list[RuleCoverage]) -> Verdict:
+def _verdict(findings: list[Finding], something: bool) -> Verdict:
     """Advice alone leaves a plan clear; what is undetermined or for the authority to judge does not, nor does a check of nothing."""
     weighty = [finding for finding in findings if finding.severity is not Severity.ADVICE]
     if any(finding.outcome == "violation" for finding in weighty):
         return "violations"
-    return "clear" if not weighty and any(coverage.passed for coverage in covered) else "incomplete"
+    return "clear" if something and not weighty else "incomplete"
 
 
 def _summary(standing: list[Finding], accepted: list[Finding], covered: list[RuleCoverage], listed: int) -> Summary:

@@ -1,6 +1,7 @@
 """The report: what was found, what was looked at, and what was not."""
 
 from dataclasses import dataclass, field
+from enum import StrEnum
 from typing import Literal
 
 from nailplate.plan import Pointer, Stage
@@ -93,6 +94,27 @@ class NotInForce:
     why: str
 
 
+class Gap(StrEnum):
+    """Why a subject is not covered, or not whole."""
+
+    NO_RULE = "no_rule"
+    NOT_IN_FORCE = "not_in_force"
+    IN_PART = "in_part"
+    UNDETERMINED = "undetermined"
+    LATER = "later"
+    NOTHING_DRAWN = "nothing_drawn"
+
+
+@dataclass(frozen=True, slots=True)
+class NotCovered:
+    """A subject that the verdict says nothing of, or not all: in words, why, and the rules that it is up to."""
+
+    subject: str
+    gap: Gap
+    why: str
+    rules: tuple[str, ...] = ()
+
+
 @dataclass(frozen=True, slots=True)
 class Coverage:
     """What the report rests on, and what it does not."""
@@ -167,6 +189,7 @@ class Report:
     plan: PlanStamp
     basis: BasisStamp
     verdict: Verdict
+    not_covered: tuple[NotCovered, ...]
     summary: Summary
     findings: tuple[Finding, ...]
     accepted: tuple[Finding, ...]
