@@ -4,13 +4,12 @@ from collections.abc import Callable, Iterator
 
 from nailplate.calc import geometry
 from nailplate.plan import Room, UnknownFact
-from nailplate.plan.words import WallKind
+from nailplate.plan.trade import NO_WALL_BOX
 from nailplate.remedies.added_receptacles import Added, room_for_boxes
 from nailplate.remedies.taken_spots import barred
 from nailplate.survey.index import Survey
 from nailplate.survey.space import Stretch, Surface, floor_line
 
-_NO_PLACE = (WallKind.GLASS, WallKind.RAILING, WallKind.HALF)
 _TOPS_BREAK = False  # no matter here: only what a box can be set in is looked for
 
 
@@ -34,7 +33,7 @@ def place_in_room(
 
 def _spots(survey: Survey, stretch: Stretch, height: float, near: geometry.Point) -> Iterator[tuple[geometry.Point, Added]]:
     wall, side = stretch.wall, stretch.side
-    if wall is None or side is None or stretch.surface is Surface.OPEN or wall.kind in _NO_PLACE:
+    if wall is None or side is None or stretch.surface is Surface.OPEN or wall.kind in NO_WALL_BOX:
         return
     wanted = geometry.project(near, stretch.segment).along
     taken = [_along_edge(stretch, each) for each in barred(survey, wall.id, side, height)]

@@ -5,19 +5,12 @@ from functools import partial
 
 from nailplate.calc import geometry
 from nailplate.plan import Room, UnknownFact, Wall
+from nailplate.plan.trade import RAISED_OUTDOOR
 from nailplate.plan.words import Face, LevelKind, Side
 from nailplate.remedies.added_receptacles import ROOM_FOR_BOX, Added
 from nailplate.remedies.taken_spots import barred
 from nailplate.survey.index import Survey
-from nailplate.survey.outdoors import (
-    RAISED_USES,
-    REACH_FROM_GRADE,
-    is_outdoor,
-    off_wall,
-    outdoor_place_at,
-    outer_walls,
-    walls_of_face,
-)
+from nailplate.survey.outdoors import REACH_FROM_GRADE, is_outdoor, off_wall, outdoor_place_at, outer_walls, walls_of_face
 from nailplate.survey.places import beside_wall, point_on_wall, room_beside
 from nailplate.units import within
 
@@ -91,7 +84,7 @@ def _is_at_grade(survey: Survey, wall: Wall, point: geometry.Point) -> bool:
         return survey.plan.levels[wall.level].kind is LevelKind.STOREY
     floor, ground = survey.plan.levels[wall.level], survey.plan.levels[place.level]
     low = floor.knows("elevation") and ground.knows("elevation") and floor.elevation - ground.elevation <= REACH_FROM_GRADE
-    return low and not RAISED_USES.intersection(place.uses) and not _is_another_face(place, wall)
+    return low and not RAISED_OUTDOOR.intersection(place.uses) and not _is_another_face(place, wall)
 
 
 def _is_another_face(place: Room, wall: Wall) -> bool:

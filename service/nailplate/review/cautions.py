@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from nailplate.plan import Plan
+from nailplate.plan.trade import NOT_DWELLINGS
 from nailplate.plan.words import Provision, Regime
 from nailplate.survey import regime_of
 
@@ -25,9 +26,6 @@ SITE_CHECKS = (
     "Labels, directories and listing marks as installed.",
 )
 
-DWELLING_RULES_OFF = frozenset(
-    {Regime.RECREATIONAL_VEHICLE, Regime.PARK_TRAILER, Regime.MANUFACTURED_HOME, Regime.NOT_A_DWELLING}
-)
 
 REGIME_WORDS = {
     Regime.RECREATIONAL_VEHICLE: "a recreational vehicle (NEC Article 551)",
@@ -40,7 +38,7 @@ REGIME_WORDS = {
 def class_cautions(plan: Plan) -> Iterator[str]:
     """What to say where the rules for dwelling units may not be the right ones."""
     regime = regime_of(plan)
-    if regime in DWELLING_RULES_OFF:
+    if regime in NOT_DWELLINGS:
         yield (
             f"The plan says that this is {REGIME_WORDS[regime]}. Rules that speak of dwelling units only were not run, and the "
             "rules of its own article are not all in this service: see the coverage."
@@ -64,7 +62,7 @@ def class_cautions(plan: Plan) -> Iterator[str]:
 
 
 def _provision_caution(plan: Plan, regime: Regime) -> Iterator[str]:
-    if regime in DWELLING_RULES_OFF or not plan.basis.knows("provisions"):
+    if regime in NOT_DWELLINGS or not plan.basis.knows("provisions"):
         return
     missing = [provision.value for provision in Provision if provision not in plan.basis.provisions]
     if missing:

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 
 from nailplate.codes import CodeTableError, Edition, TableChange, amended, edition
 from nailplate.plan import Amendment, Fault, FaultCode, Plan, PlanRefused
+from nailplate.plan.trade import NOT_DWELLINGS
 from nailplate.plan.words import Change
-from nailplate.review.cautions import DWELLING_RULES_OFF, REGIME_WORDS
+from nailplate.review.cautions import REGIME_WORDS
 from nailplate.review.report import AmendmentStamp, NotInForce
 from nailplate.rulekit import Rule, Severity
 from nailplate.survey import regime_of
@@ -47,7 +48,7 @@ def _why_not(rule: Rule, plan: Plan, year: int, off: dict[str, Amendment]) -> st
         return f"switched off by a local amendment: {off[rule.id].citation}"
     if not rule.is_in(year):
         return f"NEC {year} has no such requirement"
-    if rule.dwelling_only and regime_of(plan) in DWELLING_RULES_OFF:
+    if rule.dwelling_only and regime_of(plan) in NOT_DWELLINGS:
         return f"it speaks of dwelling units, and the plan says that this is {REGIME_WORDS[regime_of(plan)]}"
     return None
 

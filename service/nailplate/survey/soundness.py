@@ -8,8 +8,9 @@ from typing import Final
 
 from nailplate.calc import geometry
 from nailplate.plan import BoxEnd, Cable, DeviceEnd, Fault, FaultCode, Opening, Plan, Pointer, Wall, WallPlace
+from nailplate.plan.trade import OUTSIDE_THE_WALLS
 from nailplate.plan.wiring import End
-from nailplate.plan.words import FedFrom, LevelKind, OpeningKind, Use, WallKind
+from nailplate.plan.words import FedFrom, LevelKind, OpeningKind, WallKind
 from nailplate.units import inches, shown, within
 
 SLACK = 0.5
@@ -118,8 +119,6 @@ def _ring_faults(ring: geometry.Outline, pointer: Pointer) -> Iterator[Fault]:
 
 _OUTSIDE: Final = 12.0
 """Inches that a room may reach past the walls of its level before the drawing is called wrong."""
-_OPEN_AIR: Final = frozenset({Use.PORCH, Use.DECK, Use.BALCONY, Use.OUTDOORS, Use.GARAGE, Use.ACCESSORY})
-"""Places that may lie outside the walls; a garage may be a carport."""
 
 
 def _outside_faults(plan: Plan) -> Iterator[Fault]:
@@ -130,7 +129,7 @@ def _outside_faults(plan: Plan) -> Iterator[Fault]:
     around = {level.id: _walls_around(by_level.get(level.id, [])) for level in plan.levels.values() if level.kind in _WALLED}
     for room in plan.rooms.values():
         walls = around.get(room.level)
-        if walls is None or not room.knows("outline") or _OPEN_AIR.intersection(room.uses):
+        if walls is None or not room.knows("outline") or OUTSIDE_THE_WALLS.intersection(room.uses):
             continue
         left, bottom, right, top = geometry.bounding_box(room.outline)
         past = max(walls[0] - left, walls[1] - bottom, right - walls[2], top - walls[3])

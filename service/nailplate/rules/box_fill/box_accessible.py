@@ -9,32 +9,11 @@ Trap: a box above a finished ceiling, behind a shower panel or behind a fixed ca
 it comes off. A cutout in the cabinet's back is usually accepted; ask.
 """
 
-from typing import Final
-
 from nailplate.plan import Box
-from nailplate.plan.words import Access, DeviceKind
+from nailplate.plan.trade import SEEN_AND_TAKEN_OFF
+from nailplate.plan.words import Access
 from nailplate.rulekit import Cite, Hazard, Job, Outcome, Pass, Remedy, Severity, Subject, Violation, rule, state
 from nailplate.survey.names import name_of
-
-_SEEN: Final = frozenset(
-    {
-        DeviceKind.RECEPTACLE,
-        DeviceKind.SWITCH,
-        DeviceKind.DIMMER,
-        DeviceKind.SENSOR,
-        DeviceKind.TIMER,
-        DeviceKind.FAN_CONTROL,
-        DeviceKind.LUMINAIRE,
-        DeviceKind.TRACK,
-        DeviceKind.FAN,
-        DeviceKind.SMOKE_ALARM,
-        DeviceKind.CO_ALARM,
-        DeviceKind.HEAT_ALARM,
-        DeviceKind.BLANK_GFCI,
-        DeviceKind.USB_OUTLET,
-    }
-)
-"""What is of use only where one gets at it."""
 
 
 @rule(
@@ -72,4 +51,4 @@ def box_accessible(box: Box, job: Job) -> Outcome:
 
 def _is_closed_by_device(box: Box, job: Job) -> bool:
     """Whether a receptacle, switch, light or alarm, which one sees and takes off, is what closes the box."""
-    return any(device.kind in _SEEN for device in job.survey.devices_in_box.get(box.id, []))
+    return any(device.kind in SEEN_AND_TAKEN_OFF for device in job.survey.devices_in_box.get(box.id, []))

@@ -8,9 +8,8 @@ Trap: a weatherproof cover does not make the box behind it weatherproof; box, co
 Drain holes are made only in boxes that are listed for them, 1/8 to 1/4 in wide.
 """
 
-from typing import Final
-
 from nailplate.plan import Box
+from nailplate.plan.trade import FROM_DRY_TO_WET
 from nailplate.plan.words import Exposure
 from nailplate.rulekit import (
     Cite,
@@ -31,8 +30,6 @@ from nailplate.rulekit import (
 from nailplate.survey.boxes import exposure_of_box
 from nailplate.survey.names import name_of
 
-_WETTER: Final = (Exposure.DRY, Exposure.DAMP, Exposure.WET)
-
 
 @rule(
     id="box-damp-wet",
@@ -52,7 +49,7 @@ def box_damp_wet(box: Box, job: Job) -> Outcome:
     place = exposure_of_box(job.survey, box)
     if place is Exposure.DRY:
         return NotConcerned()
-    if _WETTER.index(box.location_rating) >= _WETTER.index(place):
+    if FROM_DRY_TO_WET.index(box.location_rating) >= FROM_DRY_TO_WET.index(place):
         return Pass()
     if place is Exposure.WET:
         return _not_for_wet(box)

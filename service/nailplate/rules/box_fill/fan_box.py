@@ -15,6 +15,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from nailplate.plan import Box, Cable, Device, Plan, UnknownFact
+from nailplate.plan.trade import ALARMS, SWITCHES
 from nailplate.plan.words import DeviceKind, Regime
 from nailplate.rulekit import (
     Cite,
@@ -44,10 +45,6 @@ HEAVIEST: Final = Pounds(70.0)
 """What a fan box carries where no weight is marked in it, and what any box carries; heavier fans hang from the structure."""
 _EVERY_BOX: Final = 2020
 _SPARE_CONDUCTORS: Final = 3
-_ALARMS: Final = frozenset({DeviceKind.SMOKE_ALARM, DeviceKind.HEAT_ALARM, DeviceKind.CO_ALARM})
-_SWITCHES: Final = frozenset(
-    {DeviceKind.SWITCH, DeviceKind.DIMMER, DeviceKind.SENSOR, DeviceKind.TIMER, DeviceKind.FAN_CONTROL}
-)
 
 
 @rule(
@@ -171,7 +168,7 @@ def _spare_comes_to(box: Box, job: Job) -> bool:
     """Until 2017: a spare hot with a switch of its own. Nobody brings one to an alarm's box unless the plan says so."""
     if box.knows("spare_switched"):
         return box.spare_switched
-    if any(device.kind in _ALARMS for device in job.survey.devices_in_box.get(box.id, [])):
+    if any(device.kind in ALARMS for device in job.survey.devices_in_box.get(box.id, [])):
         return False
     cables = inside(job.survey, box).cables
     none = bool(cables) and not any(_may_bring_a_spare(cable, job) for cable in cables)
@@ -183,7 +180,7 @@ def _may_bring_a_spare(cable: Cable, job: Job) -> bool:
     if cable.knows("insulated") and cable.insulated < _SPARE_CONDUCTORS:
         return False
     on_circuit = job.survey.devices_on_circuit.get(cable.circuit, []) if cable.knows("circuit") else None
-    return on_circuit is None or any(device.kind in _SWITCHES for device in on_circuit)
+    return on_circuit is None or any(device.kind in SWITCHES for device in on_circuit)
 
 
 def _fan_could_hang(box: Box, job: Job) -> bool:

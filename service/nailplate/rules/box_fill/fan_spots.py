@@ -4,7 +4,8 @@ from typing import Final
 
 from nailplate.calc.geometry import Point, distance_to_segment
 from nailplate.plan import Box, Room, Wall
-from nailplate.plan.words import Use, WallKind
+from nailplate.plan.trade import HABITABLE
+from nailplate.plan.words import WallKind
 from nailplate.survey.index import Survey
 from nailplate.survey.places import standing
 from nailplate.survey.space import wall_grid
@@ -15,27 +16,11 @@ BLADES: Final = 84.0
 FROM_WALLS: Final = 36.0
 """Inches from a wall within which nobody asks for a fan box; reports of what inspectors ask begin there."""
 _LOW_WALLS: Final = frozenset({WallKind.HALF, WallKind.RAILING})
-_LIVED_IN: Final = frozenset(
-    {
-        Use.KITCHEN,
-        Use.LIVING,
-        Use.FAMILY,
-        Use.DINING,
-        Use.BREAKFAST,
-        Use.BEDROOM,
-        Use.LOFT_SLEEPING,
-        Use.DEN,
-        Use.LIBRARY,
-        Use.OFFICE,
-        Use.SUNROOM,
-        Use.RECREATION,
-    }
-)
 
 
 def is_habitable(room: Room) -> bool:
     """Whether people live, sleep, eat or cook in a room; halls, baths, closets and storage are not for that."""
-    return bool(_LIVED_IN.intersection(room.uses)) or (room.knows("habitable") and room.habitable)
+    return bool(HABITABLE.intersection(room.uses)) or (room.knows("habitable") and room.habitable)
 
 
 def is_near_a_wall(survey: Survey, box: Box) -> bool:

@@ -1,15 +1,11 @@
 """The layers of finish that cover the framing where a box is set."""
 
-from typing import Final
-
 from nailplate.plan import Box, Room, RoomPlace, UnknownFact, Wall
 from nailplate.plan.house import Layer
-from nailplate.plan.words import FramingMaterial, Side, Use, WallKind
+from nailplate.plan.trade import BARE_WHERE_UNFINISHED
+from nailplate.plan.words import FramingMaterial, Side, WallKind
 from nailplate.survey.index import Survey
 from nailplate.survey.places import standing
-
-_BARE: Final = frozenset({Use.BASEMENT, Use.ATTIC, Use.CRAWL_SPACE, Use.UTILITY, Use.STORAGE, Use.STAIRWAY})
-"""Uses of a space whose framing stays bare where it is unfinished."""
 
 
 def finish_over(survey: Survey, box: Box) -> tuple[Layer, ...]:
@@ -42,7 +38,7 @@ def _wall(survey: Survey, box: Box) -> Wall | None:
 
 def _is_bare(room: Room) -> bool:
     """A basement, attic or crawl space that is said to be unfinished; an unfinished garage has its drywall all the same."""
-    return _BARE.issuperset(room.uses) and room.knows("finished") and not room.finished
+    return BARE_WHERE_UNFINISHED.issuperset(room.uses) and room.knows("finished") and not room.finished
 
 
 def _of_ceiling(survey: Survey, place: RoomPlace) -> tuple[Layer, ...]:

@@ -3,7 +3,7 @@
 from dataclasses import replace as altered
 
 from nailplate.plan import Circuit
-from nailplate.plan.words import Purpose
+from nailplate.plan.trade import RESERVED_CIRCUITS
 from nailplate.rulekit import Remedy, replace
 from nailplate.rules.circuits.rewiring import cable_resized, larger_sizes
 from nailplate.survey.wiring import Wire, bearing, is_power_cable
@@ -11,13 +11,11 @@ from nailplate.units import Amperes, amperes, reaches, shown, written
 
 SMALLEST_BREAKER = 15.0
 TWENTY = 20.0
-TWENTY_AMPERE = frozenset({Purpose.SMALL_APPLIANCE, Purpose.LAUNDRY, Purpose.BATHROOM, Purpose.GARAGE})
-"""The circuits of 210.11(C), which are rated 20 A."""
 
 
 def smaller_breaker(circuit: Circuit, rating: Amperes | None) -> tuple[Remedy, ...]:
     """A smaller breaker, unless the circuit must be a 20 A one or would come under 15 A, which few outlets may be on."""
-    required = circuit.knows("purpose") and circuit.purpose in TWENTY_AMPERE
+    required = circuit.knows("purpose") and circuit.purpose in RESERVED_CIRCUITS
     if rating is None or not reaches(rating, TWENTY if required else SMALLEST_BREAKER):
         return ()
     words = f"Use a breaker of {shown(amperes(rating))}, if the loads allow it; else pull larger wire."

@@ -13,7 +13,7 @@ because a cable is of another circuit to ``circuit-fed``.
 from collections.abc import Iterator
 
 from nailplate.plan import Cable, Circuit, UnknownFact
-from nailplate.plan.words import DeviceKind
+from nailplate.plan.trade import CONTROLS
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -60,9 +60,6 @@ from nailplate.survey.wiring import (
 )
 from nailplate.units import count, reaches
 
-SWITCHES = frozenset(
-    {DeviceKind.SWITCH, DeviceKind.DIMMER, DeviceKind.SENSOR, DeviceKind.TIMER, DeviceKind.FAN_CONTROL, DeviceKind.THERMOSTAT}
-)
 MOST_NAMED = 5
 APART_OR_PARALLEL = (
     Reading("They carry different conductors, a feed and a switch leg, each with its return, kept apart in the boxes.", "pass"),
@@ -238,4 +235,4 @@ def _listed(cables: list[Cable]) -> str:
 
 
 def _holds_switch(node: Node, job: Job) -> bool:
-    return any(device.kind in SWITCHES for device in devices_at(job.survey, node))
+    return any(device.kind in CONTROLS for device in devices_at(job.survey, node))

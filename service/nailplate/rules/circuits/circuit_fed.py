@@ -13,8 +13,9 @@ This rule speaks of outlets that stand unfed, ``cable-matches-circuit`` of cable
 from collections.abc import Iterator
 
 from nailplate.plan import Cable, Circuit, Device, Pointer
+from nailplate.plan.trade import ON_ONE_CIRCUIT
 from nailplate.plan.wiring import Appliance
-from nailplate.plan.words import Connection, DeviceKind
+from nailplate.plan.words import Connection
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -50,18 +51,6 @@ from nailplate.survey.wiring import (
     part_at,
 )
 
-ONE_CIRCUIT = frozenset(
-    {
-        DeviceKind.LUMINAIRE,
-        DeviceKind.TRACK,
-        DeviceKind.FAN,
-        DeviceKind.EXHAUST_FAN,
-        DeviceKind.SMOKE_ALARM,
-        DeviceKind.CO_ALARM,
-        DeviceKind.HEAT_ALARM,
-    }
-)
-"""What has one pair of supply wires."""
 HOME_RUN = "home run"
 SEVERAL = 4
 """Names of outlets that a message gives."""
@@ -101,7 +90,7 @@ def _on_two(circuit: Circuit, devices: list[Device]) -> Iterator[Outcome]:
     """Told by the first circuit of a light, fan or alarm that is listed on two."""
     for device in dict.fromkeys(devices):
         both = circuits_of(device)
-        if device.kind in ONE_CIRCUIT and both[0] == circuit.id and both[1:]:
+        if device.kind in ON_ONE_CIRCUIT and both[0] == circuit.id and both[1:]:
             yield Violation(
                 f"{name_of(device)} is listed on two circuits and has supply wires for one.",
                 remedies=(Remedy("Feed it from one circuit only.", (remove(device.where("second_circuit")),)),),

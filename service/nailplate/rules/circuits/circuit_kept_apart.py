@@ -18,6 +18,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from nailplate.plan import Appliance, Circuit, Device, Part, Pointer, Room, UnknownFact
+from nailplate.plan.trade import FOOD_ROOMS, OUTDOOR
 from nailplate.plan.words import DeviceKind, Fuel, Purpose, Use
 from nailplate.rulekit import (
     Cite,
@@ -56,8 +57,6 @@ from nailplate.survey.protection import appliances_served
 
 ANY_OUTDOORS = 2023
 """The edition from which any outdoor receptacle may share a garage's circuit, and a single bay's garage all of its outlets."""
-OUTDOORS = frozenset({Use.OUTDOORS, Use.PORCH, Use.DECK, Use.BALCONY})
-KITCHEN = frozenset({Use.KITCHEN, Use.PANTRY, Use.BREAKFAST, Use.DINING})
 _CALLED = {
     Purpose.LAUNDRY: "the laundry circuit",
     Purpose.BATHROOM: "a bathroom circuit",
@@ -165,7 +164,7 @@ def _told_elsewhere(device: Device, room: Room | None, circuit: Circuit, job: Jo
     if circuit.purpose is not Purpose.BATHROOM and Use.BATHROOM in room.uses:
         return device.id in required_in_bathroom(job.survey, room, job.edition)
     every = circuit.purpose is not Purpose.GARAGE and Use.GARAGE in room.uses and not job.edition.since(COUNTER_ONLY)
-    return every or KITCHEN.issuperset(room.uses)
+    return every or FOOD_ROOMS.issuperset(room.uses)
 
 
 # What belongs where
@@ -207,7 +206,7 @@ def _where(part: Device | Appliance, job: Job) -> str | None:
 def _is_garages(device: Device, room: Room | None, job: Job) -> bool:
     if room is not None and Use.GARAGE in room.uses:
         return device.kind is DeviceKind.RECEPTACLE or (job.edition.since(ANY_OUTDOORS) and room.vehicle_bays == 1)
-    outdoors = room is None or bool(OUTDOORS & set(room.uses))
+    outdoors = room is None or bool(OUTDOOR & set(room.uses))
     if not outdoors or not is_ordinary(job.survey, device):
         return False
     return job.edition.since(ANY_OUTDOORS) or not (device.knows("readily_accessible") and not device.readily_accessible)

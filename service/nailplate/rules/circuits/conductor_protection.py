@@ -15,7 +15,7 @@ from collections.abc import Iterator
 
 from nailplate.codes import Edition
 from nailplate.plan import Cable, Circuit, PanelEnd, Pointer, UnknownFact
-from nailplate.plan.words import ApplianceKind
+from nailplate.plan.trade import COOKING
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -50,7 +50,6 @@ NOT_ADJUSTED = 3
 TAP_AMPACITY = 20.0
 TAPPED_CIRCUIT = 50.0
 """210.19: what cooking units are tapped from, and the least that a tap to one of them bears (from memory)."""
-COOKING = frozenset({ApplianceKind.RANGE, ApplianceKind.WALL_OVEN, ApplianceKind.COOKTOP})
 
 
 @rule(

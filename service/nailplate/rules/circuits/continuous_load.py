@@ -15,7 +15,7 @@ from collections.abc import Iterator
 
 from nailplate.calc.overcurrent import next_standard
 from nailplate.plan import Appliance, Circuit, Pointer
-from nailplate.plan.words import ApplianceKind
+from nailplate.plan.trade import NEVER_LONG
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -37,19 +37,6 @@ from nailplate.survey.wiring import MOST_NAMED
 from nailplate.units import Amperes, amperes, reaches, shown, within
 
 FACTOR = 1.25
-NEVER_LONG = frozenset(
-    {
-        ApplianceKind.CLOTHES_WASHER,
-        ApplianceKind.CLOTHES_DRYER,
-        ApplianceKind.WASHER_DRYER,
-        ApplianceKind.DISHWASHER,
-        ApplianceKind.MICROWAVE,
-        ApplianceKind.REFRIGERATOR,
-        ApplianceKind.FREEZER,
-        ApplianceKind.WELDER,
-    }
-)
-"""Taken to pause within three hours unless the plan says otherwise (common practice)."""
 OWN_RULES = frozenset({Trade.WATER, Trade.HEAT, Trade.COOKING, Trade.MOTOR})
 
 

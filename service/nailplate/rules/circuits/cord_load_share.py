@@ -14,6 +14,7 @@ air conditioners are `motor-circuit`'s, cooking and dryers on circuits over 30 A
 from collections.abc import Iterator
 
 from nailplate.plan import Appliance, Circuit, Device
+from nailplate.plan.trade import COOLING
 from nailplate.plan.words import Connection, DeviceKind
 from nailplate.rulekit import (
     Cite,
@@ -30,7 +31,7 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.loads import COOLING, Attached, CircuitLoad, fed_by, outlets_by_appliance, total
+from nailplate.survey.loads import Attached, CircuitLoad, fed_by, outlets_by_appliance, total
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import MOST_NAMED
 from nailplate.units import Amperes, Measure, amperes, reaches, shown, within, written

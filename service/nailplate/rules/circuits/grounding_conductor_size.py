@@ -16,7 +16,7 @@ from nailplate.calc.grounding import Upsized, grounding_conductor
 from nailplate.calc.overcurrent import max_overcurrent
 from nailplate.calc.steps import CalculationError
 from nailplate.plan import Cable, Circuit, UnknownFact
-from nailplate.plan.words import CableType
+from nailplate.plan.trade import METAL_AROUND
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -49,8 +49,6 @@ from nailplate.survey.wiring import (
 from nailplate.units import amperes, reaches, shown
 
 NONE = "none"
-METAL_AROUND = frozenset({CableType.MC, CableType.AC, CableType.RACEWAY})
-"""What may be a grounding conductor by its armor, sheath or tube (250.118)."""
 MOST_NAMED = 5
 BY_METAL = (
     Reading("Its armor, sheath or metal tube is the grounding conductor.", "pass"),

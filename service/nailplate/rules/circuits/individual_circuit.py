@@ -12,6 +12,7 @@ what the plan says of an appliance's instructions.
 """
 
 from nailplate.plan import Appliance, Part
+from nailplate.plan.trade import BUILT_IN_KITCHEN
 from nailplate.plan.words import ApplianceKind
 from nailplate.rulekit import (
     Hazard,
@@ -28,7 +29,7 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.survey.loads import OFTEN_ASKED, Attached, attachment, reason_for_own, sharers
+from nailplate.survey.loads import Attached, attachment, reason_for_own, sharers
 from nailplate.survey.names import name_of
 
 LOAD_MANAGEMENT = 2020
@@ -61,7 +62,9 @@ def individual_circuit(appliance: Appliance, job: Job) -> Outcome:
 
 
 def _instructions_open(appliance: Appliance) -> bool:
-    return appliance.kind in OFTEN_ASKED and attachment(appliance) is Attached.FASTENED and not appliance.knows("own_circuit")
+    return (
+        appliance.kind in BUILT_IN_KITCHEN and attachment(appliance) is Attached.FASTENED and not appliance.knows("own_circuit")
+    )
 
 
 def _asked(appliance: Appliance, others: list[Part]) -> Outcome:

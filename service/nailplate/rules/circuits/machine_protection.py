@@ -2,26 +2,15 @@
 
 from nailplate.calc.overcurrent import rating_not_over
 from nailplate.plan import Appliance, Cable, Circuit, Device
-from nailplate.plan.words import ApplianceKind, DeviceKind
+from nailplate.plan.trade import COOLING, LIGHTS_AND_FANS, MOTOR_DRIVEN
+from nailplate.plan.words import DeviceKind
 from nailplate.rulekit import Job, NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, replace
 from nailplate.rules.circuits.breaker_remedies import larger_size
 from nailplate.rules.circuits.rewiring import cable_resized
 from nailplate.survey.wiring import MOST_NAMED, Wire, bearing, has_ampacity, open_facts, under_least
 from nailplate.units import amperes, reaches, shown, within, written
 
-COOLING = frozenset({ApplianceKind.HEAT_PUMP, ApplianceKind.MINI_SPLIT, ApplianceKind.AIR_CONDITIONER})
-MOTORS = frozenset(
-    {
-        ApplianceKind.WELL_PUMP,
-        ApplianceKind.SUMP_PUMP,
-        ApplianceKind.PRESSURE_PUMP,
-        ApplianceKind.GARAGE_DOOR_OPENER,
-        ApplianceKind.DISPOSER,
-        ApplianceKind.COMPACTOR,
-        ApplianceKind.EVAPORATIVE_COOLER,
-    }
-)
-OUTLETS_FOR_OTHERS = frozenset({DeviceKind.RECEPTACLE, DeviceKind.LUMINAIRE, DeviceKind.TRACK, DeviceKind.FAN})
+OUTLETS_FOR_OTHERS = LIGHTS_AND_FANS | {DeviceKind.RECEPTACLE}
 
 
 def machine_on(circuit: Circuit, job: Job) -> Appliance | None:
@@ -32,7 +21,9 @@ def machine_on(circuit: Circuit, job: Job) -> Appliance | None:
     ):
         return None
     machine = appliances[0]
-    driven = machine.knows("hp") or machine.kind in MOTORS | COOLING or (machine.knows("listed_hvac") and machine.listed_hvac)
+    driven = (
+        machine.knows("hp") or machine.kind in MOTOR_DRIVEN | COOLING or (machine.knows("listed_hvac") and machine.listed_hvac)
+    )
     return machine if driven else None
 
 

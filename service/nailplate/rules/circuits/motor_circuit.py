@@ -17,6 +17,7 @@ from collections.abc import Iterator
 
 from nailplate.calc.overcurrent import next_standard, rating_not_over
 from nailplate.plan import Appliance, Circuit, UnknownFact
+from nailplate.plan.trade import COOLING
 from nailplate.plan.words import Connection
 from nailplate.rulekit import (
     Hazard,
@@ -33,7 +34,7 @@ from nailplate.rulekit import (
 )
 from nailplate.rules.circuits.rewiring import on_breaker
 from nailplate.rules.circuits.wire_bears import Asked, wire_outcome
-from nailplate.survey.loads import COOLING, Trade, amperes_drawn, circuit_id_of, fed_by, trade_of
+from nailplate.survey.loads import Trade, amperes_drawn, circuit_id_of, fed_by, trade_of
 from nailplate.survey.names import name_of
 from nailplate.units import Amperes, amperes, reaches, shown, within
 

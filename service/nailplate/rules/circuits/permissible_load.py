@@ -16,7 +16,7 @@ rules of their own. 10 A circuits are `ten-ampere-circuit`'s from 2023 on.
 from collections.abc import Iterator
 
 from nailplate.plan import Circuit, Device, Part
-from nailplate.plan.words import Purpose
+from nailplate.plan.trade import RESERVED_CIRCUITS
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -44,8 +44,6 @@ COOKING_ONLY = (Amperes(40.0), Amperes(50.0))
 RATINGS = (*USUAL, THIRTY, *COOKING_ONLY)
 TEN = Amperes(10.0)
 TEN_KNOWN = 2023
-ALLOWED_FOR = frozenset({Purpose.SMALL_APPLIANCE, Purpose.LAUNDRY, Purpose.BATHROOM, Purpose.GARAGE})
-"""Circuits whose load is an allowance or is not counted; what stands on a cord there is within it."""
 _NAMED = 3
 
 
@@ -188,7 +186,7 @@ def _sum(circuit: Circuit, fed: Fed, job: Job) -> Outcome:
 
 
 def _counted(circuit: Circuit, fed: Fed) -> list[CircuitLoad]:
-    cords = not (circuit.knows("purpose") and circuit.purpose in ALLOWED_FOR)
+    cords = not (circuit.knows("purpose") and circuit.purpose in RESERVED_CIRCUITS)
     ways = (Attached.LIGHTING, Attached.FASTENED, *((Attached.CORD,) if cords else ()))
     cooking = [each for each in fed.loads if each.trade is Trade.COOKING]
     if len(cooking) > 1:  # together one range, which range-circuit works out

@@ -18,6 +18,7 @@ from nailplate.calc.loads.cooking import as_one_range, cooking_demand
 from nailplate.calc.overcurrent import next_standard
 from nailplate.calc.steps import CalculationError
 from nailplate.plan import Appliance, Circuit
+from nailplate.plan.trade import COOKING
 from nailplate.plan.words import ApplianceKind, Fuel
 from nailplate.rulekit import (
     Cite,
@@ -34,7 +35,7 @@ from nailplate.rulekit import (
 )
 from nailplate.rules.circuits.rewiring import on_breaker
 from nailplate.rules.circuits.wire_bears import Asked, wire_outcome
-from nailplate.survey.loads import COOKING, fed_by, nameplate
+from nailplate.survey.loads import fed_by, nameplate
 from nailplate.survey.names import name_of
 from nailplate.units import Amperes, VoltAmperes, amperes, reaches, shown, volt_amperes, within
 

@@ -9,6 +9,7 @@ import math
 from collections.abc import Iterator
 
 from nailplate.plan import Circuit, Device, UnknownFact
+from nailplate.plan.trade import NOT_OUTLETS
 from nailplate.plan.words import ApplianceKind, Connection, DeviceKind
 from nailplate.rulekit import (
     Cite,
@@ -31,19 +32,6 @@ from nailplate.survey.protection import appliances_served
 from nailplate.units import Amperes, amperes, reaches, shown, written
 
 NOTE = "public summaries of Table 210.21(B)(3) and trade press on 210.21(B)(1)"
-CONTROLS = frozenset(
-    {
-        DeviceKind.SWITCH,
-        DeviceKind.DIMMER,
-        DeviceKind.SENSOR,
-        DeviceKind.TIMER,
-        DeviceKind.FAN_CONTROL,
-        DeviceKind.THERMOSTAT,
-        DeviceKind.DISCONNECT,
-        DeviceKind.BLANK_GFCI,
-    }
-)
-"""What is on a circuit without being an outlet of it."""
 RANGE_DEMAND = 8000.0
 RANGE_UP_TO = 12000.0
 RANGE_STEP = 1000.0
@@ -91,7 +79,7 @@ def _judged(receptacle: Device, rating: Amperes, circuit: Circuit, job: Job) -> 
 
 
 def _only_outlet(circuit: Circuit, job: Job) -> bool:
-    outlets = [each for each in job.survey.devices_on_circuit[circuit.id] if each.kind not in CONTROLS]
+    outlets = [each for each in job.survey.devices_on_circuit[circuit.id] if each.kind not in NOT_OUTLETS]
     wired = [each for each in job.survey.appliances_on_circuit.get(circuit.id, []) if not each.knows("outlet")]
     hard_wired = any(each.knows("connection") and each.connection is Connection.HARD_WIRED for each in wired)
     return len(outlets) == 1 and not hard_wired

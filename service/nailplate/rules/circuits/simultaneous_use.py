@@ -14,6 +14,7 @@ to 50 A refrigerators, air conditioning, water heating, fixed heat and cooking a
 from collections.abc import Iterator, Mapping
 
 from nailplate.plan import Appliance, Circuit, Plan, Supply, UnknownFact
+from nailplate.plan.trade import COOLING, COUNTER_HEATERS, HEAT_MAKERS
 from nailplate.plan.words import ApplianceKind, Leg, Purpose, SupplyVoltage
 from nailplate.rulekit import (
     Cite,
@@ -36,11 +37,8 @@ from nailplate.survey.loads import CircuitLoad, Trade, circuit_id_of, circuits_b
 from nailplate.survey.names import name_of
 from nailplate.units import Amperes, amperes, shown, within
 
-AT_THE_COUNTER = frozenset({ApplianceKind.KETTLE, ApplianceKind.MICROWAVE, ApplianceKind.COFFEE_MAKER, ApplianceKind.TOASTER})
-HEAT_MAKERS = AT_THE_COUNTER | {ApplianceKind.HAIR_DRYER, ApplianceKind.PORTABLE_HEATER}
 ALWAYS_ON = frozenset({ApplianceKind.REFRIGERATOR, ApplianceKind.FREEZER})
 LARGE = frozenset({Trade.WATER, Trade.HEAT, Trade.COOKING})
-COOLING = frozenset({ApplianceKind.AIR_CONDITIONER, ApplianceKind.MINI_SPLIT, ApplianceKind.HEAT_PUMP})
 SMALL_SUPPLY = Amperes(50.0)
 _PERCENT = 100.0
 
@@ -122,7 +120,7 @@ def _too_much(circuit: Circuit, loads: list[CircuitLoad], drawn: float, job: Job
 def _elsewhere(circuit: Circuit, loads: list[CircuitLoad], drawn: float, job: Job) -> tuple[Remedy, ...]:
     """The least load that would help, on another small-appliance circuit that has room for it."""
     for each in sorted(loads, key=lambda load: load.least):
-        if _is(each, AT_THE_COUNTER) and within(drawn - each.least, circuit.breaker.rating):
+        if _is(each, COUNTER_HEATERS) and within(drawn - each.least, circuit.breaker.rating):
             other = _with_room(circuit, each.least, job)
             if other is not None:
                 part = each.part

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from contextlib import suppress
 
 from nailplate.plan import ROOT, Appliance, Cable, Circuit, Device, Plan, Pointer, Room, UnknownFact
+from nailplate.plan.trade import FOOD_ROOMS, NOT_OUTLETS, OFF_SMALL_APPLIANCE_CIRCUITS
 from nailplate.plan.wiring import Conductors
 from nailplate.plan.words import ApplianceKind, Connection, DeviceKind, Fuel, Metal, Mount, Provision, Purpose, Use
 from nailplate.rulekit import (
@@ -34,7 +35,6 @@ from nailplate.survey.loads import WASHERS
 from nailplate.survey.names import name_of
 from nailplate.units import Amperes, amperes, count, reaches, shown, within, written
 
-SERVED = frozenset({Use.KITCHEN, Use.PANTRY, Use.BREAKFAST, Use.DINING})
 RATING = Amperes(20.0)
 WIRE = "12 AWG"
 """The smallest copper wire for that rating, 240.4(D)."""
@@ -48,31 +48,6 @@ HIGHEST = 66.0
 """5 1/2 ft: a receptacle higher up is none of 210.52(A)."""
 COUNTER_HEIGHT = 34.0
 """Inches above the floor from which a kitchen's wall receptacle serves a counter; lower ones serve the floor."""
-NO_OUTLETS = frozenset(
-    {
-        DeviceKind.SWITCH,
-        DeviceKind.DIMMER,
-        DeviceKind.SENSOR,
-        DeviceKind.TIMER,
-        DeviceKind.FAN_CONTROL,
-        DeviceKind.BLANK_GFCI,
-        DeviceKind.DISCONNECT,
-    }
-)
-BUILT_IN = frozenset(
-    {
-        ApplianceKind.DISHWASHER,
-        ApplianceKind.DISPOSER,
-        ApplianceKind.COMPACTOR,
-        ApplianceKind.RANGE_HOOD,
-        ApplianceKind.WALL_OVEN,
-        ApplianceKind.COOKTOP,
-        ApplianceKind.RANGE,
-        ApplianceKind.WATER_HEATER,
-        ApplianceKind.TANKLESS_HEATER,
-    }
-)
-"""Fastened in place, whether or not they have a cord; their outlets are none of 210.52(A) or (C)."""
 COLD = frozenset({ApplianceKind.REFRIGERATOR})
 GAS = (Fuel.PROPANE, Fuel.NATURAL_GAS)
 
@@ -92,7 +67,7 @@ GAS = (Fuel.PROPANE, Fuel.NATURAL_GAS)
 )
 def small_appliance_circuits(plan: Plan, job: Job) -> Iterator[Outcome]:
     """How many, of what rating, what is on them that should not be, what is not on them that should be, and the counter."""
-    if not any(SERVED.intersection(room.uses) for room in plan.rooms.values()):
+    if not any(FOOD_ROOMS.intersection(room.uses) for room in plan.rooms.values()):
         cooks = plan.basis.knows("provisions") and Provision.COOKING in plan.basis.provisions
         yield (
             Undetermined((ROOT / "rooms",), "It has provisions for cooking, but no kitchen is drawn.")
@@ -198,7 +173,7 @@ def _settled(device: Device, circuits: list[Circuit], job: Job) -> Iterator[Outc
 
 
 def _of_device(device: Device, circuits: list[Circuit], job: Job) -> Outcome | None:
-    if device.kind in NO_OUTLETS or device.knows("part_of"):
+    if device.kind in NOT_OUTLETS or device.knows("part_of"):
         return None
     on_them = _on(device, circuits)
     if device.kind is not DeviceKind.RECEPTACLE:
@@ -223,7 +198,7 @@ def _circuits_of(device: Device) -> set[str]:
 def _serves_kitchen(device: Device, job: Job) -> bool:
     """A receptacle of 210.52(A) or (C), or the refrigerator's, in one of the places served."""
     room = standing(job.survey, device).room
-    if room is None or not SERVED.intersection(room.uses):
+    if room is None or not FOOD_ROOMS.intersection(room.uses):
         return False
     served = _served_by(device, job)
     if any(each.kind in COLD for each in served):
@@ -250,7 +225,7 @@ def _by_outlet(survey: Survey) -> dict[str, list[Appliance]]:
 
 
 def _fastened(appliance: Appliance) -> bool:
-    return appliance.kind in BUILT_IN or (appliance.knows("fastened") and appliance.fastened)
+    return appliance.kind in OFF_SMALL_APPLIANCE_CIRCUITS or (appliance.knows("fastened") and appliance.fastened)
 
 
 def _gas_igniter(device: Device, job: Job) -> bool:
@@ -272,7 +247,7 @@ def _may_be_a_clocks(device: Device, job: Job) -> bool:
     high = not within(place_of(job.survey, device).height, HIGHEST)
     in_cabinet = device.knows("in_cabinet") and device.in_cabinet
     single = not device.knows("contacts") or device.contacts == 1
-    placed = room is not None and bool(SERVED.intersection(room.uses))
+    placed = room is not None and bool(FOOD_ROOMS.intersection(room.uses))
     return placed and high and single and not in_cabinet and not _served_by(device, job)
 
 
@@ -334,7 +309,7 @@ def _shares_its_room(device: Device, job: Job) -> bool:
     """Whether only its place in the room could tell the kitchen's receptacle from the living room's."""
     room = standing(job.survey, device).room
     cold = any(each.kind in COLD for each in _served_by(device, job))
-    if room is None or SERVED.issuperset(room.uses) or cold:
+    if room is None or FOOD_ROOMS.issuperset(room.uses) or cold:
         return False
     return _is_laundrys(device, room, job) or not _high(device, job)
 

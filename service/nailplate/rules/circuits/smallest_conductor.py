@@ -16,8 +16,9 @@ from typing import Final
 
 from nailplate.codes import Column, Material
 from nailplate.plan import Cable, Circuit, UnknownFact
+from nailplate.plan.trade import POWER_CABLE
 from nailplate.plan.wiring import Appliance
-from nailplate.plan.words import ApplianceKind, CableType
+from nailplate.plan.words import ApplianceKind
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -45,7 +46,6 @@ RANGE_CIRCUIT: Final = 40.0
 RANGE_NEUTRAL: Final = "10 AWG"
 NEUTRAL_SHARE: Final = 0.7
 NEUTRAL: Final = "neutral"
-POWER_TYPES: Final = frozenset({CableType.NM_B, CableType.UF_B, CableType.AC, CableType.SE})
 
 
 @rule(
@@ -93,7 +93,7 @@ def _judged(cable: Cable | None, circuit: Circuit, job: Job) -> Outcome:
 
 def _is_for_power(cable: Cable) -> bool:
     """Whether it is of a type that no limited-energy cable is, and listed on a circuit."""
-    return cable.knows("circuit", "type") and cable.type in POWER_TYPES
+    return cable.knows("circuit", "type") and cable.type in POWER_CABLE
 
 
 def _not_known(wire: Wire) -> Outcome:

@@ -13,6 +13,7 @@ Editions before 2023 know no 10 A branch circuit; `permissible-load` tells of on
 from collections.abc import Iterator
 
 from nailplate.plan import Appliance, Circuit, Device, Part, UnknownFact
+from nailplate.plan.trade import ALARMS
 from nailplate.plan.words import ApplianceKind, DeviceKind, Fuel, Purpose, Use
 from nailplate.rulekit import (
     Cite,
@@ -41,7 +42,7 @@ FIFTEEN = Amperes(15.0)
 SHORT_LIST = 2026
 """The edition that strikes the gas fireplace from the list."""
 LIGHTS = frozenset({DeviceKind.LUMINAIRE, DeviceKind.TRACK})
-ALARMS = frozenset({DeviceKind.SMOKE_ALARM, DeviceKind.CO_ALARM, DeviceKind.HEAT_ALARM, DeviceKind.CHIME})
+WITH_CHIME = ALARMS | {DeviceKind.CHIME}
 GAS = frozenset({Fuel.PROPANE, Fuel.NATURAL_GAS})
 
 
@@ -98,7 +99,7 @@ def _judged(part: Device | Appliance, circuit: Circuit, fed: Fed, job: Job) -> O
         return _fan(part, circuit, fed, job)
     if _is_fireplace(part, fed, job):
         return Pass(facet=part.id)
-    if isinstance(part, Device) and part.kind in (*ALARMS, DeviceKind.FAN):
+    if isinstance(part, Device) and part.kind in (*WITH_CHIME, DeviceKind.FAN):
         return _unnamed(part, circuit)
     if isinstance(part, Device) and part.kind is DeviceKind.RECEPTACLE:
         return _wrong(part, circuit, "a receptacle", job)

@@ -14,6 +14,7 @@ from collections.abc import Iterator
 
 from nailplate.calc.overcurrent import appliance_overcurrent, next_standard, rating_not_over
 from nailplate.plan import Appliance, Circuit
+from nailplate.plan.trade import WATER_HEATING
 from nailplate.plan.words import ApplianceKind, Fuel
 from nailplate.rulekit import (
     Cite,
@@ -30,7 +31,7 @@ from nailplate.rulekit import (
 )
 from nailplate.rules.circuits.rewiring import on_breaker
 from nailplate.rules.circuits.wire_bears import Asked, wire_outcome
-from nailplate.survey.loads import WATER, amperes_drawn, circuit_id_of
+from nailplate.survey.loads import amperes_drawn, circuit_id_of
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import circuit_wire
 from nailplate.units import Amperes, amperes, reaches, shown, within
@@ -57,7 +58,7 @@ LARGEST_TANK = 120 * 231.0
 )
 def water_heater_circuit(appliance: Appliance, job: Job) -> Iterator[Outcome]:
     """The least and the most that the breaker may be, and the wire."""
-    if appliance.kind not in WATER or (appliance.knows("fuel") and appliance.fuel is not Fuel.NONE):
+    if appliance.kind not in WATER_HEATING or (appliance.knows("fuel") and appliance.fuel is not Fuel.NONE):
         yield NotConcerned()
         return
     circuit_id = circuit_id_of(job.survey, appliance)

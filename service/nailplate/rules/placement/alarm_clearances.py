@@ -7,7 +7,8 @@ from typing import Final
 
 from nailplate.calc import geometry
 from nailplate.plan import Part, Pointer, Room, UnknownFact
-from nailplate.plan.words import ApplianceKind, DeviceKind, FixtureKind, Use
+from nailplate.plan.trade import COOKING
+from nailplate.plan.words import DeviceKind, FixtureKind, Use
 from nailplate.survey.index import Survey
 from nailplate.survey.lights import Placed, walk
 from nailplate.survey.places import standing
@@ -15,7 +16,6 @@ from nailplate.survey.space import entrances
 
 FARTHEST: Final = 240.0
 """Inches; the longest of the distances, 20 ft from cooking. What is farther away is not looked at."""
-COOKING: Final = frozenset({ApplianceKind.RANGE, ApplianceKind.COOKTOP, ApplianceKind.WALL_OVEN})
 _STEAM: Final = frozenset({FixtureKind.TUB, FixtureKind.SHOWER})
 
 

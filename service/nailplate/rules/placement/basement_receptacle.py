@@ -9,6 +9,7 @@ power needs none. The finished rooms of a basement are rooms like others.
 """
 
 from nailplate.plan import Pointer, Room, UnknownFact
+from nailplate.plan.trade import OFTEN_UNFINISHED
 from nailplate.plan.words import BuildingKind, LevelKind, Use
 from nailplate.remedies.added_in_rooms import place_in_room
 from nailplate.rulekit import (
@@ -35,8 +36,6 @@ USUAL_HEIGHT = 48.0
 """Inches above the floor of a receptacle on a bare basement or workshop wall (common practice)."""
 MULTIFAMILY_TOO = 2020
 """The edition from which multifamily dwellings are meant too."""
-OFTEN_UNFINISHED = frozenset({Use.BASEMENT, Use.STORAGE, Use.UTILITY, Use.LAUNDRY})
-"""What a part of a basement is used for that may be left unfinished; the plan says whether it is."""
 
 
 @rule(

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 from nailplate.calc import geometry
 from nailplate.plan import Device, Fixture, Pointer, Room, RoomPlace, UnknownFact
-from nailplate.plan.words import FixtureKind, Listing, Mount, Side, WallKind
+from nailplate.plan.trade import NO_WALL_BOX
+from nailplate.plan.words import FixtureKind, Listing, Mount, Side
 from nailplate.remedies.added_receptacles import ROOM_FOR_BOX, Added, room_for_boxes
 from nailplate.survey.index import Survey
 from nailplate.survey.places import Standing, room_beside, standing
@@ -178,7 +179,7 @@ def place_beside(survey: Survey, basin: Fixture) -> Added | None:
 
 def _spots(survey: Survey, basin: Fixture, stretch: Stretch) -> Iterator[tuple[float, Added]]:
     wall, side = stretch.wall, stretch.side
-    if wall is None or side is None or stretch.surface is Surface.OPEN or wall.kind in _NO_PLACE:
+    if wall is None or side is None or stretch.surface is Surface.OPEN or wall.kind in NO_WALL_BOX:
         return
     if not _adjacent(survey, basin, stretch.segment):
         return
@@ -193,7 +194,6 @@ def _spots(survey: Survey, basin: Fixture, stretch: Stretch) -> Iterator[tuple[f
 
 
 _TOPS_BREAK = False  # no matter here: over a vanity's top is where the receptacle goes
-_NO_PLACE = (WallKind.GLASS, WallKind.RAILING, WallKind.HALF)
 
 
 def _near_tub(survey: Survey, basin: Fixture, point: geometry.Point) -> bool:

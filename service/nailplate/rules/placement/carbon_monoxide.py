@@ -4,27 +4,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from nailplate.plan import Part, Pointer, Room, UnknownFact
+from nailplate.plan.trade import MAY_BURN_FUEL, OUTDOOR
 from nailplate.plan.wiring import Appliance
-from nailplate.plan.words import ApplianceKind, FixtureKind, Fuel, Use
+from nailplate.plan.words import FixtureKind, Fuel, Use
 from nailplate.survey.index import Survey
-from nailplate.survey.lights import OUTDOORS
 from nailplate.survey.space import entrances
 
-MAY_BURN = frozenset(
-    {
-        ApplianceKind.RANGE,
-        ApplianceKind.WALL_OVEN,
-        ApplianceKind.COOKTOP,
-        ApplianceKind.CLOTHES_DRYER,
-        ApplianceKind.WATER_HEATER,
-        ApplianceKind.TANKLESS_HEATER,
-        ApplianceKind.WALL_HEATER,
-        ApplianceKind.FURNACE,
-        ApplianceKind.REFRIGERATOR,
-        ApplianceKind.OTHER,
-    }
-)
-"""Kinds of appliance that burn fuel in some houses and none in others."""
 _BURNS = frozenset({FixtureKind.FIREPLACE, FixtureKind.STOVE})
 
 
@@ -63,7 +48,7 @@ def _sources(survey: Survey) -> Sources:
         room = survey.plan.rooms[appliance.room] if appliance.knows("room") else None
         if not _is_outdoors(appliance, room) and appliance.knows("fuel") and appliance.fuel is not Fuel.NONE:
             found.append((appliance, room))
-        elif not _is_outdoors(appliance, room) and not appliance.knows("fuel") and appliance.kind in MAY_BURN:
+        elif not _is_outdoors(appliance, room) and not appliance.knows("fuel") and appliance.kind in MAY_BURN_FUEL:
             needs.append(appliance.where("fuel"))
     found += [(each, survey.plan.rooms[each.room]) for each in survey.plan.fixtures.values() if each.kind in _BURNS]
     for garage in (room for room in survey.plan.rooms.values() if Use.GARAGE in room.uses):
@@ -78,10 +63,10 @@ def _sources(survey: Survey) -> Sources:
 def _is_outdoors(appliance: Appliance, room: Room | None) -> bool:
     if appliance.knows("outdoors") and appliance.outdoors:
         return True
-    return room is not None and bool(OUTDOORS.intersection(room.uses))
+    return room is not None and bool(OUTDOOR.intersection(room.uses))
 
 
 def _opens_into_the_house(survey: Survey, garage: Room) -> bool:
     beyond = [way.beyond for way in entrances(survey, garage.id) if way.beyond is not None]
-    indoors = [room for room in beyond if not OUTDOORS.intersection(room.uses) and Use.GARAGE not in room.uses]
+    indoors = [room for room in beyond if not OUTDOOR.intersection(room.uses) and Use.GARAGE not in room.uses]
     return bool(indoors) and garage.attached

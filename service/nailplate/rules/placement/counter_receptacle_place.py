@@ -11,6 +11,7 @@ by the words, but serves the top no longer; from 2026 none may be within 24 in o
 
 from nailplate.calc import geometry
 from nailplate.plan import Counter, Device, UnknownFact
+from nailplate.plan.trade import FOOD_ROOMS
 from nailplate.plan.words import DeviceKind, Listing, Mount, Orientation
 from nailplate.rulekit import (
     Cite,
@@ -33,7 +34,7 @@ from nailplate.rules.placement.near_counters import REACH, NearTop, counter_of, 
 from nailplate.survey.names import name_of
 from nailplate.survey.places import standing
 from nailplate.survey.receptacles import BELOW, OVERHANG, has_sink, kept_by_appliance, overhang_at, sinks_in
-from nailplate.survey.space import COUNTER_ROOMS, TOUCH
+from nailplate.survey.space import TOUCH
 from nailplate.units import inches, reaches, shown, within
 
 UNDER_SINK, SERVES_NO_MORE, FORBIDDEN = 2020, 2023, 2026
@@ -116,7 +117,7 @@ def _listed_assembly(device: Device) -> Remedy:
 
 def _work_surface(device: Device, job: Job) -> Outcome:
     counter = counter_of(job.survey, device)
-    if counter is None or not COUNTER_ROOMS.intersection(job.plan.rooms[counter.room].uses):
+    if counter is None or not FOOD_ROOMS.intersection(job.plan.rooms[counter.room].uses):
         return Pass()
     if has_sink(job.survey, counter):
         return Violation(
@@ -166,7 +167,7 @@ def _below_top(device: Device, job: Job) -> Outcome:
         # Behind or beside an appliance, or in the cabinet for one: no cord from the top comes there.
         return NotConcerned()
     near = nearest_top(job.survey, device)
-    if near is None or not COUNTER_ROOMS.intersection(job.plan.rooms[near.counter.room].uses):
+    if near is None or not FOOD_ROOMS.intersection(job.plan.rooms[near.counter.room].uses):
         return NotConcerned()
     if job.edition.since(FORBIDDEN):
         return _from_2026(device, near)

@@ -11,6 +11,7 @@ serves the back of the house too only if one gets to it from grade.
 
 from nailplate.calc import geometry
 from nailplate.plan import Pointer, Room, UnknownFact
+from nailplate.plan.trade import RAISED_OUTDOOR
 from nailplate.remedies.added_outdoors import place_at
 from nailplate.rulekit import (
     Cite,
@@ -32,15 +33,7 @@ from nailplate.rules.placement.deck_gaps import gap_to_house
 from nailplate.rules.placement.outdoor_receptacles import FOR_OUTDOORS
 from nailplate.rules.placement.wall_space import added_devices, new_receptacle
 from nailplate.survey.names import name_of
-from nailplate.survey.outdoors import (
-    RAISED_USES,
-    REACH_FROM_GRADE,
-    Outside,
-    entrances_to,
-    is_outdoor,
-    outside_near,
-    outside_receptacles,
-)
+from nailplate.survey.outdoors import REACH_FROM_GRADE, Outside, entrances_to, is_outdoor, outside_near, outside_receptacles
 from nailplate.survey.receptacles import receptacles_in
 from nailplate.units import inches, reaches, shown, within
 
@@ -78,7 +71,7 @@ LIMIT = inches(REACH_FROM_GRADE)
 )
 def deck_receptacle(room: Room, job: Job) -> Outcome:
     """210.52(E)(3), for one balcony, deck or porch."""
-    if not RAISED_USES.intersection(room.uses):
+    if not RAISED_OUTDOOR.intersection(room.uses):
         return NotConcerned()
     unknown = _whether_meant(room, job)
     if unknown is None:

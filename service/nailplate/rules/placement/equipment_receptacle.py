@@ -12,6 +12,7 @@ back of the house are required all the same.
 
 from nailplate.calc import geometry
 from nailplate.plan import Appliance, Pointer, Room
+from nailplate.plan.trade import HVAC
 from nailplate.plan.words import ApplianceKind, BuildingKind
 from nailplate.remedies.added_in_rooms import place_in_room
 from nailplate.remedies.added_outdoors import place_at
@@ -34,14 +35,7 @@ from nailplate.rulekit import (
 )
 from nailplate.rules.placement.outdoor_receptacles import FOR_OUTDOORS
 from nailplate.rules.placement.wall_space import added_devices, new_receptacle
-from nailplate.survey.equipment import (
-    SERVICE_REACH,
-    SERVICED,
-    ForService,
-    receptacles_around,
-    same_level,
-    unplaced_receptacles,
-)
+from nailplate.survey.equipment import SERVICE_REACH, ForService, receptacles_around, same_level, unplaced_receptacles
 from nailplate.survey.names import name_of
 from nailplate.survey.outdoors import is_outdoor
 from nailplate.units import Inches, inches, shown, within
@@ -86,7 +80,7 @@ def _is_meant(unit: Appliance, job: Job) -> bool:
     basis = job.plan.basis
     if unit.kind is ApplianceKind.EVAPORATIVE_COOLER:
         return basis.knows("building") and basis.building is BuildingKind.MULTIFAMILY
-    return unit.kind in SERVICED or unit.kind in CONTESTED
+    return unit.kind in HVAC or unit.kind in CONTESTED
 
 
 def _sorted(

@@ -13,6 +13,7 @@ from dataclasses import replace
 from nailplate.calc import geometry
 from nailplate.codes.tables import RunLimits
 from nailplate.plan import Room
+from nailplate.plan.trade import HABITABLE
 from nailplate.plan.words import Use
 from nailplate.remedies.added_receptacles import USUAL_HEIGHT, fewest
 from nailplate.rulekit import (
@@ -32,7 +33,7 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.rules.placement.foyers import beside_hall, foyer_walls
-from nailplate.rules.placement.wall_space import CONCERNED, added_devices, new_receptacle, tops_break_in
+from nailplate.rules.placement.wall_space import added_devices, new_receptacle, tops_break_in
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import Judged
 from nailplate.units import Inches, Measure, Unit, inches, shown, within
@@ -61,7 +62,7 @@ ANYWHERE = Inches(12_000.0)
 )
 def foyer_receptacles(room: Room, job: Job) -> Outcome | list[Outcome]:
     """210.52(I), one outcome for each wall space; contested where the foyer may be part of a hallway."""
-    if Use.FOYER not in room.uses or CONCERNED.intersection(room.uses):
+    if Use.FOYER not in room.uses or HABITABLE.intersection(room.uses):
         return NotConcerned()
     size = Measure(geometry.area(room.outline) / 144.0, Unit.SQUARE_FOOT)
     if within(size.value, SMALL):

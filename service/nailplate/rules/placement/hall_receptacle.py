@@ -9,6 +9,7 @@ Trap: the length is that of the centre line, not of the walls, and ends where a 
 
 from nailplate.calc import geometry
 from nailplate.plan import Room
+from nailplate.plan.trade import HABITABLE
 from nailplate.plan.words import Use
 from nailplate.remedies.added_in_rooms import place_in_room
 from nailplate.remedies.added_receptacles import USUAL_HEIGHT
@@ -28,7 +29,7 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.placement.wall_space import CONCERNED, added_devices, new_receptacle
+from nailplate.rules.placement.wall_space import added_devices, new_receptacle
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import receptacles_in
 from nailplate.survey.space import Hallway, hallway_of
@@ -58,7 +59,7 @@ LENGTH = 120.0
 )
 def hall_receptacle(room: Room, job: Job) -> Outcome:
     """210.52(H). A hall drawn in several zones is judged once, at the first of them."""
-    if Use.HALLWAY not in room.uses or CONCERNED.intersection(room.uses):
+    if Use.HALLWAY not in room.uses or HABITABLE.intersection(room.uses):
         return NotConcerned()
     hall = hallway_of(job.survey, room)
     if hall.rooms[0] is not room:

@@ -11,7 +11,7 @@ higher where a portable means reaches it. A switch's box centre is taken for its
 from collections.abc import Iterator
 
 from nailplate.plan import Device, Panel, Part, Plan, Pointer, UnknownFact
-from nailplate.plan.words import DeviceKind
+from nailplate.plan.trade import HANDLES
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -34,8 +34,6 @@ from nailplate.units import Inches, inches, shown, within
 HIGHEST = Inches(79.0)
 """404.8(A) and 240.24(A): 6 ft 7 in above the floor or working platform."""
 
-_SWITCHES = frozenset({DeviceKind.SWITCH, DeviceKind.DIMMER, DeviceKind.TIMER, DeviceKind.FAN_CONTROL, DeviceKind.DISCONNECT})
-
 
 @rule(
     id="handle-height",
@@ -53,7 +51,7 @@ _SWITCHES = frozenset({DeviceKind.SWITCH, DeviceKind.DIMMER, DeviceKind.TIMER, D
 def handle_height(plan: Plan, job: Job) -> Iterator[Outcome]:
     """404.8(A) for each switch, 240.24(A) for each panel."""
     for device in plan.devices.values():
-        if device.kind in _SWITCHES:
+        if device.kind in HANDLES:
             yield _judged(device, job)
     for panel in plan.panels.values():
         yield _judged(panel, job)

@@ -13,6 +13,7 @@ from collections.abc import Sequence
 
 from nailplate.calc import geometry
 from nailplate.plan import Counter, Pointer, UnknownFact
+from nailplate.plan.trade import FOOD_ROOMS
 from nailplate.plan.words import CounterKind, FutureOutlet
 from nailplate.remedies.added_in_tops import spots_in_top
 from nailplate.rulekit import (
@@ -49,7 +50,6 @@ from nailplate.survey.receptacles import (
     top_of,
     within_outer_end,
 )
-from nailplate.survey.space import COUNTER_ROOMS
 from nailplate.units import Measure, Unit, count, inches, shown, written
 
 BY_AREA, OPTIONAL, ELECTRICAL_ONLY = 2020, 2023, 2026
@@ -93,7 +93,7 @@ SQUARE_FOOT = 144.0
 def island_peninsula(counter: Counter, job: Job) -> Outcome | list[Outcome]:
     """210.52(C)(2) and what belongs to it, in the four editions."""
     room = job.plan.rooms[counter.room]
-    if counter.kind not in (CounterKind.ISLAND, CounterKind.PENINSULA) or not COUNTER_ROOMS.intersection(room.uses):
+    if counter.kind not in (CounterKind.ISLAND, CounterKind.PENINSULA) or not FOOD_ROOMS.intersection(room.uses):
         return NotConcerned()
     if counter.knows("has_top") and not counter.has_top:
         return NotConcerned()

@@ -12,6 +12,7 @@ from collections.abc import Sequence
 
 from nailplate.calc import geometry
 from nailplate.plan import Appliance, Room, UnknownFact
+from nailplate.plan.trade import LAUNDRY_MACHINES
 from nailplate.plan.words import ApplianceKind, BuildingKind, Connection, DeviceKind, Use
 from nailplate.remedies.added_in_rooms import place_in_room
 from nailplate.rulekit import (
@@ -39,7 +40,6 @@ REACH = 72.0
 """6 ft from where the appliance goes (210.50(C))."""
 USUAL_HEIGHT = 42.0
 """Inches above the floor of a receptacle behind a washer (common practice)."""
-MACHINES = frozenset({ApplianceKind.CLOTHES_WASHER, ApplianceKind.CLOTHES_DRYER, ApplianceKind.WASHER_DRYER})
 
 
 @rule(
@@ -53,7 +53,7 @@ MACHINES = frozenset({ApplianceKind.CLOTHES_WASHER, ApplianceKind.CLOTHES_DRYER,
 )
 def laundry_receptacle(room: Room, job: Job) -> Outcome | list[Outcome]:
     """210.52(F) for the area, and 210.50(C) for each machine in it."""
-    machines = [each for each in appliances_in(job.survey, room) if each.kind in MACHINES]
+    machines = [each for each in appliances_in(job.survey, room) if each.kind in LAUNDRY_MACHINES]
     if Use.LAUNDRY not in room.uses and not machines:
         return NotConcerned()
     area = _in_area(room, machines, job)

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from nailplate.calc import geometry
 from nailplate.plan import Counter, Device, UnknownFact
-from nailplate.plan.words import CounterKind, Mount, WallKind
+from nailplate.plan.trade import FULL_WALLS
+from nailplate.plan.words import CounterKind, Mount
 from nailplate.survey.index import Survey
 from nailplate.survey.places import Standing, standing
 from nailplate.survey.space import TOUCH, footprints, wall_grid
@@ -97,5 +98,5 @@ def _walled_off(survey: Survey, counter: Counter, where: Standing) -> bool:
     way = (where.point, target)
     inner = (geometry.point_along(way, _OFF_THE_WALL), geometry.point_along(way, length - _OFF_THE_WALL))
     walls = survey.once(wall_grid, where.level).near(geometry.bounding_box(inner))
-    solid = [wall for wall in walls if wall.kind in (WallKind.EXTERIOR, WallKind.INTERIOR, WallKind.GLASS)]
+    solid = [wall for wall in walls if wall.kind in FULL_WALLS]
     return any(geometry.meeting_place(inner, (wall.start, wall.end)) is not None for wall in solid)

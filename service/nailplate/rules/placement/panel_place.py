@@ -13,6 +13,7 @@ from collections.abc import Iterator
 
 from nailplate.calc import geometry
 from nailplate.plan import Panel, Room, Stair, UnknownFact
+from nailplate.plan.trade import BATH_FIXTURES
 from nailplate.plan.words import FixtureKind, Regime, Use
 from nailplate.rulekit import (
     Cite,
@@ -88,11 +89,8 @@ def _at_water(panel: Panel, room: Room, job: Job) -> Iterator[Outcome]:
     kinds = {fixture.kind for fixture in job.survey.fixtures_in_room.get(room.id, [])}
     if FixtureKind.SHOWER in kinds and job.edition.since(SHOWERS_TOO):
         yield _banned(panel, f"{name_of(room)}, which has a shower", "bath")
-    elif Use.TOILET in room.uses or kinds & _BATHING:
+    elif Use.TOILET in room.uses or kinds & BATH_FIXTURES:
         yield _perhaps_bath(panel, room, FixtureKind.BASIN in kinds)
-
-
-_BATHING = frozenset({FixtureKind.TOILET, FixtureKind.SHOWER, FixtureKind.TUB, FixtureKind.BIDET})
 
 
 def _perhaps_bath(panel: Panel, room: Room, has_basin: bool) -> Judgement:

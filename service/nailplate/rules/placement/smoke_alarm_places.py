@@ -14,6 +14,7 @@ from collections.abc import Iterator
 
 from nailplate.calc import geometry
 from nailplate.plan import ROOT, Level, Plan, Pointer, Room, UnknownFact
+from nailplate.plan.trade import OUTDOOR
 from nailplate.plan.words import LevelKind, Use
 from nailplate.rulekit import (
     Cite,
@@ -33,7 +34,6 @@ from nailplate.rulekit import (
 )
 from nailplate.rules.placement.wall_space import added_devices
 from nailplate.survey.lights import (
-    OUTDOORS,
     VICINITY,
     Outside,
     halls_outside,
@@ -54,7 +54,7 @@ CEILING_STEP = Inches(24.0)
 _STEP_SINCE = 2021
 FULL_STORY = Inches(84.0)
 """How far apart two floors are at least that are a full story apart; the code gives no figure (common practice)."""
-_NO_STORY = OUTDOORS | {Use.GARAGE, Use.ACCESSORY, Use.CRAWL_SPACE}
+_NO_STORY = OUTDOOR | {Use.GARAGE, Use.ACCESSORY, Use.CRAWL_SPACE}
 
 
 @rule(

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 
 from nailplate.calc import geometry
 from nailplate.plan import Counter, Device, UnknownFact
+from nailplate.plan.trade import HABITABLE
 from nailplate.plan.words import DeviceKind, LevelKind, Mount, Use
 from nailplate.rulekit import (
     Cite,
@@ -29,7 +30,6 @@ from nailplate.rulekit import (
     replace,
     rule,
 )
-from nailplate.rules.placement.wall_space import CONCERNED
 from nailplate.survey import place_of, standing
 from nailplate.survey.names import name_of
 from nailplate.survey.outdoors import is_outdoor
@@ -40,7 +40,7 @@ from nailplate.units import inches, reaches, shown, within, written
 
 LOW_WALL = 48.0
 """Inches; on a wall no higher there is no usual height."""
-ROOMS = CONCERNED | {Use.HALLWAY, Use.FOYER}
+ROOMS = HABITABLE | {Use.HALLWAY, Use.FOYER}
 
 
 @dataclass(frozen=True, slots=True)

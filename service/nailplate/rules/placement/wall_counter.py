@@ -10,6 +10,7 @@ counting the refrigerator's receptacle, or one that hides behind a fastened appl
 """
 
 from nailplate.plan import Counter
+from nailplate.plan.trade import FOOD_ROOMS
 from nailplate.plan.words import CounterKind
 from nailplate.remedies.added_receptacles import Added, fewest
 from nailplate.rulekit import (
@@ -32,7 +33,7 @@ from nailplate.rules.placement.counter_shortages import JudgedCounter, as_run, j
 from nailplate.rules.placement.wall_space import added_devices, new_receptacle
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import ABOVE
-from nailplate.survey.space import COUNTER_ROOMS, WallSpace
+from nailplate.survey.space import WallSpace
 from nailplate.units import inches, shown
 
 HEIGHTS = (8.0, 14.0, 5.0)
@@ -76,7 +77,7 @@ OFF_THE_WALL = (
 def wall_counter(counter: Counter, job: Job) -> Outcome | list[Outcome]:
     """210.52(C)(1), one outcome for each space of wall counter that begins at this counter."""
     room = job.plan.rooms[counter.room]
-    if counter.kind is not CounterKind.WALL or not COUNTER_ROOMS.intersection(room.uses):
+    if counter.kind is not CounterKind.WALL or not FOOD_ROOMS.intersection(room.uses):
         return NotConcerned()
     if counter.knows("has_top") and not counter.has_top:
         return NotConcerned()

@@ -17,6 +17,7 @@ from dataclasses import dataclass
 
 from nailplate.codes.tables import RunLimits
 from nailplate.plan import ROOT, Pointer, Room
+from nailplate.plan.trade import HABITABLE
 from nailplate.plan.words import LevelKind, Use
 from nailplate.remedies.added_receptacles import Added, additions
 from nailplate.rulekit import (
@@ -54,23 +55,6 @@ from nailplate.survey.receptacles import (
 from nailplate.survey.space import Contest, Stretch, Surface, WallSpace, floor_line, inner_walls, undrawn, untold
 from nailplate.units import inches, shown, written
 
-CONCERNED = frozenset(
-    {
-        Use.KITCHEN,
-        Use.FAMILY,
-        Use.DINING,
-        Use.LIVING,
-        Use.BREAKFAST,
-        Use.DEN,
-        Use.LIBRARY,
-        Use.OFFICE,
-        Use.SUNROOM,
-        Use.BEDROOM,
-        Use.LOFT_SLEEPING,
-        Use.RECREATION,
-    }
-)
-"""The rooms that 210.52(A) names, and those like them; halls, baths, closets, laundries and garages have rules of their own."""
 CABINETS_BREAK = 2026
 """The edition from which fixed cabinets with a countertop or work surface break the wall space too."""
 
@@ -143,7 +127,7 @@ def wall_outcomes(room: Room, job: Job) -> list[Outcome]:
 
 def is_lived_in(room: Room) -> bool:
     """Whether 210.52(A) speaks of the room. Raises UnknownFact for a basement of which it is not said."""
-    if CONCERNED.intersection(room.uses):
+    if HABITABLE.intersection(room.uses):
         return True
     # A finished basement that is lived in is a "similar room"; what it is used for may be said later.
     return set(room.uses) == {Use.BASEMENT} and room.finished and room.habitable

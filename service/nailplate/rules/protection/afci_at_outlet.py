@@ -1,6 +1,7 @@
 """Arc-fault protection by an outlet-type device at a circuit's first outlet, and the breaker that does without one."""
 
 from nailplate.plan import Circuit, Device
+from nailplate.plan.trade import METAL_AROUND
 from nailplate.plan.words import BoxMaterial, CableType, DeviceKind, Protects
 from nailplate.rulekit import Job, Judgement, Outcome, Pass, Reading, Remedy, Violation, replace
 from nailplate.survey.names import name_of
@@ -63,7 +64,7 @@ def _is_in_metal(run: HomeRun) -> bool:
 
 def _is_too_long(run: HomeRun) -> bool:
     cable = run.cable
-    in_metal_or_raceway = not cable.knows("type") or cable.type in (CableType.MC, CableType.AC, CableType.RACEWAY)
+    in_metal_or_raceway = not cable.knows("type") or cable.type in METAL_AROUND
     if in_metal_or_raceway or not cable.knows("length", "size") or cable.size not in _LONGEST_HOME_RUN:
         return False
     return not within(cable.length, _LONGEST_HOME_RUN[cable.size])

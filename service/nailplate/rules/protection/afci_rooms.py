@@ -13,8 +13,9 @@ An outlet-type interrupter counts where the plan states one; otherwise a circuit
 """
 
 from nailplate.plan import Circuit, Device, Pointer, Room, UnknownFact
+from nailplate.plan.trade import ALARMS, ARC_FAULT_ROOMS, LAUNDRY_MACHINES, METAL_AROUND
 from nailplate.plan.wiring import Appliance
-from nailplate.plan.words import ApplianceKind, CableType, DeviceKind, Protects, Purpose, Use
+from nailplate.plan.words import ApplianceKind, Protects, Purpose, Use
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -33,7 +34,7 @@ from nailplate.rulekit import (
 from nailplate.rules.protection.afci_at_outlet import at_outlet, remedies
 from nailplate.survey import Survey, standing
 from nailplate.survey.names import name_of
-from nailplate.survey.protection import LAUNDRY_APPLIANCES, Supplied, appliances_served, outlet_type_interrupter, supplied
+from nailplate.survey.protection import Supplied, appliances_served, outlet_type_interrupter, supplied
 from nailplate.units import reaches, within
 
 _ORDINARY_VOLTS = 125.0
@@ -43,26 +44,6 @@ _SHORT_EXTENSION = 72.0
 """6 ft, in inches, outside enclosures."""
 _WELDERS_COME_IN = "2025-01-01"
 
-_LISTED = frozenset(
-    {
-        Use.KITCHEN,
-        Use.LIVING,
-        Use.FAMILY,
-        Use.DINING,
-        Use.BREAKFAST,
-        Use.BEDROOM,
-        Use.LOFT_SLEEPING,
-        Use.DEN,
-        Use.LIBRARY,
-        Use.OFFICE,
-        Use.SUNROOM,
-        Use.RECREATION,
-        Use.CLOSET,
-        Use.HALLWAY,
-        Use.FOYER,
-        Use.LAUNDRY,
-    }
-)
 _GOES_WITH_LAUNDRY = frozenset({Use.LAUNDRY, Use.STORAGE, Use.UTILITY})
 _PERHAPS_SIMILAR = frozenset({Use.PANTRY, Use.STAIRWAY, Use.STORAGE})
 _MOST_NAMED = 5  # pointers of outlets without a circuit; naming all of them for each circuit would bury the rest
@@ -96,7 +77,7 @@ def afci_rooms(circuit: Circuit, job: Job) -> Outcome:
     """Judges one circuit."""
     on_it = supplied(job.survey, circuit)
     plain = [place for place in on_it.places if _is_named(place, circuit, job)]
-    similar = [place for place in on_it.places if _is_similar(place) or _is_in(place, _LISTED)]
+    similar = [place for place in on_it.places if _is_similar(place) or _is_in(place, ARC_FAULT_ROOMS)]
     unknown = () if plain else (*on_it.unknown, *_unfinished_or_not(on_it), *_without_circuit(job.survey))
     if not (plain or similar or unknown):
         return NotConcerned()
@@ -165,7 +146,7 @@ def _at_breaker(circuit: Circuit, protects: Protects, job: Job, why: str, how_no
 
 def _how_not(places: list[_Place]) -> str:
     """The reading by which a circuit is let off that supplies nothing in a place that is surely named."""
-    part_of = next((room for place in places if _is_in(place, _LISTED) and (room := place[1])), None)
+    part_of = next((room for place in places if _is_in(place, ARC_FAULT_ROOMS) and (room := place[1])), None)
     if part_of is not None:
         return f"It is not: the laundry area is only part of {name_of(part_of)}, and what this circuit supplies is in another part."
     return "It is not: these places are not named in 210.12, and are not similar to those that are."
@@ -181,9 +162,8 @@ def _may_be_alarm_system(circuit: Circuit, job: Job) -> bool:
     """Smoke alarms of a dwelling are outlets like any other; the exception is for the panel of a fire alarm system."""
     if not (circuit.knows("purpose", "conductor") and circuit.purpose is Purpose.ALARM and circuit.conductor.knows("type")):
         return False
-    alarms = {DeviceKind.SMOKE_ALARM, DeviceKind.HEAT_ALARM, DeviceKind.CO_ALARM}
-    is_metal = circuit.conductor.type in (CableType.MC, CableType.AC, CableType.RACEWAY)
-    return is_metal and not any(each.kind in alarms for each in job.survey.devices_on_circuit.get(circuit.id, []))
+    is_metal = circuit.conductor.type in METAL_AROUND
+    return is_metal and not any(each.kind in ALARMS for each in job.survey.devices_on_circuit.get(circuit.id, []))
 
 
 # What pulls a circuit in
@@ -196,14 +176,14 @@ def _is_in(place: _Place, uses: frozenset[Use]) -> bool:
 
 def _is_named(place: _Place, circuit: Circuit, job: Job) -> bool:
     """Whether a place is named in 210.12; in a room that is laundry and bath at once only what is there for the laundry surely is."""
-    if _is_in(place, _LISTED - {Use.LAUNDRY}) or not _is_in(place, _LISTED):
-        return _is_in(place, _LISTED)
+    if _is_in(place, ARC_FAULT_ROOMS - {Use.LAUNDRY}) or not _is_in(place, ARC_FAULT_ROOMS):
+        return _is_in(place, ARC_FAULT_ROOMS)
     part, room = place
     if room is not None and set(room.uses) <= _GOES_WITH_LAUNDRY:
         return True
     of_laundry = circuit.knows("purpose") and circuit.purpose is Purpose.LAUNDRY
     served = (part,) if isinstance(part, Appliance) else appliances_served(job.survey, part)
-    return of_laundry or any(each.kind in LAUNDRY_APPLIANCES for each in served)
+    return of_laundry or any(each.kind in LAUNDRY_MACHINES for each in served)
 
 
 def _is_similar(place: _Place) -> bool:
@@ -227,7 +207,11 @@ def _without_circuit(survey: Survey) -> tuple[Pointer, ...]:
 def _unassigned(survey: Survey) -> tuple[Pointer, ...]:
     found: list[Pointer] = []
     for device in survey.plan.devices.values():
-        if len(found) < _MOST_NAMED and not device.knows("circuit") and _is_in((device, _room(survey, device)), _LISTED):
+        if (
+            len(found) < _MOST_NAMED
+            and not device.knows("circuit")
+            and _is_in((device, _room(survey, device)), ARC_FAULT_ROOMS)
+        ):
             found.append(device.where("circuit"))
     return tuple(found)
 

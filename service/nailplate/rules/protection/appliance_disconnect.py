@@ -14,6 +14,7 @@ own, which are not judged here. Cord-and-plug appliances are disconnected by the
 
 from typing import Any
 
+from nailplate.plan.trade import ARTICLE_422
 from nailplate.plan.wiring import Appliance, Disconnect
 from nailplate.plan.words import ApplianceKind, Connection, DisconnectKind, Fuel
 from nailplate.rulekit import (
@@ -35,30 +36,6 @@ from nailplate.rulekit import (
 )
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import connection_of
-
-_OF_THE_ARTICLE = frozenset(
-    {
-        ApplianceKind.RANGE,
-        ApplianceKind.WALL_OVEN,
-        ApplianceKind.COOKTOP,
-        ApplianceKind.MICROWAVE,
-        ApplianceKind.RANGE_HOOD,
-        ApplianceKind.REFRIGERATOR,
-        ApplianceKind.FREEZER,
-        ApplianceKind.DISHWASHER,
-        ApplianceKind.DISPOSER,
-        ApplianceKind.COMPACTOR,
-        ApplianceKind.CLOTHES_WASHER,
-        ApplianceKind.CLOTHES_DRYER,
-        ApplianceKind.WASHER_DRYER,
-        ApplianceKind.WATER_HEATER,
-        ApplianceKind.TANKLESS_HEATER,
-        ApplianceKind.VENTILATOR,
-        ApplianceKind.EXHAUST_FAN,
-        ApplianceKind.GARAGE_DOOR_OPENER,
-        ApplianceKind.ELECTRONIC_TOILET,
-    }
-)
 
 
 @rule(
@@ -97,7 +74,7 @@ def _is_of_the_article(appliance: Appliance) -> bool:
     """An appliance of Article 422; a furnace only where it burns a fuel."""
     if appliance.kind is ApplianceKind.FURNACE:
         return appliance.fuel is not Fuel.NONE
-    return appliance.kind in _OF_THE_ARTICLE
+    return appliance.kind in ARTICLE_422
 
 
 def _by_sight_or_lock(appliance: Appliance, disconnect: Disconnect) -> Outcome:

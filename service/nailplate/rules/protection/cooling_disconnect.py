@@ -9,8 +9,9 @@ Trap: a breaker indoors that locks open serves a water heater and does not serve
 as well; the working space in front of the switch is what is left after the unit is set.
 """
 
+from nailplate.plan.trade import COOLING
 from nailplate.plan.wiring import Appliance, Disconnect
-from nailplate.plan.words import ApplianceKind, Connection, DisconnectKind
+from nailplate.plan.words import Connection, DisconnectKind
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -27,7 +28,6 @@ from nailplate.rulekit import (
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import connection_of
 
-_WITH_COMPRESSOR = frozenset({ApplianceKind.HEAT_PUMP, ApplianceKind.MINI_SPLIT, ApplianceKind.AIR_CONDITIONER})
 _REMEDY = Remedy("Put a switch or a pull-out within sight of the unit, not more than 50 ft away and readily accessible.")
 
 
@@ -42,7 +42,7 @@ _REMEDY = Remedy("Put a switch or a pull-out within sight of the unit, not more 
 )
 def cooling_disconnect(appliance: Appliance, job: Job) -> Outcome:
     """440.14, for one unit that is wired in; one on a cord is disconnected by its plug, 440.13."""
-    if appliance.kind not in _WITH_COMPRESSOR or connection_of(job.survey, appliance) is not Connection.HARD_WIRED:
+    if appliance.kind not in COOLING or connection_of(job.survey, appliance) is not Connection.HARD_WIRED:
         return NotConcerned()
     disconnect = appliance.disconnect
     if disconnect.kind is DisconnectKind.NONE:

@@ -13,6 +13,7 @@ from collections.abc import Iterator
 
 from nailplate.codes.gfci_tables import GfciOutdoorOutlets
 from nailplate.plan import Device, Plan, Pointer, UnknownFact
+from nailplate.plan.trade import HVAC
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import ApplianceKind, DeviceKind
 from nailplate.rulekit import (
@@ -37,7 +38,6 @@ from nailplate.survey.protection import GroundFaultProtection, appliance_protect
 from nailplate.units import within
 
 _PERMIT_DATE = Pointer("/basis/permit_date")
-_COOLING = frozenset({ApplianceKind.HEAT_PUMP, ApplianceKind.MINI_SPLIT, ApplianceKind.AIR_CONDITIONER, ApplianceKind.FURNACE})
 _SNOW = "it is fixed snow-melting, deicing or pipe-heating equipment, which has ground-fault protection of its own kind"
 
 
@@ -116,7 +116,7 @@ def _is_left_out(part: Appliance | Device, protection: GroundFaultProtection, jo
 
 def _waits(appliance: Appliance, job: Job, listed: GfciOutdoorOutlets) -> bool:
     """Listed heating and cooling equipment before its day. UnknownFact where the permit date or the listing is not said."""
-    if appliance.kind not in _COOLING and not (appliance.knows("listed_hvac") and appliance.listed_hvac):
+    if appliance.kind not in HVAC and not (appliance.knows("listed_hvac") and appliance.listed_hvac):
         return False
     if not listed.cooling:
         return True
@@ -165,7 +165,7 @@ def _upper(text: str) -> str:
 
 
 def _date(part: Appliance | Device, job: Job, listed: GfciOutdoorOutlets) -> str:
-    if not isinstance(part, Appliance) or part.kind not in _COOLING or job.permit_date is None:
+    if not isinstance(part, Appliance) or part.kind not in HVAC or job.permit_date is None:
         return ""
     if job.permit_date < listed.cooling_from:
         return " It is not among the equipment that is left out until a date."

@@ -8,12 +8,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from nailplate.plan import Circuit, Device
+from nailplate.plan.trade import NOT_OUTLETS
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import DeviceKind, FedFrom, Protects
 from nailplate.rulekit import Job, Operation, Remedy, add, replace, state
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import (
-    NOT_OUTLETS,
     GroundFaultProtection,
     at_or_below,
     is_gfci,

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from nailplate.plan import Device, Pointer, Room, UnknownFact
+from nailplate.plan.trade import OUTDOOR, WIRED_OUTLETS
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import Connection, DeviceKind, Use
 from nailplate.survey.index import Survey
@@ -35,10 +36,6 @@ class HardWired:
         return "/".join(self.part.pointer.members[:2])
 
 
-OUTDOOR_USES = frozenset({Use.OUTDOORS, Use.PORCH, Use.DECK, Use.BALCONY})
-_OUTLETS = frozenset({DeviceKind.CONNECTION, DeviceKind.FAN, DeviceKind.EXHAUST_FAN, DeviceKind.USB_OUTLET})
-
-
 def hard_wired_outlets(survey: Survey) -> Iterator[HardWired]:
     """Every hard-wired appliance and, of the devices that feed none, connections and fans. Lights are left out."""
     feeding: set[str] = set()
@@ -47,7 +44,7 @@ def hard_wired_outlets(survey: Survey) -> Iterator[HardWired]:
         if not _has_cord(survey, appliance):
             yield _placed(survey, appliance)
     for device in survey.plan.devices.values():
-        if device.kind in _OUTLETS and device.id not in feeding and not device.knows("part_of"):
+        if device.kind in WIRED_OUTLETS and device.id not in feeding and not device.knows("part_of"):
             yield _placed(survey, device)
 
 
@@ -81,7 +78,7 @@ def _of_device(survey: Survey, device: Device) -> Ground | None:
 
 
 def _of_room(room: Room) -> Ground | None:
-    if any(use in OUTDOOR_USES for use in room.uses):
+    if any(use in OUTDOOR for use in room.uses):
         return Ground.OUTDOORS
     if Use.ACCESSORY in room.uses:
         return Ground.ACCESSORY

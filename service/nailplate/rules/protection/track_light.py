@@ -15,7 +15,8 @@ from collections.abc import Iterator
 
 from nailplate.calc.geometry import Point, Segment, contains, meeting_place
 from nailplate.plan import Device, Room, UnknownFact
-from nailplate.plan.words import DeviceKind, Exposure, LuminaireMount, WallKind
+from nailplate.plan.trade import FULL_WALLS
+from nailplate.plan.words import DeviceKind, Exposure, LuminaireMount
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -42,7 +43,6 @@ LOWEST = Inches(60.0)
 """410.151(C): 5 ft above the finished floor, unless it is protected or under 30 V."""
 
 _HARMLESS_VOLTS = 30.0
-_STOPS_TRACK = frozenset({WallKind.EXTERIOR, WallKind.INTERIOR, WallKind.GLASS})
 
 
 @rule(
@@ -170,7 +170,7 @@ def _walls(device: Device, job: Job) -> Outcome:
     grid = job.survey.once(wall_grid, where.level)
     for (ax, ay), (bx, by) in pieces:
         for wall in grid.near((min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))):
-            if wall.kind in _STOPS_TRACK and meeting_place(((ax, ay), (bx, by)), (wall.start, wall.end)) is not None:
+            if wall.kind in FULL_WALLS and meeting_place(((ax, ay), (bx, by)), (wall.start, wall.end)) is not None:
                 return Violation(
                     f"Track {name_of(device)} runs through the wall {name_of(wall)}.",
                     remedies=(Remedy("End the track at the wall and feed another length on its other side."),),

@@ -16,6 +16,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from nailplate.plan import Device, Fixture, RoomPlace, UnknownFact
+from nailplate.plan.trade import LIGHTS_AND_FANS
 from nailplate.plan.words import DeviceKind, Enclosure, Exposure, FixtureKind, LuminaireMount
 from nailplate.rulekit import (
     Cite,
@@ -50,7 +51,6 @@ from nailplate.survey.receptacles import (
 )
 from nailplate.units import inches, reaches, shown
 
-_KINDS = frozenset({DeviceKind.LUMINAIRE, DeviceKind.TRACK, DeviceKind.FAN})
 _HANGING = frozenset({LuminaireMount.PENDANT, LuminaireMount.TRACK})
 _WIDEST = 36.0  # inches from the middle to the edge of the widest luminaire or fan in a house (common practice)
 
@@ -72,7 +72,7 @@ _WIDEST = 36.0  # inches from the middle to the edge of the widest luminaire or 
 )
 def tub_luminaire(device: Device, job: Job) -> Outcome | Iterator[Outcome]:
     """Judges one luminaire, track or paddle fan."""
-    if device.kind not in _KINDS or not has_baths(job.survey):
+    if device.kind not in LIGHTS_AND_FANS or not has_baths(job.survey):
         return NotConcerned()
     where = standing(job.survey, device)
     undrawn = undrawn_baths(job.survey, where.room)

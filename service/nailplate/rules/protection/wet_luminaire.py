@@ -14,6 +14,7 @@ speaks.
 from typing import Final
 
 from nailplate.plan import Device, UnknownFact
+from nailplate.plan.trade import FROM_DRY_TO_WET
 from nailplate.plan.words import DeviceKind, Exposure
 from nailplate.rulekit import (
     Cite,
@@ -34,7 +35,6 @@ from nailplate.survey.names import name_of
 from nailplate.survey.outdoors import exposure_of
 
 _KINDS: Final = frozenset({DeviceKind.LUMINAIRE, DeviceKind.FAN})
-_WETTER: Final = (Exposure.DRY, Exposure.DAMP, Exposure.WET)
 
 
 @rule(
@@ -60,7 +60,7 @@ def wet_luminaire(device: Device, job: Job) -> Outcome:
 
 
 def _fits(device: Device, place: Exposure) -> bool:
-    return _WETTER.index(device.location_rating) >= _WETTER.index(place)
+    return FROM_DRY_TO_WET.index(device.location_rating) >= FROM_DRY_TO_WET.index(place)
 
 
 def _violation(device: Device, place: Exposure) -> Violation:

@@ -14,7 +14,8 @@ plan calls part of an appliance.
 from collections.abc import Iterator
 
 from nailplate.plan import Device, Fixture, Pointer
-from nailplate.plan.words import DeviceKind, Enclosure, FixtureKind
+from nailplate.plan.trade import SWITCHING
+from nailplate.plan.words import Enclosure, FixtureKind
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -45,10 +46,6 @@ from nailplate.survey.receptacles import (
 )
 from nailplate.units import inches, reaches, shown
 
-_SWITCHES = frozenset(
-    {DeviceKind.SWITCH, DeviceKind.DIMMER, DeviceKind.SENSOR, DeviceKind.TIMER, DeviceKind.FAN_CONTROL, DeviceKind.THERMOSTAT}
-)
-
 
 @rule(
     id="wet-switch",
@@ -67,7 +64,7 @@ _SWITCHES = frozenset(
 )
 def wet_switch(device: Device, job: Job) -> Outcome | Iterator[Outcome]:
     """Judges one switch."""
-    if device.kind not in _SWITCHES or not has_baths(job.survey):
+    if device.kind not in SWITCHING or not has_baths(job.survey):
         return NotConcerned()
     where = standing(job.survey, device)
     near = baths_near(job.survey, where.level, [place_point(where)], ACROSS)

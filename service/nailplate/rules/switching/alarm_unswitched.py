@@ -11,7 +11,8 @@ the alarms, ahead of its switches; it is then noticed when its breaker is off.
 from collections.abc import Iterator
 
 from nailplate.plan import ROOT, Device, UnknownFact
-from nailplate.plan.words import AlarmPower, DeviceKind
+from nailplate.plan.trade import ALARMS, SWITCHING
+from nailplate.plan.words import AlarmPower
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -30,18 +31,6 @@ from nailplate.rulekit import (
 )
 from nailplate.survey.lights import controls_over, controls_told
 from nailplate.survey.names import name_of
-
-ALARMS = frozenset({DeviceKind.SMOKE_ALARM, DeviceKind.CO_ALARM, DeviceKind.HEAT_ALARM})
-_SWITCHES = frozenset(
-    {
-        DeviceKind.SWITCH,
-        DeviceKind.DIMMER,
-        DeviceKind.SENSOR,
-        DeviceKind.TIMER,
-        DeviceKind.FAN_CONTROL,
-        DeviceKind.DISCONNECT,
-    }
-)
 
 
 @rule(
@@ -101,7 +90,7 @@ def _switch(alarm: Device, job: Job) -> Outcome:
         patch = (remove(controls[0].pointer),) if lone else ()
         return _violation(alarm, switches[0], Remedy("Take the alarm off the control and feed it ahead of the switch.", patch))
     source = job.plan.devices[alarm.feed_through_source] if alarm.knows("feed_through_source") else None
-    if source is not None and source.kind in _SWITCHES:
+    if source is not None and source.kind in SWITCHING:
         patch = (remove(alarm.where("feed_through_source")),)
         return _violation(alarm, source, Remedy("Feed the alarm ahead of the switch.", patch))
     if not controls_told(job.survey):

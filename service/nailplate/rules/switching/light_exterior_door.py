@@ -12,7 +12,8 @@ from collections.abc import Iterator
 
 from nailplate.calc import geometry
 from nailplate.plan import ROOT, Device, Opening, Room
-from nailplate.plan.words import LevelKind, OpeningKind, Use, WallKind
+from nailplate.plan.trade import DOORS, OUTDOOR
+from nailplate.plan.words import LevelKind, Use, WallKind
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -30,7 +31,7 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.survey import Survey, standing
-from nailplate.survey.lights import OUTDOORS, controlled, lights
+from nailplate.survey.lights import controlled, lights
 from nailplate.survey.names import name_of
 from nailplate.survey.space import opening_line, rooms_beside
 from nailplate.units import Inches, inches, shown, within
@@ -38,7 +39,6 @@ from nailplate.units import Inches, inches, shown, within
 LIGHTS_THE_DOOR = Inches(120.0)
 """10 ft: the code asks for light on the outer side and gives no distance (common practice)."""
 
-_DOORS = frozenset({OpeningKind.DOOR, OpeningKind.SLIDING_DOOR, OpeningKind.FRENCH_DOOR})
 _NO_WAY_FOR_PEOPLE = frozenset({Use.CRAWL_SPACE, Use.ATTIC})
 _ON_THE_GROUND = frozenset({LevelKind.GRADE})
 _FROM_OUTSIDE_ONLY = frozenset({Use.STORAGE, Use.UTILITY, Use.CLOSET})
@@ -55,7 +55,7 @@ _FROM_OUTSIDE_ONLY = frozenset({Use.STORAGE, Use.UTILITY, Use.CLOSET})
 )
 def light_exterior_door(opening: Opening, job: Job) -> Outcome:
     """210.70(A)(2)(2), for one door."""
-    if opening.kind not in _DOORS or job.plan.walls[opening.wall].kind is not WallKind.EXTERIOR:
+    if opening.kind not in DOORS or job.plan.walls[opening.wall].kind is not WallKind.EXTERIOR:
         return NotConcerned()
     inside, outside = _inside_and_outside(opening, job)
     if not (_is_entrance(inside) and _reaches_grade(opening, job, outside)):
@@ -65,7 +65,7 @@ def light_exterior_door(opening: Opening, job: Job) -> Outcome:
 
 def _inside_and_outside(opening: Opening, job: Job) -> tuple[Room | None, Room | None]:
     rooms = [room for room in rooms_beside(job.survey, opening) if room is not None]
-    outdoors = [room for room in rooms if OUTDOORS.intersection(room.uses)]
+    outdoors = [room for room in rooms if OUTDOOR.intersection(room.uses)]
     indoors = [room for room in rooms if room not in outdoors]
     return (indoors[0] if indoors else None), (outdoors[0] if outdoors else None)
 
@@ -124,7 +124,7 @@ def _outdoor_lights(survey: Survey) -> list[tuple[Device, geometry.Point, str | 
         (light, where.point, None) for light, where in every.outside if where.outside
     ]
     for room_id, inside in every.in_room.items():
-        if OUTDOORS.intersection(survey.plan.rooms[room_id].uses):
+        if OUTDOOR.intersection(survey.plan.rooms[room_id].uses):
             found += [(light, standing(survey, light).point, room_id) for light in inside]
     return found
 

@@ -10,6 +10,7 @@ neither does an occupancy sensor without an override by hand. "Near an entrance"
 """
 
 from nailplate.plan import ROOT, Room
+from nailplate.plan.trade import SURELY_HABITABLE
 from nailplate.plan.words import Use
 from nailplate.rulekit import (
     Cite,
@@ -34,21 +35,6 @@ from nailplate.units import Inches, inches, shown, within
 NEAR = Inches(72.0)
 """6 ft: the code says "near" and gives no figure (common practice)."""
 
-HABITABLE = frozenset(
-    {
-        Use.LIVING,
-        Use.FAMILY,
-        Use.DINING,
-        Use.BREAKFAST,
-        Use.BEDROOM,
-        Use.LOFT_SLEEPING,
-        Use.DEN,
-        Use.LIBRARY,
-        Use.OFFICE,
-        Use.RECREATION,
-    }
-)
-"""Rooms for living, sleeping, eating; with kitchens and bathrooms those that 210.70(A)(1) speaks of."""
 OUTLET_ONLY = frozenset({Use.KITCHEN, Use.BATHROOM})
 """Where a switched receptacle does not do."""
 PERHAPS = {
@@ -98,7 +84,7 @@ def light_habitable(room: Room, job: Job) -> Outcome:
 
 def _is_concerned(room: Room, job: Job) -> bool:
     uses = set(room.uses)
-    if uses & HABITABLE or uses & OUTLET_ONLY or (Use.LAUNDRY in uses and job.edition.since(_LAUNDRY_SINCE)):
+    if uses & SURELY_HABITABLE or uses & OUTLET_ONLY or (Use.LAUNDRY in uses and job.edition.since(_LAUNDRY_SINCE)):
         return True
     return bool(uses & {Use.BASEMENT, Use.ATTIC}) and room.knows("finished") and room.finished and room.habitable
 

@@ -12,8 +12,9 @@ from collections.abc import Iterator
 
 from nailplate.calc import geometry
 from nailplate.plan import ROOT, Device, Pointer, Room, UnknownFact
+from nailplate.plan.trade import SERVICE_SPACES, SERVICED_EQUIPMENT
 from nailplate.plan.wiring import Appliance
-from nailplate.plan.words import ApplianceKind, Use
+from nailplate.plan.words import Use
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -40,25 +41,8 @@ AT_ENTRY = Inches(72.0)
 AT_EQUIPMENT = Inches(120.0)
 """6 ft and 10 ft: the code says "at the usual point of entry" and "at or near the equipment", without figures (common practice)."""
 
-NAMED = frozenset({Use.ATTIC, Use.CRAWL_SPACE, Use.UTILITY, Use.BASEMENT})
 PERHAPS = frozenset({Use.STORAGE, Use.CLOSET, Use.LAUNDRY})
 """Named nowhere; one that holds equipment which needs service may be a utility room."""
-_SERVICED = frozenset(
-    {
-        ApplianceKind.FURNACE,
-        ApplianceKind.WATER_HEATER,
-        ApplianceKind.TANKLESS_HEATER,
-        ApplianceKind.HEAT_PUMP,
-        ApplianceKind.AIR_CONDITIONER,
-        ApplianceKind.VENTILATOR,
-        ApplianceKind.WELL_PUMP,
-        ApplianceKind.PRESSURE_PUMP,
-        ApplianceKind.SUMP_PUMP,
-        ApplianceKind.CONVERTER,
-        ApplianceKind.INVERTER,
-    }
-)
-"""What needs service wherever it stands; of anything else its being fastened in place is taken for it."""
 _EACH_ENTRY_SINCE = 2020
 
 
@@ -89,13 +73,15 @@ def light_storage(room: Room, job: Job) -> Outcome | list[Outcome]:
 def _is_used(room: Room, job: Job) -> bool:
     """Whether it is one of the spaces meant, and used for storage or for equipment that needs service."""
     uses = set(room.uses)
-    if uses & NAMED:
+    if uses & SERVICE_SPACES:
         return Use.STORAGE in uses or bool(_equipment(room, job)) or room.equipment_needs_service
     return bool(uses & PERHAPS) and room.knows("equipment_needs_service") and room.equipment_needs_service
 
 
 def _equipment(room: Room, job: Job) -> list[Appliance]:
-    return [each for each in job.survey.once(_appliances).get(room.id, ()) if each.kind in _SERVICED or _is_fastened(each)]
+    return [
+        each for each in job.survey.once(_appliances).get(room.id, ()) if each.kind in SERVICED_EQUIPMENT or _is_fastened(each)
+    ]
 
 
 def _is_fastened(appliance: Appliance) -> bool:
@@ -208,7 +194,7 @@ def _dark(room: Room, outlets: tuple[Device, ...]) -> Outcome:
         message = f"{name_of(room)} is used for storage or for equipment that needs service, and has no lighting outlet."
     remedies = (Remedy("Add a lighting outlet at the equipment, with a switch at the way in or a switch of its own there."),)
     related = tuple(outlet.pointer for outlet in outlets)
-    if NAMED.intersection(room.uses):
+    if SERVICE_SPACES.intersection(room.uses):
         return Violation(message, remedies=remedies, related=related)
     return Judgement(
         f"{message} Ask the authority having jurisdiction.",

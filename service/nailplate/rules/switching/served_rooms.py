@@ -1,37 +1,11 @@
 """Whether a circuit serves bathrooms, halls, stairs or rooms that people live in, as 404.2(C) asks."""
 
 from dataclasses import dataclass
-from typing import Final
 
 from nailplate.plan import Circuit, Pointer, Room
-from nailplate.plan.words import Use
+from nailplate.plan.trade import AT_TIMES_OCCUPIED, OCCUPIABLE
 from nailplate.survey.index import Survey
 from nailplate.survey.protection import supplied
-
-LIVED_IN: Final = frozenset(
-    {
-        Use.KITCHEN,
-        Use.LIVING,
-        Use.FAMILY,
-        Use.DINING,
-        Use.BREAKFAST,
-        Use.BEDROOM,
-        Use.LOFT_SLEEPING,
-        Use.DEN,
-        Use.LIBRARY,
-        Use.OFFICE,
-        Use.SUNROOM,
-        Use.RECREATION,
-        Use.BATHROOM,
-        Use.TOILET,
-        Use.HALLWAY,
-        Use.FOYER,
-        Use.STAIRWAY,
-    }
-)
-"""Bathrooms, halls, stairs and habitable rooms; a loft that is slept in is one."""
-WORKED_IN: Final = frozenset({Use.LAUNDRY, Use.UTILITY, Use.GARAGE, Use.BASEMENT, Use.ACCESSORY})
-"""Places where people are at times; whether they are occupiable is for the building code in force."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +26,7 @@ def _served(survey: Survey, circuit_id: str) -> Served:
     found = supplied(survey, survey.plan.circuits[circuit_id])
     rooms = tuple({room.id: room for _, room in found.places if room is not None}.values())
     return Served(
-        tuple(room for room in rooms if not LIVED_IN.isdisjoint(room.uses)),
-        tuple(room for room in rooms if not WORKED_IN.isdisjoint(room.uses)),
+        tuple(room for room in rooms if not OCCUPIABLE.isdisjoint(room.uses)),
+        tuple(room for room in rooms if not AT_TIMES_OCCUPIED.isdisjoint(room.uses)),
         found.unknown,
     )

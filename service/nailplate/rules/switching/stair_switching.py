@@ -10,7 +10,8 @@ three-way switch is not enough: each place must give the full range. A loft stai
 """
 
 from nailplate.plan import Device, Pointer, Stair
-from nailplate.plan.words import DeviceKind, LevelKind, StairKind
+from nailplate.plan.trade import INDOOR_LEVELS
+from nailplate.plan.words import DeviceKind, StairKind
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -41,7 +42,6 @@ from nailplate.survey.names import name_of
 from nailplate.units import count
 
 SIX_RISERS = 6
-_INSIDE = frozenset({LevelKind.STOREY, LevelKind.LOFT, LevelKind.BASEMENT, LevelKind.CRAWL_SPACE, LevelKind.ATTIC})
 
 
 @rule(
@@ -85,7 +85,7 @@ def stair_switching(stair: Stair, job: Job) -> Outcome:
 
 
 def _is_inside(stair: Stair, job: Job) -> bool:
-    return all(job.plan.levels[each].kind in _INSIDE for each in (stair.lower, stair.upper))
+    return all(job.plan.levels[each].kind in INDOOR_LEVELS for each in (stair.lower, stair.upper))
 
 
 # Which places have a control

@@ -12,7 +12,8 @@ from collections.abc import Iterator
 
 from nailplate.calc import geometry
 from nailplate.plan import Device, Opening
-from nailplate.plan.words import DeviceKind, Hinge, OpeningKind, Side
+from nailplate.plan.trade import HAND_SWITCHES
+from nailplate.plan.words import Hinge, OpeningKind, Side
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -33,8 +34,6 @@ from nailplate.survey.names import name_of
 from nailplate.survey.space import rooms_beside
 from nailplate.units import inches, reaches
 
-_SWITCHES = frozenset({DeviceKind.SWITCH, DeviceKind.DIMMER, DeviceKind.TIMER, DeviceKind.FAN_CONTROL})
-
 
 @rule(
     id="switch-reach",
@@ -46,7 +45,7 @@ _SWITCHES = frozenset({DeviceKind.SWITCH, DeviceKind.DIMMER, DeviceKind.TIMER, D
 )
 def switch_reach(device: Device, job: Job) -> Outcome | list[Outcome]:
     """Whether a door that stands open hides a switch. Heights are another rule's."""
-    if device.kind not in _SWITCHES or (device.knows("in_cabinet") and device.in_cabinet):
+    if device.kind not in HAND_SWITCHES or (device.knows("in_cabinet") and device.in_cabinet):
         return NotConcerned()
     where = standing(job.survey, device)
     if where.wall is None:

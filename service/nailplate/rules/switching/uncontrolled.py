@@ -1,14 +1,12 @@
 """What is drawn to be switched or to switch, and stands in no control: switched halves of receptacles, and switches."""
 
 from collections.abc import Iterator
-from typing import Final
 
 from nailplate.plan import Appliance, Device
-from nailplate.plan.words import DeviceKind, SwitchedHalf
+from nailplate.plan.trade import HAND_SWITCHES
+from nailplate.plan.words import SwitchedHalf
 from nailplate.survey.index import Survey
 from nailplate.survey.protection import appliances_served
-
-_SWITCHES: Final = frozenset({DeviceKind.SWITCH, DeviceKind.DIMMER, DeviceKind.TIMER, DeviceKind.FAN_CONTROL})
 
 
 def halves_without_switch(survey: Survey) -> Iterator[Device]:
@@ -25,7 +23,7 @@ def switches_without_load(survey: Survey) -> Iterator[Device]:
     named |= {each.disconnect.device for each in survey.plan.appliances.values() if _names_its_disconnect(each)}
     for device in survey.plan.devices.values():
         own = device.knows("part_of") or appliances_served(survey, device)
-        if device.kind in _SWITCHES and device.id not in named and not own:
+        if device.kind in HAND_SWITCHES and device.id not in named and not own:
             yield device
 
 

@@ -6,7 +6,8 @@ from typing import Final
 
 from nailplate.codes import Edition
 from nailplate.plan import ROOT, Box, Device, Pointer
-from nailplate.plan.words import BoxShape, DeviceKind
+from nailplate.plan.trade import SHALLOW
+from nailplate.plan.words import BoxShape
 from nailplate.survey.boxes.box_inside import Inside, largest_on
 from nailplate.survey.boxes.contents_open import open_circuits
 from nailplate.units import Dimension, Inches, read_quantity, within
@@ -26,18 +27,6 @@ _CLEARANCE: Final = Inches(0.25)
 _CLEARANCE_AT_REAR_ENTRY: Final = Inches(0.5)
 _DEEPEST_USUAL: Final = Inches(2.0)
 """No wiring device of 15 A or 20 A on one yoke reaches farther behind it (common practice)."""
-_USUAL: Final = frozenset(
-    {
-        DeviceKind.RECEPTACLE,
-        DeviceKind.SWITCH,
-        DeviceKind.DIMMER,
-        DeviceKind.SENSOR,
-        DeviceKind.TIMER,
-        DeviceKind.FAN_CONTROL,
-        DeviceKind.BLANK_GFCI,
-        DeviceKind.USB_OUTLET,
-    }
-)
 _USUAL_AMPERES: Final = 20.0
 _REAR_ENTRY: Final = 2023
 """The edition from which wiring that enters opposite the device asks for more."""
@@ -111,7 +100,7 @@ def _most(device: Device, size: str, edition: Edition, box: Box) -> Inches:
 
 def _deepest(device: Device) -> Inches:
     """What the largest device of its kind asks for; of one that is no usual wiring device nothing is known."""
-    usual = device.kind in _USUAL and device.knows("rating") and within(device.rating, _USUAL_AMPERES)
+    usual = device.kind in SHALLOW and device.knows("rating") and within(device.rating, _USUAL_AMPERES)
     return Inches(_DEEPEST_USUAL + _CLEARANCE_AT_REAR_ENTRY) if usual else Inches(math.inf)
 
 

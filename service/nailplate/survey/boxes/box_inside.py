@@ -6,31 +6,14 @@ from typing import Final
 
 from nailplate.codes import Edition
 from nailplate.plan import Box, Cable, Device
+from nailplate.plan.trade import LIGHTS_AND_FANS, YOKED
 from nailplate.plan.wiring import Passing
 from nailplate.plan.words import BoxMaterial, DeviceKind
 from nailplate.survey.index import Survey
 from nailplate.survey.wiring import NodeKind, ends_of
 from nailplate.units import reaches
 
-YOKED: Final = frozenset(
-    {
-        DeviceKind.RECEPTACLE,
-        DeviceKind.SWITCH,
-        DeviceKind.DIMMER,
-        DeviceKind.SENSOR,
-        DeviceKind.TIMER,
-        DeviceKind.FAN_CONTROL,
-        DeviceKind.BLANK_GFCI,
-        DeviceKind.USB_OUTLET,
-        DeviceKind.THERMOSTAT,
-        DeviceKind.DISCONNECT,
-    }
-)
-"""Devices on a yoke or strap; a luminaire, fan, alarm or connection hangs on the box itself. A thermostat or disconnect that has
-an enclosure of its own stands in no box of the plan; one that does is a line-voltage or snap-switch type, on a strap."""
-HUNG: Final = frozenset({DeviceKind.LUMINAIRE, DeviceKind.TRACK, DeviceKind.FAN})
-"""What may hang from a stud or hickey."""
-GROUNDED: Final = HUNG | {DeviceKind.CONNECTION}
+GROUNDED: Final = LIGHTS_AND_FANS | {DeviceKind.CONNECTION}
 """What brings a grounding conductor of its own into the box."""
 WIDE_FROM: Final = 30.0
 """Amperes from which a receptacle may be wider than one gang (common practice: range and dryer receptacles); `gangs` tells."""
@@ -64,7 +47,7 @@ class Inside:
     def may_have_fittings(self) -> bool:
         """Studs and hickeys hold what hangs from a metal box (common practice)."""
         nonmetallic = self.box.knows("material") and self.box.material is BoxMaterial.NONMETALLIC
-        return not nonmetallic and any(device.kind in HUNG for device in self.devices)
+        return not nonmetallic and any(device.kind in LIGHTS_AND_FANS for device in self.devices)
 
     @property
     def wants_isolated_ground(self) -> bool:

@@ -4,6 +4,7 @@ from enum import StrEnum
 from typing import Final
 
 from nailplate.plan import Box, RoomPlace, UnknownFact
+from nailplate.plan.trade import FROM_DRY_TO_WET
 from nailplate.plan.words import Exposure, LevelKind, Mount, Use
 from nailplate.survey.index import Survey
 from nailplate.survey.outdoors import exposure_of_room, room_or_place
@@ -19,7 +20,6 @@ LOWEST_OF_LOFT: Final = 24.0
 """Inches: where no ceiling is drawn, what is lower is in the floor, an island or a cabinet."""
 _OPEN_AIR: Final = frozenset({Use.OUTDOORS, Use.DECK, Use.BALCONY})
 """Outdoor places without a ceiling; a porch has one."""
-_WETTER: Final = (Exposure.DRY, Exposure.DAMP, Exposure.WET)
 
 
 class Spot(StrEnum):
@@ -62,7 +62,7 @@ def exposure_of_box(survey: Survey, box: Box) -> Exposure:
     devices = survey.devices_in_box.get(box.id, [])
     stated = [device.exposure for device in devices if device.knows("exposure")]
     if stated:
-        return max(stated, key=_WETTER.index)
+        return max(stated, key=FROM_DRY_TO_WET.index)
     room = room_or_place(survey, standing(survey, box))
     if room is None:
         raise UnknownFact(devices[0].where("exposure") if devices else NO_ROOM)

@@ -12,7 +12,6 @@ from nailplate.survey.equipment.clearances import (
 )
 from nailplate.survey.equipment.equipment_receptacles import (
     SERVICE_REACH,
-    SERVICED,
     ForService,
     Near,
     receptacles_around,
@@ -24,7 +23,6 @@ from nailplate.survey.equipment.equipment_receptacles import (
 from nailplate.survey.equipment.obstacles import undrawn_in
 
 __all__ = [
-    "SERVICED",
     "SERVICE_REACH",
     "SLACK",
     "ForService",

@@ -6,8 +6,9 @@ from typing import Final
 
 from nailplate.calc import geometry
 from nailplate.plan import Device, Pointer, Room, UnknownFact
+from nailplate.plan.trade import HVAC
 from nailplate.plan.wiring import Appliance
-from nailplate.plan.words import ApplianceKind, Connection, DeviceKind, LevelKind
+from nailplate.plan.words import Connection, DeviceKind, LevelKind
 from nailplate.survey.index import Survey
 from nailplate.survey.outdoors import is_outdoor, outdoor_place
 from nailplate.survey.places import Standing, standing
@@ -17,10 +18,6 @@ from nailplate.units import Inches, within
 
 SERVICE_REACH: Final = Inches(300.0)
 """210.63: 25 ft, on the same level."""
-SERVICED: Final = frozenset(
-    {ApplianceKind.FURNACE, ApplianceKind.HEAT_PUMP, ApplianceKind.MINI_SPLIT, ApplianceKind.AIR_CONDITIONER}
-)
-"""Heating and cooling equipment that is serviced with tools and gauges."""
 _OUTDOOR_CELL = 120.0
 _TOLD = 20
 
@@ -67,7 +64,7 @@ def service_receptacles(survey: Survey, equipment: Appliance) -> tuple[Near, ...
 def serviced_equipment(survey: Survey) -> Iterator[Appliance]:
     """Heating and cooling equipment that needs servicing, and anything else that is said to be listed as such."""
     for appliance in survey.plan.appliances.values():
-        if appliance.kind in SERVICED or (appliance.knows("listed_hvac") and appliance.listed_hvac):
+        if appliance.kind in HVAC or (appliance.knows("listed_hvac") and appliance.listed_hvac):
             yield appliance
 
 

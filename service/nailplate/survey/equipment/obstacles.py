@@ -9,49 +9,14 @@ from dataclasses import dataclass
 
 from nailplate.calc import geometry
 from nailplate.plan import Appliance, Counter, Fixture, Opening, Pointer, Stair, UnknownFact, Wall
+from nailplate.plan.trade import CLOSING, FLOOR_STANDING, HUNG_FIXTURES, TAKES_NO_FLOOR
 from nailplate.plan.words import ApplianceKind, FixtureKind, OpeningKind
 from nailplate.survey.index import Survey
 from nailplate.survey.names import name_of
 from nailplate.survey.space import half_thickness, widest_footprints
 
-_HUNG = frozenset({FixtureKind.SHELF, FixtureKind.CLOSET_ROD, FixtureKind.DUCT, FixtureKind.PIPE})
-"""Fixtures that begin at their height and not at the floor."""
 _OVERHEAD = frozenset({ApplianceKind.GARAGE_DOOR_OPENER, ApplianceKind.EXHAUST_FAN, ApplianceKind.VENTILATOR})
-_CARRIED = frozenset(
-    {
-        ApplianceKind.KETTLE,
-        ApplianceKind.COFFEE_MAKER,
-        ApplianceKind.TOASTER,
-        ApplianceKind.HAIR_DRYER,
-        ApplianceKind.PORTABLE_HEATER,
-        ApplianceKind.COMPUTER,
-        ApplianceKind.TELEVISION,
-        ApplianceKind.BASEBOARD_HEATER,
-    }
-)
-"""What is carried away, or is no deeper than the trim: none of it takes up floor."""
-FLOOR_STANDING = frozenset(
-    {
-        ApplianceKind.RANGE,
-        ApplianceKind.REFRIGERATOR,
-        ApplianceKind.FREEZER,
-        ApplianceKind.DISHWASHER,
-        ApplianceKind.CLOTHES_WASHER,
-        ApplianceKind.CLOTHES_DRYER,
-        ApplianceKind.WASHER_DRYER,
-        ApplianceKind.WATER_HEATER,
-        ApplianceKind.FURNACE,
-    }
-)
-"""What surely takes up floor, so that a footprint left out is asked for."""
 _FREE = (OpeningKind.CASED,)
-_CLOSED = (
-    OpeningKind.DOOR,
-    OpeningKind.SLIDING_DOOR,
-    OpeningKind.FRENCH_DOOR,
-    OpeningKind.POCKET_DOOR,
-    OpeningKind.VEHICLE_DOOR,
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +52,7 @@ def _on_level(survey: Survey, level: str) -> geometry.Grid[Obstacle]:
 def _of_wall(survey: Survey, wall: Wall) -> Iterator[Obstacle]:
     """The wall between its doorways, and each door that closes one."""
     length = geometry.length_of((wall.start, wall.end))
-    openings = [each for each in survey.openings_in_wall.get(wall.id, []) if each.kind in (*_FREE, *_CLOSED)]
+    openings = [each for each in survey.openings_in_wall.get(wall.id, []) if each.kind in (*_FREE, *CLOSING)]
     needs = () if wall.knows("thickness") else (wall.where("thickness"),)
     gaps = [(each.along, each.along + each.width) for each in openings]
     for start, end in geometry.subtracted([(0.0, length)], gaps):
@@ -140,14 +105,14 @@ def _of_counter(survey: Survey, counter: Counter) -> Iterator[Obstacle]:
 
 def _of_fixture(fixture: Fixture) -> Iterator[Obstacle]:
     if fixture.knows("outline"):
-        hung = fixture.kind in _HUNG
+        hung = fixture.kind in HUNG_FIXTURES
         low = fixture.height if hung and fixture.knows("height") else 0.0
         needs = (fixture.where("height"),) if hung and not fixture.knows("height") else ()
         yield Obstacle(f"the {_word(fixture.kind)} {name_of(fixture)}", fixture.pointer, fixture.outline, low, needs=needs)
 
 
 def _of_appliance(appliance: Appliance) -> Iterator[Obstacle]:
-    if appliance.knows("footprint") and appliance.kind not in _OVERHEAD | _CARRIED:
+    if appliance.knows("footprint") and appliance.kind not in _OVERHEAD | TAKES_NO_FLOOR:
         yield Obstacle(f"the {_word(appliance.kind)} {name_of(appliance)}", appliance.pointer, appliance.footprint)
 
 

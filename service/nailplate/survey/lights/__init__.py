@@ -14,20 +14,11 @@ from nailplate.survey.lights.alarms import (
     walk,
     ways_out,
 )
-from nailplate.survey.lights.room_lights import (
-    OUTDOORS,
-    RoomLight,
-    nearest_to_entrance,
-    open_to,
-    room_light,
-    walk_in,
-    without_light,
-)
+from nailplate.survey.lights.room_lights import RoomLight, nearest_to_entrance, open_to, room_light, walk_in, without_light
 from nailplate.survey.lights.switch_points import ControlPoint, controlled, controls_over, controls_told, lights
 from nailplate.survey.lights.switching_words import carried_words, needed_nets, would_do
 
 __all__ = [
-    "OUTDOORS",
     "VICINITY",
     "ControlPoint",
     "Outside",

@@ -6,9 +6,9 @@ from dataclasses import dataclass, field
 from nailplate.calc import geometry
 from nailplate.calc.cord_path import SearchTooLarge, shortest_path
 from nailplate.plan import Device, Pointer, Room, UnknownFact
+from nailplate.plan.trade import GATHERING, OUTDOOR
 from nailplate.plan.words import DeviceKind, LevelKind, Sensing, Use
 from nailplate.survey.index import Survey
-from nailplate.survey.lights.room_lights import OUTDOORS
 from nailplate.survey.places import Standing, standing
 from nailplate.survey.protection import barriers_on
 from nailplate.survey.space import Entrance, entrances
@@ -17,8 +17,7 @@ VICINITY = 252.0
 """Inches; NFPA 72 makes "in the immediate vicinity" 21 ft along the way from a sleeping room's door."""
 
 SLEEPING = frozenset({Use.BEDROOM, Use.LOFT_SLEEPING})
-_LIVED_IN = frozenset({Use.LIVING, Use.FAMILY, Use.KITCHEN, Use.DINING, Use.BREAKFAST})
-_NO_WAY_OUT = OUTDOORS | {Use.CLOSET, Use.BATHROOM, Use.TOILET}
+_NO_WAY_OUT = OUTDOOR | {Use.CLOSET, Use.BATHROOM, Use.TOILET}
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +69,7 @@ def sleeping_rooms(survey: Survey) -> tuple[Room, ...]:
 
 def is_lived_in(room: Room) -> bool:
     """Whether a sleeping room is a living room or kitchen too, so that it has no door between bed and living space."""
-    return bool(_LIVED_IN.intersection(room.uses))
+    return bool(GATHERING.intersection(room.uses))
 
 
 def is_loft(survey: Survey, room: Room) -> bool:
@@ -147,7 +146,7 @@ def _is_outside(alarm: Placed, room: Room) -> bool:
     there = alarm.where.room
     if there is None:
         return not alarm.where.outside
-    if there is room or Use.GARAGE in there.uses or OUTDOORS.intersection(there.uses):
+    if there is room or Use.GARAGE in there.uses or OUTDOOR.intersection(there.uses):
         return False
     return not SLEEPING.intersection(there.uses) or is_lived_in(there)
 

@@ -4,14 +4,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from nailplate.plan import ROOT, Device, Pointer, Room, UnknownFact
-from nailplate.plan.words import DeviceKind, Use
+from nailplate.plan.trade import OUTDOOR
+from nailplate.plan.words import DeviceKind
 from nailplate.survey.index import Survey
 from nailplate.survey.lights.switch_points import ControlPoint, controlled, controls_told, lights, switched_receptacles
 from nailplate.survey.names import name_of
 from nailplate.survey.places import standing
 from nailplate.survey.space import Entrance, entrances
-
-OUTDOORS = frozenset({Use.OUTDOORS, Use.PORCH, Use.DECK, Use.BALCONY})
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +95,7 @@ def _receptacle_rooms(survey: Survey) -> Iterator[str]:
 def open_to(survey: Survey, room_id: str) -> tuple[Room, ...]:
     """The indoor rooms that a room opens into with no wall or leaf between."""
     beyond = [each.beyond for each in entrances(survey, room_id) if each.is_open and each.beyond is not None]
-    return tuple(dict.fromkeys(room for room in beyond if not OUTDOORS.intersection(room.uses)))
+    return tuple(dict.fromkeys(room for room in beyond if not OUTDOOR.intersection(room.uses)))
 
 
 def walk_in(survey: Survey, room_id: str) -> tuple[Entrance, ...]:

@@ -1,6 +1,6 @@
 """What circuits and supplies carry: appliances by trade, loads by circuit, leg and house, and circuits kept for one place."""
 
-from nailplate.survey.loads.appliance_trades import COOKING, COOLING, WATER, Attached, Trade, attachment, trade_of
+from nailplate.survey.loads.appliance_trades import Attached, Trade, attachment, trade_of
 from nailplate.survey.loads.circuit_loads import (
     LINE_TO_NEUTRAL,
     CircuitLoad,
@@ -22,7 +22,7 @@ from nailplate.survey.loads.house_load import (
 )
 from nailplate.survey.loads.leg_loads import leg_loads
 from nailplate.survey.loads.movable_load import as_feeder, movable_load
-from nailplate.survey.loads.own_circuits import OFTEN_ASKED, reason_for_own, sharers
+from nailplate.survey.loads.own_circuits import reason_for_own, sharers
 from nailplate.survey.loads.reserved_circuits import (
     COUNTER_ONLY,
     RATING,
@@ -59,16 +59,12 @@ from nailplate.survey.loads.supplies import (
 )
 
 __all__ = [
-    "COOKING",
-    "COOLING",
     "COUNTER_ONLY",
     "GARAGES_COUNT",
     "LINE_TO_NEUTRAL",
-    "OFTEN_ASKED",
     "RATING",
     "SOURCES",
     "WASHERS",
-    "WATER",
     "Attached",
     "CircuitLoad",
     "Fed",

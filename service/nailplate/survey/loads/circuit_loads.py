@@ -10,12 +10,13 @@ from dataclasses import dataclass
 from typing import Final
 
 from nailplate.plan import Circuit, Device, Pointer, UnknownFact
+from nailplate.plan.trade import CARRIED, NOT_OUTLETS
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import DeviceKind
 from nailplate.survey.index import Survey
-from nailplate.survey.loads.appliance_trades import CARRIED, Attached, Trade, attachment, trade_of
+from nailplate.survey.loads.appliance_trades import Attached, Trade, attachment, trade_of
 from nailplate.survey.loads.house_load import amperes_drawn
-from nailplate.survey.protection import NOT_OUTLETS, appliances_served
+from nailplate.survey.protection import appliances_served
 
 PADDLE_FAN: Final = 175.0
 """Volt-amperes that a ceiling fan draws at most, where the plan does not say it (common practice)."""

@@ -7,6 +7,7 @@ from nailplate.calc.loads.dwelling import Dwelling, DwellingFigures, LoadMethod,
 from nailplate.calc.loads.items import Load, LoadKind
 from nailplate.codes import Edition
 from nailplate.plan import Pointer, UnknownFact
+from nailplate.plan.trade import COOKING, IN_THE_ALLOWANCES, WATER_HEATING
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import ApplianceKind, Connection, Fuel, Purpose, SupplyVoltage
 from nailplate.survey.index import Survey
@@ -38,23 +39,7 @@ _KINDS = {
     ApplianceKind.EXHAUST_FAN: LoadKind.MOTOR,
     ApplianceKind.GARAGE_DOOR_OPENER: LoadKind.MOTOR,
 }
-_CARRIED = frozenset(
-    {
-        ApplianceKind.KETTLE,
-        ApplianceKind.COFFEE_MAKER,
-        ApplianceKind.TOASTER,
-        ApplianceKind.HAIR_DRYER,
-        ApplianceKind.PORTABLE_HEATER,
-        ApplianceKind.COMPUTER,
-        ApplianceKind.TELEVISION,
-        ApplianceKind.REFRIGERATOR,
-        ApplianceKind.FREEZER,
-        ApplianceKind.CLOTHES_WASHER,
-        ApplianceKind.INVERTER,
-    }
-)
-"""Plugged into general, small-appliance or laundry circuits, whose allowances hold them (and an inverter is a source)."""
-_BURNERS = frozenset({ApplianceKind.RANGE, ApplianceKind.WALL_OVEN, ApplianceKind.COOKTOP, ApplianceKind.CLOTHES_DRYER})
+_BURNERS = COOKING | {ApplianceKind.CLOTHES_DRYER}
 _ALWAYS_COUNTED = frozenset(
     {LoadKind.RANGE, LoadKind.WALL_OVEN, LoadKind.COOKTOP, LoadKind.DRYER, LoadKind.EVSE, LoadKind.HEAT, LoadKind.HEAT_PUMP}
 )
@@ -129,12 +114,12 @@ def counted_appliances(survey: Survey) -> Iterator[Appliance]:
 
 def is_counted(appliance: Appliance) -> bool:
     """Whether it counts by its nameplate. Raises UnknownFact where that is not said."""
-    return appliance.kind not in _CARRIED and _is_electric(appliance) and _counts(appliance)
+    return appliance.kind not in IN_THE_ALLOWANCES and _is_electric(appliance) and _counts(appliance)
 
 
 def _is_electric(appliance: Appliance) -> bool:
     """A gas range or dryer draws next to nothing; a fuel that is not said leaves it open, which raises UnknownFact."""
-    heats = appliance.kind in _BURNERS or appliance.kind in (ApplianceKind.WATER_HEATER, ApplianceKind.TANKLESS_HEATER)
+    heats = appliance.kind in _BURNERS or appliance.kind in WATER_HEATING
     return appliance.fuel is Fuel.NONE if heats else True
 
 

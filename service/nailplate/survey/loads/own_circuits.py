@@ -8,10 +8,6 @@ from nailplate.plan.words import ApplianceKind, Fuel
 from nailplate.survey.index import Survey
 from nailplate.survey.loads.circuit_loads import circuit_id_of, fed_by
 
-OFTEN_ASKED: Final = frozenset(
-    {ApplianceKind.DISHWASHER, ApplianceKind.DISPOSER, ApplianceKind.COMPACTOR, ApplianceKind.MICROWAVE}
-)
-"""Built-in appliances whose instructions often ask for a circuit of their own (common practice); the plan has to say it."""
 _HELPERS: Final = frozenset({ApplianceKind.HEAT_PUMP, ApplianceKind.AIR_CONDITIONER, ApplianceKind.VENTILATOR})
 """What may share a furnace's circuit: equipment that works with it (422.12 exceptions)."""
 

@@ -2,7 +2,6 @@
 
 from nailplate.survey.outdoors.exposures import exposure_of, exposure_of_room, room_or_place
 from nailplate.survey.outdoors.house_faces import (
-    RAISED_USES,
     REACH_FROM_GRADE,
     Outside,
     entrances_to,
@@ -21,7 +20,6 @@ from nailplate.survey.outdoors.house_faces import (
 )
 
 __all__ = [
-    "RAISED_USES",
     "REACH_FROM_GRADE",
     "Outside",
     "entrances_to",

@@ -1,15 +1,12 @@
 """How wet the place of a device gets: as the plan states it of the device, or of the room or outdoor place that it is in."""
 
-from typing import Final
-
 from nailplate.plan import Device, Level, Room, UnknownFact
-from nailplate.plan.words import Exposure, LevelKind, Use
+from nailplate.plan.trade import WEATHER_UNSAID
+from nailplate.plan.words import Exposure, LevelKind
 from nailplate.survey.index import Survey
 from nailplate.survey.outdoors.house_faces import REACH_FROM_GRADE, lowest_storey, outdoor_place
 from nailplate.survey.places import Standing, standing
 from nailplate.units import within
-
-_WEATHER: Final = frozenset({Use.OUTDOORS, Use.PORCH, Use.DECK, Use.BALCONY, Use.CRAWL_SPACE})
 
 
 def exposure_of(survey: Survey, device: Device) -> Exposure:
@@ -50,6 +47,6 @@ def _hangs_at(survey: Survey, floor: Level, ground: Level) -> bool:
 def exposure_of_room(survey: Survey, room: Room) -> Exposure:
     """As the room says; what it does not say is dry indoors, and unknown in the weather or in a crawl space."""
     in_crawl_space = survey.plan.levels[room.level].kind is LevelKind.CRAWL_SPACE
-    if room.knows("exposure") or in_crawl_space or _WEATHER.intersection(room.uses):
+    if room.knows("exposure") or in_crawl_space or WEATHER_UNSAID.intersection(room.uses):
         return room.exposure
     return Exposure.DRY

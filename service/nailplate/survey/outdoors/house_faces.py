@@ -8,14 +8,13 @@ from dataclasses import dataclass
 
 from nailplate.calc import geometry
 from nailplate.plan import Device, Level, Opening, Pointer, Room, RoomPlace, UnknownFact, Wall
-from nailplate.plan.words import Face, LevelKind, OpeningKind, Side, Use, WallKind
+from nailplate.plan.trade import DOORS, OUTDOOR, RAISED_OUTDOOR
+from nailplate.plan.words import Face, LevelKind, Side, Use, WallKind
 from nailplate.survey.index import Survey
 from nailplate.survey.places import Standing, beside_wall, place_of, point_on_wall, room_beside, standing
 from nailplate.survey.receptacles import rating_needs, required_kind
 from nailplate.units import within
 
-OUTDOOR_USES = frozenset({Use.PORCH, Use.DECK, Use.BALCONY, Use.OUTDOORS})
-RAISED_USES = frozenset({Use.PORCH, Use.DECK, Use.BALCONY})
 REACH_FROM_GRADE = 78.0
 """6 1/2 ft above grade, or above the floor of a balcony, deck or porch, at most (210.52(E))."""
 ONE_STEP = 7.75
@@ -27,7 +26,6 @@ _HIGHER = 12.0
 """Inches that the floor of an outdoor place may lie above the floor indoors."""
 _TOLD = 20
 """Facts left out that are told, at most."""
-_DOORS = frozenset({OpeningKind.DOOR, OpeningKind.SLIDING_DOOR, OpeningKind.FRENCH_DOOR, OpeningKind.POCKET_DOOR})
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +50,7 @@ class Outside:
     @property
     def raised(self) -> Room | None:
         """The porch, deck or balcony that it stands at, if it is at one."""
-        return self.place if self.place is not None and RAISED_USES.intersection(self.place.uses) else None
+        return self.place if self.place is not None and RAISED_OUTDOOR.intersection(self.place.uses) else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +63,7 @@ class OutsideReceptacles:
 
 def is_outdoor(room: Room) -> bool:
     """Whether a room is a place outdoors and nothing else."""
-    return OUTDOOR_USES.issuperset(room.uses)
+    return OUTDOOR.issuperset(room.uses)
 
 
 def is_other_building(room: Room) -> bool:
@@ -232,7 +230,7 @@ def _entrances(survey: Survey) -> tuple[tuple[tuple[Opening, str], ...], tuple[P
     unknown: list[Pointer] = []
     for opening in survey.plan.openings.values():
         wall = survey.plan.walls[opening.wall]
-        if opening.kind not in _DOORS or wall.kind is not WallKind.EXTERIOR:
+        if opening.kind not in DOORS or wall.kind is not WallKind.EXTERIOR:
             continue
         if opening.knows("leads_to"):
             doors.append((opening, opening.leads_to))

@@ -2,7 +2,7 @@
 
 from nailplate.survey.protection.cord_connected import connection_of, is_behind, others_on_circuit, plugged_into
 from nailplate.survey.protection.cords import REACH, barriers_on
-from nailplate.survey.protection.gfci_places import LAUNDRY_APPLIANCES, GfciPlace, GfciPlaces, places_by_cord, places_by_room
+from nailplate.survey.protection.gfci_places import GfciPlace, GfciPlaces, places_by_cord, places_by_room
 from nailplate.survey.protection.ground_faults import (
     GroundFaultProtection,
     appliance_protection,
@@ -16,7 +16,6 @@ from nailplate.survey.protection.ground_faults import (
 )
 from nailplate.survey.protection.ratings import (
     NO_ROOM,
-    NOT_OUTLETS,
     HomeRun,
     Supplied,
     appliances_served,
@@ -30,8 +29,6 @@ from nailplate.survey.protection.ready_access import HIGHEST, Obstacle, is_readi
 
 __all__ = [
     "HIGHEST",
-    "LAUNDRY_APPLIANCES",
-    "NOT_OUTLETS",
     "NO_ROOM",
     "REACH",
     "GfciPlace",

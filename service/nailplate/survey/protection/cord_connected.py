@@ -4,24 +4,13 @@ from typing import Final
 
 from nailplate.calc.geometry import Outline, project
 from nailplate.plan import Circuit, Device, Part, UnknownFact
+from nailplate.plan.trade import NOT_OUTLETS
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import Connection, DeviceKind
 from nailplate.survey.index import Survey
 from nailplate.survey.places import standing
 from nailplate.units import reaches, within
 
-_NO_OUTLETS: Final = frozenset(
-    {
-        DeviceKind.SWITCH,
-        DeviceKind.DIMMER,
-        DeviceKind.SENSOR,
-        DeviceKind.TIMER,
-        DeviceKind.FAN_CONTROL,
-        DeviceKind.THERMOSTAT,
-        DeviceKind.DISCONNECT,
-        DeviceKind.BLANK_GFCI,
-    }
-)
 _AGAINST_A_WALL: Final = 12.0  # inches between the back of a built-in appliance and the wall behind it, at most
 
 
@@ -59,7 +48,7 @@ def others_on_circuit(survey: Survey, appliance: Appliance) -> list[Part]:
     own = {appliance.outlet} if appliance.knows("outlet") else set()
     own |= {each.id for each in survey.once(_serving).get(appliance.id, [])}
     devices = survey.devices_on_circuit.get(circuit.id, [])
-    outlets = [each for each in devices if each.kind not in _NO_OUTLETS and each.id not in own]
+    outlets = [each for each in devices if each.kind not in NOT_OUTLETS and each.id not in own]
     appliances = [each for each in survey.appliances_on_circuit.get(circuit.id, []) if each is not appliance]
     return [*appliances, *outlets]
 

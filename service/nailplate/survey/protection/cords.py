@@ -32,7 +32,8 @@ from nailplate.calc.geometry import (
     subtracted,
 )
 from nailplate.plan import Device, Fixture, Opening, Pointer, Wall
-from nailplate.plan.words import FixtureKind, OpeningKind, SliderPanel, WallKind
+from nailplate.plan.trade import FULL_WALLS, SINKS
+from nailplate.plan.words import FixtureKind, OpeningKind, SliderPanel
 from nailplate.survey.index import Survey
 from nailplate.survey.places import Standing, beside_wall, standing
 from nailplate.survey.space import SNAP, walls_met
@@ -50,18 +51,9 @@ class Water(StrEnum):
 
 
 _FIXTURES: Final = {
-    Water.BOWL: frozenset(
-        {
-            FixtureKind.KITCHEN_SINK,
-            FixtureKind.BAR_SINK,
-            FixtureKind.LAUNDRY_SINK,
-            FixtureKind.UTILITY_SINK,
-            FixtureKind.BASIN,
-        }
-    ),
+    Water.BOWL: SINKS,
     Water.OUTLINE: frozenset({FixtureKind.TUB, FixtureKind.SHOWER}),
 }
-_STOPS_A_CORD: Final = frozenset({WallKind.EXTERIOR, WallKind.INTERIOR, WallKind.GLASS})
 _DOORWAYS: Final = frozenset(set(OpeningKind) - {OpeningKind.WINDOW, OpeningKind.FIXED_GLASS})
 _OFF_THE_LINE: Final = 0.001  # inches: a wall drawn without thickness is a barrier, and its receptacle stands on one side of it
 _BUDGET: Final = 50_000  # comparisons for one receptacle, all fixtures near it together; a house takes under 1000 for each
@@ -193,7 +185,7 @@ def _plug(where: Standing) -> Point:
 
 
 def _barriers(survey: Survey, level: str, through_doorways: bool) -> Barriers:
-    walls = [wall for wall in survey.walls_on_level.get(level, []) if wall.kind in _STOPS_A_CORD]
+    walls = [wall for wall in survey.walls_on_level.get(level, []) if wall.kind in FULL_WALLS]
     return Barriers(piece for wall in walls for piece in (*_solid(survey, wall, through_doorways), *_joined(survey, wall)))
 
 
@@ -209,7 +201,7 @@ def _joined(survey: Survey, wall: Wall) -> Iterator[Segment]:
     """From the wall's ends to the centre lines of the walls that they meet, however far the plan draws them in."""
     for end in (wall.start, wall.end):
         for other in walls_met(survey, wall, end, SNAP):
-            if other.kind in _STOPS_A_CORD:
+            if other.kind in FULL_WALLS:
                 yield (end, nearest_on_segment(end, (other.start, other.end)))
 
 

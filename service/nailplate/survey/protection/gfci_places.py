@@ -12,6 +12,7 @@ from typing import Final
 from nailplate.calc.geometry import distance_to_outline, distance_to_segment
 from nailplate.codes import GfciItem, GfciLocations
 from nailplate.plan import Counter, Device, Fixture, Pointer, Room, UnknownFact
+from nailplate.plan.trade import BATH_FIXTURES, HABITABLE, KITCHEN_APPLIANCES, LAUNDRY_MACHINES
 from nailplate.plan.words import (
     ApplianceKind,
     CounterKind,
@@ -145,13 +146,10 @@ def _bathroom(spot: _Spot) -> GfciPlace | None:
         return GfciPlace(GfciItem.BATHROOM, f"it is in the bathroom {room}", ends)
     if spot.has(Use.TOILET) and FixtureKind.BASIN not in fixtures:
         return GfciPlace(GfciItem.BATHROOM, f"{room} is part of a bathroom area", f"{room} has no basin and is no bathroom")
-    if FixtureKind.BASIN in fixtures and fixtures & _WITH_A_BASIN:
+    if FixtureKind.BASIN in fixtures and fixtures & BATH_FIXTURES:
         ends = "" if spot.has(Use.TOILET) else f"the bathroom is only part of {room}"
         return GfciPlace(GfciItem.BATHROOM, f"a basin and a toilet, tub or shower make {room} a bathroom", ends)
     return None
-
-
-_WITH_A_BASIN: Final = frozenset({FixtureKind.TOILET, FixtureKind.TUB, FixtureKind.SHOWER, FixtureKind.BIDET})
 
 
 def _garage(spot: _Spot) -> GfciPlace | None:
@@ -186,25 +184,9 @@ def _basement(spot: _Spot) -> GfciPlace | None:
         return None
     if spot.listed.finished_basements:
         return GfciPlace(GfciItem.BASEMENT, f"it is in the basement ({name_of(spot.room)})")
-    if spot.has(*_LIVED_IN) or (spot.room.knows("habitable") and spot.room.habitable) or spot.room.finished:
+    if spot.has(*HABITABLE) or (spot.room.knows("habitable") and spot.room.habitable) or spot.room.finished:
         return None
     return GfciPlace(GfciItem.BASEMENT, f"it is in an unfinished part of the basement ({name_of(spot.room)})")
-
-
-_LIVED_IN: Final = (
-    Use.KITCHEN,
-    Use.LIVING,
-    Use.FAMILY,
-    Use.DINING,
-    Use.BREAKFAST,
-    Use.BEDROOM,
-    Use.LOFT_SLEEPING,
-    Use.DEN,
-    Use.LIBRARY,
-    Use.OFFICE,
-    Use.SUNROOM,
-    Use.RECREATION,
-)
 
 
 def _kitchen(spot: _Spot) -> GfciPlace | None:
@@ -214,7 +196,7 @@ def _kitchen(spot: _Spot) -> GfciPlace | None:
     serves_counter = GfciPlace(GfciItem.KITCHEN, f"it serves the countertop of the kitchen {room}")
     if not spot.listed.whole_kitchens:
         return serves_counter if _serves_counter(spot) else None
-    if not spot.shares(Use.KITCHEN, Use.PANTRY) or spot.serves(_KITCHEN_APPLIANCES):
+    if not spot.shares(Use.KITCHEN, Use.PANTRY) or spot.serves(KITCHEN_APPLIANCES):
         return GfciPlace(GfciItem.KITCHEN, f"it is in the kitchen {room}")
     try:
         if _serves_counter(spot):
@@ -224,19 +206,6 @@ def _kitchen(spot: _Spot) -> GfciPlace | None:
     return GfciPlace(GfciItem.KITCHEN, f"it is in {room}, which is a kitchen", f"the kitchen is only part of {room}")
 
 
-_KITCHEN_APPLIANCES: Final = frozenset(
-    {
-        ApplianceKind.REFRIGERATOR,
-        ApplianceKind.RANGE,
-        ApplianceKind.WALL_OVEN,
-        ApplianceKind.COOKTOP,
-        ApplianceKind.RANGE_HOOD,
-        ApplianceKind.MICROWAVE,
-        ApplianceKind.DISHWASHER,
-        ApplianceKind.DISPOSER,
-        ApplianceKind.COMPACTOR,
-    }
-)
 _ON_A_COUNTER: Final = frozenset({ApplianceKind.MICROWAVE})
 
 
@@ -251,15 +220,12 @@ def _food_area(spot: _Spot) -> GfciPlace | None:
 
 def _laundry(spot: _Spot) -> GfciPlace | None:
     circuit = spot.survey.plan.circuits[spot.device.circuit] if spot.device.knows("circuit") else None
-    if spot.serves(LAUNDRY_APPLIANCES) or (circuit and circuit.knows("purpose") and circuit.purpose is Purpose.LAUNDRY):
+    if spot.serves(LAUNDRY_MACHINES) or (circuit and circuit.knows("purpose") and circuit.purpose is Purpose.LAUNDRY):
         return GfciPlace(GfciItem.LAUNDRY, "it serves laundry equipment")
     if not spot.has(Use.LAUNDRY):
         return None
     ends = f"the laundry is only part of {name_of(spot.room)}" if spot.shares(Use.LAUNDRY) else ""
     return GfciPlace(GfciItem.LAUNDRY, f"it is in the laundry area {name_of(spot.room)}", ends)
-
-
-LAUNDRY_APPLIANCES: Final = frozenset({ApplianceKind.CLOTHES_WASHER, ApplianceKind.CLOTHES_DRYER, ApplianceKind.WASHER_DRYER})
 
 
 def _damp(spot: _Spot) -> GfciPlace | None:
@@ -305,7 +271,7 @@ def _serves_counter(spot: _Spot) -> bool:
     served = appliances_served(spot.survey, device)
     if device.knows("dedicated_space") or (device.knows("in_cabinet") and device.in_cabinet):
         return False
-    if (served and all(each.kind in _KITCHEN_APPLIANCES - _ON_A_COUNTER for each in served)) or _is_low(spot):
+    if (served and all(each.kind in KITCHEN_APPLIANCES - _ON_A_COUNTER for each in served)) or _is_low(spot):
         return False
     counters = spot.survey.counters_in_room.get(spot.room.id, [])
     if not counters:

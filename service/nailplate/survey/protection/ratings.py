@@ -6,27 +6,11 @@ from typing import Final
 
 from nailplate.plan import Box, BoxEnd, Cable, Circuit, Device, DeviceEnd, PanelEnd, Pointer, Room, UnknownFact
 from nailplate.plan.wiring import Appliance
-from nailplate.plan.words import DeviceKind
 from nailplate.survey.index import Survey
 from nailplate.survey.places import standing
 
 NO_ROOM: Final = Pointer("/rooms")
 """What is missing where a part stands in no room that is drawn, and not on the weather side of an outside wall."""
-
-
-NOT_OUTLETS: Final = frozenset(
-    {
-        DeviceKind.SWITCH,
-        DeviceKind.DIMMER,
-        DeviceKind.SENSOR,
-        DeviceKind.TIMER,
-        DeviceKind.FAN_CONTROL,
-        DeviceKind.THERMOSTAT,
-        DeviceKind.DISCONNECT,
-        DeviceKind.BLANK_GFCI,
-    }
-)
-"""Devices that take no current of their own from a circuit."""
 
 
 # Ratings

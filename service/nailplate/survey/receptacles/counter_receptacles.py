@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from nailplate.calc import geometry
 from nailplate.plan import Counter, Device, Fixture, Pointer, Room, WallPlace
-from nailplate.plan.words import ApplianceKind, Listing, Mount
+from nailplate.plan.trade import STAND_ON_COUNTERS
+from nailplate.plan.words import Listing, Mount
 from nailplate.survey.index import Survey
 from nailplate.survey.places import Standing, standing
 from nailplate.survey.protection import appliances_served
@@ -20,20 +21,6 @@ from nailplate.units import reaches, within
 
 ABOVE = 20.0
 """Inches above a counter that its receptacles may be, at most."""
-CARRIED = frozenset(
-    {
-        ApplianceKind.KETTLE,
-        ApplianceKind.COFFEE_MAKER,
-        ApplianceKind.TOASTER,
-        ApplianceKind.MICROWAVE,
-        ApplianceKind.HAIR_DRYER,
-        ApplianceKind.PORTABLE_HEATER,
-        ApplianceKind.COMPUTER,
-        ApplianceKind.TELEVISION,
-        ApplianceKind.OTHER,
-    }
-)
-"""Appliances that stand on a counter and leave its receptacle free, unless they are fastened in place."""
 IN_TOP = (Listing.COUNTERTOP, Listing.WORK_SURFACE)
 
 
@@ -62,7 +49,7 @@ def kept_by_appliance(survey: Survey, device: Device) -> bool:
     if device.knows("dedicated_space"):
         return True
     served = appliances_served(survey, device)
-    return any(each.kind not in CARRIED or (each.knows("fastened") and each.fastened) for each in served)
+    return any(each.kind not in STAND_ON_COUNTERS or (each.knows("fastened") and each.fastened) for each in served)
 
 
 def above_top(counter: Counter, where: Standing) -> tuple[Pointer, ...] | None:

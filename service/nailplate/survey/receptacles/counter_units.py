@@ -4,16 +4,10 @@ from dataclasses import dataclass
 
 from nailplate.calc import geometry
 from nailplate.plan import Appliance, Fixture, Pointer, Room, UnknownFact
-from nailplate.plan.words import ApplianceKind, FixtureKind
+from nailplate.plan.trade import SINKS
+from nailplate.plan.words import ApplianceKind
 from nailplate.survey.index import Survey
 
-SINKS = (
-    FixtureKind.KITCHEN_SINK,
-    FixtureKind.BAR_SINK,
-    FixtureKind.LAUNDRY_SINK,
-    FixtureKind.UTILITY_SINK,
-    FixtureKind.BASIN,
-)
 COOKING = (ApplianceKind.RANGE, ApplianceKind.COOKTOP)
 
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from nailplate.calc import geometry
 from nailplate.plan import Device, Place, Pointer, RoomPlace, UnknownFact, WallPlace
+from nailplate.plan.trade import LIGHTS_AND_FANS
 from nailplate.plan.words import DeviceKind, Mount, Side, SwitchedHalf, WallKind
 from nailplate.survey.index import Survey
 from nailplate.survey.places import point_on_wall, room_beside, standing
@@ -24,7 +25,6 @@ VOLTAGES = (110.0, 115.0, 120.0, 125.0)
 """125 V receptacles, by any usual nominal figure."""
 _STRAY = 6.0
 """Inches that a place on a wall may lie past the end of the floor line: an outlet drawn in the thickness of a corner."""
-_LIGHTS = (DeviceKind.LUMINAIRE, DeviceKind.TRACK, DeviceKind.FAN)
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,7 +226,7 @@ def _lit_rooms(survey: Survey) -> frozenset[str]:
 
 def _lit_by(survey: Survey, device: Device) -> str | None:
     controls = survey.controls_of.get(device.id, [])
-    if device.kind not in _LIGHTS or not any(device.id in control.outlets for control in controls):
+    if device.kind not in LIGHTS_AND_FANS or not any(device.id in control.outlets for control in controls):
         return None
     try:
         room = standing(survey, device).room

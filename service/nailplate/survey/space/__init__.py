@@ -4,7 +4,7 @@ from nailplate.survey.space.appliance_places import appliances_in, stays
 from nailplate.survey.space.ceiling_heights import ceiling_over, height_at
 from nailplate.survey.space.ceilings import ceiling_of, highest_ceiling
 from nailplate.survey.space.contact import TOUCH, faces_left, footprints, widest_footprints
-from nailplate.survey.space.edge_marks import COUNTER_ROOMS, EVERY_VARIANT, JOINT, THRESHOLD, Contest
+from nailplate.survey.space.edge_marks import EVERY_VARIANT, JOINT, THRESHOLD, Contest
 from nailplate.survey.space.edge_walls import SNAP, THICKEST, OnWall, half_thickness, wall_grid, walls_met, walls_on
 from nailplate.survey.space.entrances import Entrance, entrances, opening_line, rooms_beside
 from nailplate.survey.space.floor_line import Stretch, Surface, floor_line, undrawn
@@ -23,7 +23,6 @@ from nailplate.survey.space.wall_spaces import (
 )
 
 __all__ = [
-    "COUNTER_ROOMS",
     "EVERY_VARIANT",
     "JOINT",
     "SNAP",

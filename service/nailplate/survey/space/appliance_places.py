@@ -1,33 +1,10 @@
 """Which appliances stand in a room, and which of them stay where they are."""
 
 from collections.abc import Mapping, Sequence
-from typing import Final
 
 from nailplate.plan import Appliance, Room
-from nailplate.plan.words import ApplianceKind
+from nailplate.plan.trade import NOT_EASILY_MOVED
 from nailplate.survey.index import Survey
-
-NOT_EASILY_MOVED: Final = frozenset(
-    {
-        ApplianceKind.RANGE,
-        ApplianceKind.WALL_OVEN,
-        ApplianceKind.COOKTOP,
-        ApplianceKind.RANGE_HOOD,
-        ApplianceKind.REFRIGERATOR,
-        ApplianceKind.FREEZER,
-        ApplianceKind.DISHWASHER,
-        ApplianceKind.DISPOSER,
-        ApplianceKind.COMPACTOR,
-        ApplianceKind.CLOTHES_WASHER,
-        ApplianceKind.CLOTHES_DRYER,
-        ApplianceKind.WASHER_DRYER,
-        ApplianceKind.WATER_HEATER,
-        ApplianceKind.FURNACE,
-        ApplianceKind.SUMP_PUMP,
-        ApplianceKind.GARAGE_DOOR_OPENER,
-    }
-)
-"""What nobody moves from one place to another in normal use."""
 
 
 def stays(appliance: Appliance) -> bool:

@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from nailplate.calc import geometry
 from nailplate.plan import Appliance, Counter, Opening, Pointer, Room, Stair, Wall
+from nailplate.plan.trade import FOOD_ROOMS, SET_IN_COUNTERS
 from nailplate.plan.words import ApplianceKind, CounterKind, FixtureKind, OpeningKind, SliderPanel, Use, WallKind
 from nailplate.survey.index import Survey
 from nailplate.survey.places import room_at
@@ -21,13 +22,10 @@ THRESHOLD = 2.0
 """Inches; an opening that begins no higher begins at the floor."""
 LOW_WALL = 24.0
 """Inches; whether a wall lower than this is wall space is asked of the authority having jurisdiction (our own threshold)."""
-SET_IN = (ApplianceKind.RANGE, ApplianceKind.COOKTOP, ApplianceKind.WALL_OVEN, ApplianceKind.DISHWASHER)
 JOINT = 3.0
 """Inches between a range and the counter beside it that still make one run of counter."""
 WIDEST_SET_IN = 48.0
 """Inches; a range is no wider (common practice). Only used to see whether a footprint left out could matter."""
-COUNTER_ROOMS = frozenset({Use.KITCHEN, Use.PANTRY, Use.BREAKFAST, Use.DINING})
-"""Where 210.52(C) speaks of counters, so that (A) does not."""
 
 
 class Contest(StrEnum):
@@ -197,7 +195,7 @@ def _counter_marks(survey: Survey, room: Room, edge: geometry.Segment, tops_brea
             yield _counter_mark(counter, room, place, tops_break)
         for place in geometry.subtracted(perhaps, surely):
             yield Mark(*place, variants=AS_WALL, needs=(counter.where("depth"),), clear=False)
-    if COUNTER_ROOMS.intersection(room.uses):
+    if FOOD_ROOMS.intersection(room.uses):
         yield from _set_in_marks(survey, room, edge, geometry.merged(all_surely))
 
 
@@ -237,7 +235,7 @@ def _joins(place: geometry.Interval, counter: geometry.Interval) -> bool:
 def _set_in(survey: Survey) -> dict[str, list[Appliance]]:
     found: dict[str, list[Appliance]] = {}
     for each in survey.plan.appliances.values():
-        if each.kind in SET_IN and each.knows("room"):
+        if each.kind in SET_IN_COUNTERS and each.knows("room"):
             found.setdefault(each.room, []).append(each)
     return found
 
@@ -245,7 +243,7 @@ def _set_in(survey: Survey) -> dict[str, list[Appliance]]:
 def _counter_mark(counter: Counter, room: Room, place: geometry.Interval, tops_break: bool) -> Mark:
     """Fixed cabinets break the line; with a top they do from 2026, and before that where 210.52(C) speaks of them."""
     topless = not counter.has_top if counter.knows("has_top") else counter.kind is CounterKind.TALL_CABINET
-    if topless or tops_break or COUNTER_ROOMS.intersection(room.uses):
+    if topless or tops_break or FOOD_ROOMS.intersection(room.uses):
         return Mark(*place, breaks=True)
     if counter.knows("has_top"):
         return Mark(*place, clear=False)

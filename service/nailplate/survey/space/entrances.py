@@ -5,23 +5,13 @@ from dataclasses import dataclass
 
 from nailplate.calc import geometry
 from nailplate.plan import Opening, Pointer, Room, Stair, Wall
+from nailplate.plan.trade import DOORWAYS
 from nailplate.plan.words import OpeningKind, Side
 from nailplate.survey.index import Survey
 from nailplate.survey.names import name_of
 from nailplate.survey.places import beside_wall, point_on_wall, room_at, room_beside
 from nailplate.survey.space.edge_walls import SNAP, THICKEST, walls_on
 from nailplate.survey.space.floor_line import BRIDGED
-
-DOORWAYS = frozenset(
-    {
-        OpeningKind.DOOR,
-        OpeningKind.CASED,
-        OpeningKind.SLIDING_DOOR,
-        OpeningKind.FRENCH_DOOR,
-        OpeningKind.POCKET_DOOR,
-        OpeningKind.VEHICLE_DOOR,
-    }
-)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,13 +10,12 @@ from itertools import pairwise
 
 from nailplate.calc import geometry
 from nailplate.plan import Pointer, Room, UnknownFact
+from nailplate.plan.trade import OUTDOOR, UNCOUNTED_LEVELS
 from nailplate.plan.words import LevelKind, Use, WallKind
 from nailplate.survey.index import Survey
 from nailplate.survey.space.edge_walls import walls_on
 from nailplate.units import SquareInches
 
-OUTDOOR_USES = frozenset({Use.PORCH, Use.DECK, Use.BALCONY, Use.OUTDOORS})
-UNCOUNTED_LEVELS = frozenset({LevelKind.CRAWL_SPACE, LevelKind.ROOF, LevelKind.GRADE, LevelKind.DECK})
 UNFINISHED_USES = frozenset({Use.ATTIC, Use.CRAWL_SPACE, Use.ACCESSORY})
 """Counted only where they are stated to be finished or fit for living in."""
 
@@ -68,9 +67,9 @@ def _counted_area(survey: Survey, garages: bool) -> CountedArea:
 
 def _counts(survey: Survey, room: Room, *, garages: bool) -> bool:
     uses = set(room.uses)
-    if uses <= OUTDOOR_USES or survey.plan.levels[room.level].kind in UNCOUNTED_LEVELS:
+    if uses <= OUTDOOR or survey.plan.levels[room.level].kind in UNCOUNTED_LEVELS:
         return False
-    if uses <= {Use.GARAGE, *OUTDOOR_USES}:
+    if uses <= {Use.GARAGE, *OUTDOOR}:
         return garages
     if uses <= {*UNFINISHED_USES, Use.STORAGE} and uses & UNFINISHED_USES:
         return _is_fit_for_use(room)

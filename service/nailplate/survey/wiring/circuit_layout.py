@@ -7,10 +7,11 @@ from typing import Final
 from nailplate.calc import switching
 from nailplate.calc.switching import Supply
 from nailplate.plan import Cable, Control, Device, Pointer, UnknownFact
+from nailplate.plan.trade import ALARMS, SWITCHING
 from nailplate.plan.words import CableType, DeviceKind, Interconnect
 from nailplate.survey.index import Survey
 from nailplate.survey.wiring.cable_lengths import cable_length
-from nailplate.survey.wiring.control_parts import SWITCHING, ControlParts, control_parts, is_half_switched
+from nailplate.survey.wiring.control_parts import ControlParts, control_parts, is_half_switched
 from nailplate.survey.wiring.wired_together import (
     TWO_LEGS,
     Together,
@@ -21,7 +22,6 @@ from nailplate.survey.wiring.wired_together import (
 from nailplate.survey.wiring.wiring_nodes import Node, ends_of, node_of_device
 from nailplate.units import reaches
 
-ALARMS: Final = frozenset({DeviceKind.SMOKE_ALARM, DeviceKind.CO_ALARM, DeviceKind.HEAT_ALARM})
 TAKE_NOTHING: Final = SWITCHING - {DeviceKind.DISCONNECT, DeviceKind.THERMOSTAT}
 """Devices that only open a circuit; a disconnect or thermostat that no control names passes it on to equipment."""
 

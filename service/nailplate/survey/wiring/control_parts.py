@@ -9,23 +9,12 @@ from typing import Final
 
 from nailplate.calc.switching import SwitchKind, mismatch
 from nailplate.plan import Circuit, Control, Device, Pointer, UnknownFact
+from nailplate.plan.trade import SWITCHING
 from nailplate.plan.words import DeviceKind, SwitchedHalf, Ways
 from nailplate.survey.index import Survey
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring.wired_together import circuit_of, wired_together
 
-SWITCHING: Final = frozenset(
-    {
-        DeviceKind.SWITCH,
-        DeviceKind.DIMMER,
-        DeviceKind.SENSOR,
-        DeviceKind.TIMER,
-        DeviceKind.FAN_CONTROL,
-        DeviceKind.THERMOSTAT,
-        DeviceKind.DISCONNECT,
-    }
-)
-"""Devices that open a circuit to what they control."""
 _MATCH: Final = (
     "Use a single-pole switch at one point; at more, two three-way switches and a four-way switch for each further point."
 )
