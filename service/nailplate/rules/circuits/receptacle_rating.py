@@ -5,9 +5,9 @@ Why: a plug that fits a receptacle may draw all that the receptacle promises; ci
 Fix: use a receptacle of a rating that the circuit's breaker allows.
 """
 
-import math
 from collections.abc import Iterator
 
+from nailplate.calc.loads.cooking import column_c
 from nailplate.plan import Circuit, Device, UnknownFact
 from nailplate.plan.trade import NOT_OUTLETS
 from nailplate.plan.words import ApplianceKind, Connection, DeviceKind
@@ -32,11 +32,7 @@ from nailplate.survey.protection import appliances_served
 from nailplate.units import Amperes, amperes, reaches, shown, written
 
 NOTE = "public summaries of Table 210.21(B)(3) and trade press on 210.21(B)(1)"
-RANGE_DEMAND = 8000.0
-RANGE_UP_TO = 12000.0
-RANGE_STEP = 1000.0
-RANGE_MORE = 0.05
-"""Table 220.55, column C, one range: 8 kW up to 12 kW, and 5 % more for each kilowatt or major part of one above (note 1)."""
+_KILO = 1000.0
 
 
 @rule(
@@ -102,8 +98,7 @@ def _range_current(receptacle: Device, rating: Amperes, job: Job) -> Amperes:
     if reaches(receptacle.rating, rating) or not any(each.kind is ApplianceKind.RANGE for each in served):
         return rating
     cooker = next(each for each in served if each.kind is ApplianceKind.RANGE)
-    above = max(0.0, cooker.power - RANGE_UP_TO)
-    demand = RANGE_DEMAND * (1 + RANGE_MORE * math.floor(above / RANGE_STEP + 0.5))
+    demand = column_c([cooker.power / _KILO], job.edition.cooking) * _KILO
     return Amperes(min(rating, demand / cooker.volts))
 
 
