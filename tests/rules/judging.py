@@ -1,8 +1,8 @@
-"""Runs a rule's case as a client would: the plan goes through the door, the rule answers, and the answers are told by pointer."""
+"""Puts cases and plans to a rule as a client would: the plan goes through the door, and the answers are told by pointer."""
 
 import json
-from collections.abc import Iterator, Mapping
-from functools import cache
+from collections.abc import Mapping
+from functools import cache, lru_cache
 from typing import Any
 
 import jsonpatch
@@ -11,18 +11,11 @@ from nailplate.catalog import Catalog, catalog
 from nailplate.plan import Plan
 from nailplate.review import job_for, judged
 from nailplate.review.law import law_of
-from nailplate.rulekit import Judgement, NotConcerned, Operation, Outcome, Pass, Rule, Undetermined, Violation
-from nailplate.units import written
-from nailplate.wire import read_plan
+from nailplate.review.trials import Trial, told, tried
+from nailplate.rulekit import Operation, Outcome, Rule
+from nailplate.wire import read_plan, read_plan_value
 
-NAMES: dict[type, str] = {
-    Pass: "pass",
-    NotConcerned: "not_concerned",
-    Violation: "violation",
-    Undetermined: "undetermined",
-    Judgement: "judgement",
-}
-OPEN = ("violation", "undetermined", "judgement")
+__all__ = ["answers", "document", "loaded", "packs", "patched", "told", "trials"]
 
 
 @cache
@@ -30,18 +23,17 @@ def packs() -> Catalog:
     return catalog()
 
 
-def all_cases() -> Iterator[tuple[Rule, Mapping[str, Any]]]:
-    for rule in packs().rules.values():
-        for case in rule.cases:
-            yield rule, case
+def trials(rule: Rule) -> tuple[Trial, ...]:
+    """Every case of a rule under every edition that it names."""
+    return _trials(rule.id)
 
 
-def document(case: Mapping[str, Any]) -> dict[str, Any]:
-    """The case's plan with what every plan states filled in."""
-    plan = dict(case["plan"])
-    edition = str(case["edition"]).removeprefix("nec-")
-    basis = {"edition": edition, **plan.pop("basis", {})}
-    return {"plan_format": 1, "name": "case", "basis": basis, **plan}
+@lru_cache(maxsize=1)
+def _trials(rule_id: str) -> tuple[Trial, ...]:
+    """Kept for the next test that looks at the same rule."""
+    rule = packs().rules[rule_id]
+    years = [(case, edition.removeprefix("nec-")) for case in rule.cases for edition in case.editions]
+    return tuple(tried(rule, case, year, read_plan_value(case.document(year)), packs()) for case, year in years)
 
 
 def loaded(plan: Mapping[str, Any]) -> Plan:
@@ -49,31 +41,13 @@ def loaded(plan: Mapping[str, Any]) -> Plan:
 
 
 def answers(rule: Rule, plan: Plan) -> list[tuple[str, Outcome]]:
-    job = job_for(plan, law_of(plan, dict(packs().rules)))
+    job = job_for(plan, law_of(plan, packs().rules))
     found = []
     for each in judged(rule, job):
         assert not each.crashed, f"{rule.id} crashed at {each.part.pointer}"
         at = getattr(each.outcome, "at", None) or each.part.pointer
         found.append((str(at), each.outcome))
     return found
-
-
-def told(at: str, outcome: Outcome) -> dict[str, Any]:
-    """An outcome in the words of a case."""
-    said: dict[str, Any] = {"at": at, "outcome": NAMES[type(outcome)]}
-    for name in ("measured", "limit"):
-        measure = getattr(outcome, name, None)
-        if measure is not None:
-            said[name] = written(measure)
-    if outcome.facet:
-        said["facet"] = outcome.facet
-    if isinstance(outcome, Undetermined):
-        said["needs"] = sorted(outcome.needs)
-    return said
-
-
-def fits(wanted: Mapping[str, Any], said: Mapping[str, Any]) -> bool:
-    return all((sorted(value) if key == "needs" else value) == said.get(key) for key, value in wanted.items())
 
 
 def patched(plan: Mapping[str, Any], operations: tuple[Operation, ...]) -> dict[str, Any]:
@@ -83,3 +57,10 @@ def patched(plan: Mapping[str, Any], operations: tuple[Operation, ...]) -> dict[
     ]
     result: dict[str, Any] = jsonpatch.apply_patch(plan, json.loads(json.dumps(patch)))
     return result
+
+
+def document(case: Mapping[str, Any]) -> dict[str, Any]:
+    """A plan that a test writes down, of the ``edition`` that stands beside it, with what every plan states filled in."""
+    plan = dict(case["plan"])
+    basis = {"edition": str(case["edition"]).removeprefix("nec-"), **plan.pop("basis", {})}
+    return {"plan_format": 1, "name": "case", "basis": basis, **plan}

@@ -38,7 +38,7 @@ def test_rule_page_in_every_representation(service: Served) -> None:
     assert value["why"] == rule.why
     assert value["fix"] == rule.fix
     assert value["judges"] == "boxes"
-    assert value["cases"] == list(rule.cases)
+    assert value["cases"] == [case.value() for case in rule.cases if case.shown] != []
     assert service.get("/v1/rules/box-volume", headers={"Accept": "text/markdown"}).text == rule_page(rule, EDITIONS)
     assert service.get("/v1/rules/box-volume?format=markdown&edition=2023").text == rule_page(rule, ("2023",))
     assert service.get("/v1/rules/box-volume", headers={"Accept": "text/html"}).text == rule_html(rule, EDITIONS)
@@ -49,9 +49,7 @@ def test_rule_page_in_every_representation(service: Served) -> None:
 def test_a_rules_page_for_one_edition_has_its_cases_and_what_every_edition_changed(service: Served, year: str) -> None:
     rule = catalog().rules["gfci-locations"]
     value = service.get(f"/v1/rules/gfci-locations?edition={year}").json()
-    cases = [case for case in rule.cases if case["edition"] == f"nec-{year}"]
-    assert value["cases"] == cases
-    assert 0 < len(cases) < len(rule.cases)
+    assert value["cases"] == [case.value() for case in rule.cases if case.shown and f"nec-{year}" in case.editions]
     assert [each["edition"] for each in value["citations"]] == [year]
     assert {each["edition"]: each["what"] for each in value["changes"]} == {
         key.removeprefix("nec-"): what for key, what in rule.changes.items()
@@ -68,9 +66,6 @@ def test_the_page_for_people_marks_the_edition_in_a_table_of_all(service: Served
     assert [row.split("|")[1].strip() for row in rows if "**" in row] == [f"**NEC {year}**"]
     assert ("no such requirement" in rows[0], rule.changes["nec-2023"] in rows[2]) == (True, True)
     assert f"**Trap.** {rule.trap}" in page
-    assert {line.split("(nec-")[1][:4] for line in page.splitlines() if line.startswith("- ")} == (
-        {year} if year > "2017" else set()
-    )
 
 
 def test_editions_tell_their_tables(service: Served) -> None:

@@ -57,8 +57,8 @@ def _cases(rule: Rule, editions: Sequence[str]) -> Iterator[str]:
     yield "## Cases"
     yield ""
     for case in rule.cases:
-        if str(case["edition"]).removeprefix("nec-") in editions:
-            yield f"- {case['description']} ({case['edition']}): `{json.dumps(case['expect'], ensure_ascii=False)}`"
+        if case.shown and {f"nec-{year}" for year in editions}.intersection(case.editions):
+            yield f"- {case.description} ({', '.join(case.editions)}): `{json.dumps(list(case.expect), ensure_ascii=False)}`"
 
 
 def rule_html(rule: Rule, editions: Sequence[str]) -> str:

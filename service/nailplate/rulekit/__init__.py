@@ -1,6 +1,7 @@
 """What a rule author imports, and all that one imports."""
 
 from nailplate.remedies import Operation, Remedy, add, remove, replace, state
+from nailplate.rulekit.cases import Case, CaseError
 from nailplate.rulekit.hazards import Hazard
 from nailplate.rulekit.job import Job
 from nailplate.rulekit.outcomes import (
@@ -19,6 +20,8 @@ from nailplate.rulekit.rule import Cite, Rule, Severity, TextStatus, rule
 from nailplate.rulekit.subjects import Subject
 
 __all__ = [
+    "Case",
+    "CaseError",
     "Cite",
     "Hazard",
     "Job",

@@ -1,15 +1,12 @@
-"""A rule pack: rules gathered out of a package's modules, with their cases.
+"""A rule pack: rules gathered out of a package's modules. Their cases are left unread until somebody asks a rule for them.
 
 Errors: ``PackError`` for a package that is no sound pack; it stops the start, since a rule that is quietly left out would read
 as a pass.
 """
 
 import importlib
-import json
 import pkgutil
-from collections.abc import Mapping
-from dataclasses import dataclass, replace
-from importlib import resources
+from dataclasses import dataclass
 from types import ModuleType
 
 from nailplate.rulekit.rule import Rule
@@ -30,7 +27,7 @@ class RulePack:
     @classmethod
     def from_package(cls, name: str, package: str, version: str) -> "RulePack":
         """Every rule in the modules of ``package``, in the order of their ids. Raises PackError."""
-        found = [_with_cases(rule) for module in _modules(importlib.import_module(package)) for rule in _rules(module)]
+        found = [rule for module in _modules(importlib.import_module(package)) for rule in _rules(module)]
         rules = tuple(sorted(found, key=lambda rule: rule.id))
         _check(name, rules)
         return cls(name, version, rules)
@@ -43,13 +40,6 @@ def _modules(package: ModuleType) -> list[ModuleType]:
 
 def _rules(module: ModuleType) -> list[Rule]:
     return [value for value in vars(module).values() if isinstance(value, Rule) and value.module == module.__name__]
-
-
-def _with_cases(rule: Rule) -> Rule:
-    package, _, stem = rule.module.rpartition(".")
-    file = resources.files(package) / f"{stem}.json"
-    cases: list[Mapping[str, object]] = json.loads(file.read_text(encoding="utf-8")) if file.is_file() else []
-    return replace(rule, cases=tuple(cases))
 
 
 def _check(name: str, rules: tuple[Rule, ...]) -> None:

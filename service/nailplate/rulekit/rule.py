@@ -10,6 +10,7 @@ from typing import Any, Required, TypedDict, TypeVar, Unpack, overload
 from nailplate.codes import EDITIONS, edition
 from nailplate.plan import Facts, Part, Plan
 from nailplate.rulekit.figures_named import changes_of, names_in
+from nailplate.rulekit.cases import Case, cases_of
 from nailplate.rulekit.hazards import Hazard
 from nailplate.rulekit.job import Job
 from nailplate.rulekit.outcomes import Outcome
@@ -78,7 +79,11 @@ class Rule:
     stated_limits: tuple[str, ...] = ()
     stated_provisions: tuple[str, ...] = ()
     module: str = ""
-    cases: tuple[Mapping[str, object], ...] = field(default=(), compare=False)
+
+    @property
+    def cases(self) -> tuple[Case, ...]:
+        """The cases beside its module, read when first asked for: all in a checkout, those shown where it is installed."""
+        return cases_of(self.module)
 
     @property
     def judges(self) -> str:

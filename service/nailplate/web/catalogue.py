@@ -32,8 +32,9 @@ def rules_value(catalog: Catalog, years: Sequence[str]) -> dict[str, Any]:
 
 
 def rule_value(rule: Rule, years: Sequence[str]) -> dict[str, Any]:
-    """All that a rule says of itself, with the cases of the editions asked for and what every edition changed."""
-    cases = [case for case in rule.cases if str(case["edition"]).removeprefix("nec-") in years]
+    """All that a rule says of itself, with the cases shown for the editions asked for and what every edition changed."""
+    wanted = {f"nec-{year}" for year in years}
+    cases = [case.value() for case in rule.cases if case.shown and wanted.intersection(case.editions)]
     changes = [
         {"edition": key.partition("-")[2], "document": key.partition("-")[0].upper(), "what": what}
         for key, what in sorted(rule.changes.items())

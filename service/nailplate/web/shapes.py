@@ -51,10 +51,11 @@ _PROBLEM_TYPE = an_object({"type": TEXT, "status": WHOLE, "title": TEXT, "meanin
 _CASE = an_object(
     {
         "description": TEXT,
-        "edition": TEXT,
+        "editions": _a_list(TEXT, description="editions under which it is answered so: `nec-2023`"),
         "plan": {"type": "object", "description": "the parts of a plan that matter"},
         "expect": _a_list({"type": "object"}),
-    }
+    },
+    {"shown": {"const": True}},
 )
 
 SHAPES: dict[str, dict[str, Any]] = {
