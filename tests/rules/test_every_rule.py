@@ -16,7 +16,7 @@ from nailplate.rulekit import Judgement, NotConcerned, Operation, Rule, Undeterm
 from rules.judging import answers, loaded, packs, patched, trials
 
 
-@pytest.fixture(scope="module", params=packs().rules.values(), ids=packs().rules)
+@pytest.fixture(scope="module", params=list(packs().rules.values()), ids=list(packs().rules))
 def rule(request: pytest.FixtureRequest) -> Rule:
     found: Rule = request.param
     return found
