@@ -21,6 +21,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "rules": ("nailplate.cli.rules", "List the rules in force."),
     "schema": ("nailplate.cli.schema", "Print the plan's JSON Schema."),
     "serve": ("nailplate.cli.serve", "Serve over HTTP until stopped."),
+    "try": ("nailplate.cli.try_rule", "Put one rule's cases to it, in a checkout."),
 }
 """Name of each command, the module that holds it as ``command``, and its line in ``--help``."""
 
