@@ -27,6 +27,7 @@ from nailplate.client import (
 )
 from nailplate.codes import EDITIONS
 from nailplate.render import rule_page
+from nailplate.wire import read_plan_value
 from web.plans import SMALL
 from web.served import Served, free_port, served
 
@@ -50,7 +51,8 @@ def test_calls_give_what_the_service_gives(client: Client, service: Served) -> N
     assert client.lint({**SMALL, "boxs": 1})["faults"][0]["pointer"] == "/boxs"
     assert [rule["id"] for rule in client.rules()] == list(catalog().rules)
     assert client.explain("box-volume", edition="2023")["id"] == "box-volume"
-    assert client.explain_page("box-volume") == rule_page(catalog().rules["box-volume"], EDITIONS)
+    page = rule_page(catalog().rules["box-volume"], EDITIONS, catalog(), read_plan_value)
+    assert client.explain_page("box-volume") == page
     assert client.version()["version"] == __version__
     request = {"edition": "2023", "conductors": [{"size": "14 AWG", "count": 4}]}
     assert client.calculate("box-fill", request)["result"]["counted"] == {"value": 8.0, "unit": "in3"}

@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from nailplate.catalog import Catalog, catalog
-from nailplate.render import html, markdown, rule_html, rule_page
+from nailplate.render import html, markdown
 from nailplate.review import Report, check
 from nailplate.wire import read_plan
 
@@ -142,15 +142,6 @@ def test_a_cord_is_told_leg_by_leg(write: Callable[[Report], str]) -> None:
     text = write(report)
     for words in ("Inlet: leg A 2.5 A, leg B 2.5 A; 552.47 asks for 50 A", "Panel: leg A 60 A, leg B 0 A"):
         assert words in text
-
-
-@pytest.mark.parametrize("rule_id", sorted(catalog().rules))
-def test_every_rules_page_answers_what_why_and_how(rule_id: str) -> None:
-    found = catalog().rules[rule_id]
-    page = rule_page(found, ("2017", "2026"))
-    for words in (found.title, found.why, found.fix, "NEC 2017", "NEC 2026"):
-        assert words in page
-    assert "<script" not in rule_html(found, ("2023",))
 
 
 BEDROOMS = {

@@ -8,6 +8,7 @@ from nailplate.catalog import catalog
 from nailplate.cli.options import packs_option
 from nailplate.codes import EDITIONS
 from nailplate.render import rule_page
+from nailplate.wire import read_plan_value
 
 
 @click.command("explain")
@@ -19,4 +20,4 @@ def command(rule_id: str, edition: str | None, packs: Sequence[str]) -> None:
     in_force = catalog(packs)
     if rule_id not in in_force.rules:
         raise click.UsageError(f"there is no rule {rule_id!r}; did you mean {in_force.nearest_id(rule_id)!r}?")
-    click.echo(rule_page(in_force.rules[rule_id], (edition,) if edition else EDITIONS), nl=False)
+    click.echo(rule_page(in_force.rules[rule_id], (edition,) if edition else EDITIONS, in_force, read_plan_value), nl=False)

@@ -26,7 +26,7 @@ def finding_of(rule: Rule, severity: Severity, job: Job, said: Judged, ordinal: 
         outcome=_NAMES[type(outcome)],
         severity=severity,
         severity_by_default=rule.severity if rule.severity is not severity else None,
-        message=_message(outcome, job),
+        message=message_of(outcome, job),
         where=_where(job, said.part, pointer, found.related if found else ()),
         measured=found.measured if found else None,
         limit=found.limit if found else None,
@@ -43,7 +43,8 @@ def finding_of(rule: Rule, severity: Severity, job: Job, said: Judged, ordinal: 
 _NAMES: dict[type, OutcomeName] = {Violation: "violation", Judgement: "judgement", Undetermined: "undetermined"}
 
 
-def _message(outcome: Violation | Judgement | Undetermined, job: Job) -> str:
+def message_of(outcome: Violation | Judgement | Undetermined, job: Job) -> str:
+    """What a finding says; what is missing, in words, where the rule says nothing itself."""
     if outcome.message or not isinstance(outcome, Undetermined):
         return outcome.message
     return f"Cannot be decided. {not_said(job.plan, outcome.needs)}"

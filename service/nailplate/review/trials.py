@@ -1,6 +1,6 @@
 """A rule's case put to the rule: what it answers, by pointer, against what the case expects."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -28,6 +28,7 @@ class Trial:
 
     case: Case
     year: str
+    job: Job
     answers: tuple[tuple[str, Outcome], ...]
     missed: tuple[Mapping[str, Any], ...]
     unexpected: tuple[Mapping[str, Any], ...]
@@ -47,7 +48,16 @@ def tried(rule: Rule, case: Case, year: str, plan: Plan, catalog: Catalog) -> Tr
     left = [told(*answer) for answer in answers]
     missed = tuple(wanted for wanted in case.expect if not _taken(wanted, left))
     unexpected = tuple(each for each in left if each["outcome"] in OPEN)
-    return Trial(case, year, answers, missed, unexpected, any(each.crashed for each in said))
+    return Trial(case, year, job, answers, missed, unexpected, any(each.crashed for each in said))
+
+
+def examples(rule: Rule, years: Sequence[str], catalog: Catalog, read: Callable[[Any], Plan]) -> Iterator[Trial]:
+    """The cases that the rule's page shows, each under the newest of ``years`` that it names; of other editions where there are none."""
+    shown = [case for case in rule.cases if case.shown]
+    wanted = {f"nec-{year}" for year in years}
+    for case in [case for case in shown if wanted.intersection(case.editions)] or shown:
+        year = max(wanted.intersection(case.editions) or case.editions).removeprefix("nec-")
+        yield tried(rule, case, year, read(case.document(year)), catalog)
 
 
 def _place(said: Judged) -> str:

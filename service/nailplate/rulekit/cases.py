@@ -109,6 +109,16 @@ def merged(target: Any, patch: Any) -> Any:
     return result
 
 
+def difference(one: Mapping[str, Any], other: Mapping[str, Any]) -> dict[str, Any]:
+    """The merge patch that makes ``other`` of ``one``; neither holds null."""
+    patch: dict[str, Any] = {name: None for name in one if name not in other}
+    for name, value in other.items():
+        both = isinstance(value, dict) and isinstance(one.get(name), dict)
+        if name not in one or json.dumps(one[name], sort_keys=True) != json.dumps(value, sort_keys=True):
+            patch[name] = difference(one[name], value) if both else value
+    return patch
+
+
 def shown_of(cases: Sequence[Case]) -> list[dict[str, Any]]:
     """The cases that travel, as JSON, each whole."""
     return [case.value() for case in cases if case.shown]

@@ -9,8 +9,8 @@ from typing import Any, Required, TypedDict, TypeVar, Unpack, overload
 
 from nailplate.codes import EDITIONS, edition
 from nailplate.plan import Facts, Part, Plan
-from nailplate.rulekit.figures_named import changes_of, names_in
 from nailplate.rulekit.cases import Case, cases_of
+from nailplate.rulekit.figures_named import changes_of, names_in
 from nailplate.rulekit.hazards import Hazard
 from nailplate.rulekit.job import Job
 from nailplate.rulekit.outcomes import Outcome
@@ -78,6 +78,7 @@ class Rule:
     stated_changes: Mapping[str, str] = field(default_factory=dict)
     stated_limits: tuple[str, ...] = ()
     stated_provisions: tuple[str, ...] = ()
+    does_not_judge: str = ""
     module: str = ""
 
     @property
@@ -189,7 +190,6 @@ def rule(
 
     def declare(judge: Callable[[Any, Job], Answer]) -> Rule:
         module = inspect.getmodule(judge)
-        title, why, fix, trap = _page(inspect.getdoc(module) or "")
         return Rule(
             id=id,
             over=kinds,
@@ -201,22 +201,22 @@ def rule(
             hazards=said.get("hazards", ()),
             dwelling_only=said.get("dwelling_only", False),
             subjects=said.get("subjects", ()),
-            title=title,
-            why=why,
-            fix=fix,
-            trap=trap,
             stated_changes=dict(said.get("changes", {})),
             stated_limits=said.get("limits", ()),
             stated_provisions=said.get("provisions", ()),
             module=judge.__module__,
+            **_page(inspect.getdoc(module) or ""),
         )
 
     return declare
 
 
-def _page(docstring: str) -> tuple[str, str, str, str]:
-    paragraphs = [" ".join(block.split()) for block in docstring.split("\n\n")]
-    said = {
-        key: text[len(key) + 1 :].strip() for text in paragraphs for key in ("Why", "Fix", "Trap") if text.startswith(f"{key}:")
-    }
-    return paragraphs[0], said.get("Why", ""), said.get("Fix", ""), said.get("Trap", "")
+KEYWORDS = {"Why": "why", "Fix": "fix", "Trap": "trap", "Does not judge": "does_not_judge"}
+"""What opens a paragraph of a rule's docstring, and the field of the rule that it fills."""
+
+
+def _page(docstring: str) -> dict[str, str]:
+    """The paragraphs of a rule's page; what stands under no key word is for who reads the code."""
+    first, *further = [" ".join(block.split()).replace("``", "`") for block in docstring.split("\n\n")]
+    said = {KEYWORDS[key]: text.strip() for key, _, text in (block.partition(":") for block in further) if key in KEYWORDS}
+    return {"title": first, **said}

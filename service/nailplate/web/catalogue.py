@@ -40,7 +40,8 @@ def rule_value(rule: Rule, years: Sequence[str]) -> dict[str, Any]:
         for key, what in sorted(rule.changes.items())
     ]
     value = {**_rule_head(rule, years), "why": rule.why, "fix": rule.fix, "changes": changes, "cases": cases}
-    return {**value, "trap": rule.trap} if rule.trap else value
+    further = {"trap": rule.trap, "does_not_judge": rule.does_not_judge}
+    return {**value, **{name: text for name, text in further.items() if text}}
 
 
 def _rule_head(rule: Rule, years: Sequence[str]) -> dict[str, Any]:

@@ -15,6 +15,7 @@ from nailplate.web.checking import in_force
 from nailplate.web.described import described, refer
 from nailplate.web.negotiation import HTML, JSON, MARKDOWN, check_parameters, chosen
 from nailplate.web.problems import BAD_PARAMETER, PROBLEM_TYPES, Problem, ProblemType, not_found
+from nailplate.wire import read_plan_value
 
 routes = Blueprint("reference", __name__)
 
@@ -71,9 +72,9 @@ def show_rule(rule_id: str) -> Response:
         raise not_found("rule", rule_id, in_force().nearest_id(rule_id[:80]))
     match media:
         case "text/markdown":
-            return kept(text_answer(rule_page(rule, years), MARKDOWN))
+            return kept(text_answer(rule_page(rule, years, in_force(), read_plan_value), MARKDOWN))
         case "text/html":
-            return kept(text_answer(rule_html(rule, years), HTML))
+            return kept(text_answer(rule_html(rule, years, in_force(), read_plan_value), HTML))
         case _:
             return kept(json_answer(rule_value(rule, years)))
 

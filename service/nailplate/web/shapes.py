@@ -109,7 +109,10 @@ SHAPES: dict[str, dict[str, Any]] = {
     "Rules": an_object({"rules": _a_list(refer("RuleHead"))}),
     "Rule": an_object(
         {**_RULE_HEAD, "why": TEXT, "fix": TEXT, "changes": _a_list(_CHANGE), "cases": _a_list(_CASE)},
-        {"trap": {**TEXT, "description": "where people go wrong"}},
+        {
+            "trap": {**TEXT, "description": "where people go wrong"},
+            "does_not_judge": {**TEXT, "description": "what nearby the rule leaves out"},
+        },
     ),
     "Editions": an_object(
         {
