@@ -135,8 +135,7 @@ def _open(trial: Trial) -> list[tuple[str, Outcome]]:
 
 def _passed(trial: Trial) -> list[tuple[str, Outcome]]:
     """The first answer that passes; where none does, that the requirement does not speak of the first part."""
-    passed = [(at, outcome) for at, outcome in trial.answers if isinstance(outcome, Pass)]
-    return (passed or list(trial.answers))[:1]
+    return sorted(trial.answers, key=lambda answer: not isinstance(answer[1], Pass))[:1]
 
 
 def _answer(trial: Trial, at: str, outcome: Outcome) -> Iterator[Block]:
