@@ -4,13 +4,13 @@ from typing import Any
 
 import pytest
 
-from rules.judging import NAMES, answers, loaded, packs
+from rules.judging import answers, loaded, packs, told
 
 CASE: dict[str, Any] = {"plan_format": 1, "name": "case", "basis": {"edition": "2023"}}
 
 
 def outcomes(rule_id: str, plan: dict[str, Any]) -> set[tuple[str, str]]:
-    return {(at, NAMES[type(outcome)]) for at, outcome in answers(packs().rules[rule_id], loaded({**CASE, **plan}))}
+    return {(at, told(at, outcome)["outcome"]) for at, outcome in answers(packs().rules[rule_id], loaded({**CASE, **plan}))}
 
 
 KITCHEN: dict[str, Any] = {
