@@ -3,7 +3,7 @@
 import pytest
 
 from nailplate.codes import EDITIONS
-from nailplate.rulekit import Rule
+from nailplate.rulekit import Rule, Subject
 from rules.judging import packs
 
 RULES = [pytest.param(rule, id=rule.id) for rule in packs().rules.values()]
@@ -28,3 +28,9 @@ def test_every_edition_a_rule_cites_exists(rule: Rule) -> None:
 def test_every_change_is_that_of_an_edition(rule: Rule) -> None:
     assert {key.removeprefix("nec-") for key in rule.changes if not key.startswith("irc-")} <= set(EDITIONS)
     assert all(text.endswith(".") for text in rule.changes.values())
+
+
+@pytest.mark.parametrize("rule", RULES)
+def test_rule_says_what_it_is_about(rule: Rule) -> None:
+    assert rule.subjects
+    assert all(isinstance(subject, Subject) for subject in rule.subjects)

@@ -3,6 +3,7 @@
 from importlib.resources import files
 from typing import Final
 
+from nailplate.codes.comparing import Difference, compare
 from nailplate.codes.editions import Edition, amended, read_edition
 from nailplate.codes.errors import CodeTableError
 from nailplate.codes.figures import Figures, Limit, Limits, Provision, Provisions
@@ -16,6 +17,7 @@ __all__ = [
     "BoxShape",
     "CodeTableError",
     "Column",
+    "Difference",
     "Edition",
     "Figures",
     "GfciItem",
@@ -29,6 +31,7 @@ __all__ = [
     "TableChange",
     "TextStatus",
     "amended",
+    "compare",
     "edition",
     "nearest",
     "unknown_name",

@@ -26,6 +26,7 @@ from nailplate.codes.tables import (
     Adjustment,
     AmbientCorrection,
     Ampacity,
+    BoxDepths,
     BoxFillAllowances,
     BoxVolumes,
     ConductorProperties,
@@ -56,6 +57,7 @@ class Edition(Figures):
     receptacle_ratings: ReceptacleRatings
     grounding: Grounding
     box_volumes: BoxVolumes
+    box_depths: BoxDepths
     box_fill: BoxFillAllowances
     spacing: Spacing
     gfci_locations: GfciLocations
@@ -159,6 +161,7 @@ def check_sizes(edition: Edition) -> None:
         ("grounding.copper", edition.grounding.copper.values()),
         ("grounding.aluminum", edition.grounding.aluminum.values()),
         ("box_fill.per_conductor", edition.box_fill.per_conductor),
+        ("box_depths.by_size", edition.box_depths.by_size),
         ("box_fill.canopy_wires_smaller_than", [edition.box_fill.canopy_wires_smaller_than]),
         ("temperature_limits.terminations", [edition.temperature_limits.terminations.small_up_to]),
         ("temperature_limits.cables", [cable.up_to for cable in edition.temperature_limits.cables.values() if cable.up_to]),

@@ -164,6 +164,13 @@ class BoxVolumes(Table):
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class BoxDepths(Table):
+    """The least inside depth of a box by the largest conductor on the device in it."""
+
+    by_size: Mapping[str, Inches]
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class BoxFillSections:
     """Where the rule for each kind of content stands."""
 

@@ -1,7 +1,7 @@
 """Which limits and provisions of the code a rule names: found in its functions, so that none has to be listed by hand.
 
-A function of the rule's own module names one by its text, as in ``job.holds("fan_box_anywhere")``. What a rule asks by way of other
-rooms is declared with ``limits=`` and ``provisions=``; a house test sees to it that every entry shows on some rule's page.
+A function of the rule's module, or of a module beside it that it uses, names one by its text, as in ``job.holds("fan_box_anywhere")``.
+What a rule asks by way of other rooms is declared with ``limits=`` and ``provisions=``; a house test sees to it that every entry shows on some rule's page.
 """
 
 import sys
@@ -14,13 +14,29 @@ from nailplate.codes.figures import Limit, Provision
 
 
 def names_in(module: str, judge: object) -> frozenset[str]:
-    """Every text that a function of ``module`` holds as a constant; ``judge`` is the rule's function, no longer a name there."""
-    here = vars(sys.modules[module]).values()
-    functions = [each for each in here if isinstance(each, FunctionType) and each.__module__ == module]
-    kinds = [each for each in here if isinstance(each, type) and each.__module__ == module]
-    methods = [each for kind in kinds for each in vars(kind).values() if isinstance(each, FunctionType)]
+    """Every text that a function of ``module``, or of a module of its folder that it uses, holds as a constant.
+
+    ``judge`` is the rule's own function, which its module no longer names.
+    """
+    folder = module.rpartition(".")[0] + "."
+    seen: dict[str, None] = {}
+    waiting = [module]
+    while waiting:
+        seen[(name := waiting.pop())] = None
+        used = {each.__module__ for each in vars(sys.modules[name]).values() if isinstance(each, FunctionType | type)}
+        waiting += [each for each in used if each.startswith(folder) and each not in seen and each not in waiting]
     judging = [judge] if isinstance(judge, FunctionType) else []
-    return frozenset(text for function in (*functions, *methods, *judging) for text in _texts(function.__code__))
+    functions = [*judging, *(each for name in seen for each in _functions(name))]
+    return frozenset(text for function in functions for text in _texts(function.__code__))
+
+
+def _functions(module: str) -> Iterator[FunctionType]:
+    """The functions and methods that a module defines."""
+    for each in vars(sys.modules[module]).values():
+        if isinstance(each, FunctionType) and each.__module__ == module:
+            yield each
+        elif isinstance(each, type) and each.__module__ == module:
+            yield from (method for method in vars(each).values() if isinstance(method, FunctionType))
 
 
 def _texts(code: CodeType) -> Iterator[str]:

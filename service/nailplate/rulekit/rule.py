@@ -109,7 +109,7 @@ class Rule:
         found = changes_of(self.limits, self.provisions)
         return {
             key: " ".join(filter(None, (self.stated_changes.get(key), found.get(key))))
-            for key in {**self.stated_changes, **found}
+            for key in sorted({**self.stated_changes, **found})
         }
 
     def cite(self, year: int) -> Cite | None:

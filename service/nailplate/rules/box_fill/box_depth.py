@@ -27,7 +27,7 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.survey.boxes import NO_DEVICE, DepthFor, depth_for, depth_of, inside, surely_deep, trade_size_depth
+from nailplate.survey.boxes import DepthFor, depth_for, depth_of, inside, surely_deep, trade_size_depth
 from nailplate.survey.names import name_of
 from nailplate.units import Inches, inches, reaches, shown, written
 
@@ -48,17 +48,22 @@ from nailplate.units import Inches, inches, reaches, shown, written
         )
     },
     hazards=(Hazard.PINCHED_INSULATION, Hazard.ARCING),
-    changes={
-        "nec-2023": "Behind a device on 12 or 10 AWG, 1/2 in instead of 1/4 in is free where wiring enters the middle of the back."
-    },
+    limits=(
+        "clearance_at_rear_entry",
+        "clearance_behind_device",
+        "device_projection_on_12_and_10",
+        "large_device_projection",
+    ),
+    provisions=("clearance_where_wiring_enters_behind",),
 )
 def box_depth(box: Box, job: Job) -> Outcome:
     """314.24(A) without devices, (B) with: by the largest conductor on each, and with clearance behind those that project far."""
     within = inside(job.survey, box)
     wanted = [depth_for(device, within, job.edition) for device in within.yoked]
-    least = max((each.least for each in wanted), default=NO_DEVICE)
-    most = max((each.most for each in wanted), default=NO_DEVICE)
-    if not box.knows("depth") and not box.knows("trade_size") and reaches(surely_deep(box), most):
+    any_box = job.inches("box_depth_without_devices")
+    least = max((each.least for each in wanted), default=any_box)
+    most = max((each.most for each in wanted), default=any_box)
+    if not box.knows("depth") and not box.knows("trade_size") and reaches(surely_deep(box, job.edition), most):
         return Pass(limit=inches(most))
     depth = depth_of(box)
     if box.knows("extension") and not reaches(depth, most):

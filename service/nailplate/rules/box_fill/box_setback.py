@@ -9,10 +9,7 @@ Trap: the tabs of nail-on boxes are made for 1/2 in drywall. Behind 3/4 in tongu
 they end up too deep. What counts is the face that one sees: tile on plywood does not burn there, plywood on drywall does.
 """
 
-from typing import Final
-
 from nailplate.plan import Box
-from nailplate.plan.house import Layer
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -31,10 +28,6 @@ from nailplate.rules.box_fill.finishes import finish_over, is_log, is_without_fr
 from nailplate.survey.boxes import Spot, spot_of
 from nailplate.survey.names import name_of
 from nailplate.units import Inches, inches, shown, within, written
-
-NONCOMBUSTIBLE: Final = Inches(0.25)
-FLUSH: Final = Inches(0.0)
-"""How far the front may be behind the finished surface."""
 
 
 @rule(
@@ -63,13 +56,15 @@ def box_setback(box: Box, job: Job) -> Outcome:
         return _bare(box, job)
     finish = Inches(sum(layer.thickness for layer in layers))
     back = Inches(max(0.0, finish - box.front_offset))
-    if within(back, FLUSH):
-        return Pass(inches(back), inches(FLUSH))
-    if not within(back, NONCOMBUSTIBLE):
-        return _too_deep(box, back, finish, _limit(layers[-1]), layers[-1].material)
-    if layers[-1].combustible:
-        return _too_deep(box, back, finish, FLUSH, layers[-1].material)
-    return Pass(inches(back), inches(NONCOMBUSTIBLE))
+    flush, noncombustible = job.inches("setback_combustible"), job.inches("setback_noncombustible")
+    if within(back, flush):
+        return Pass(inches(back), inches(flush))
+    surface = layers[-1]
+    if not within(back, noncombustible):
+        return _too_deep(box, back, finish, flush if surface.is_(combustible=True) else noncombustible, surface.material)
+    if surface.combustible:
+        return _too_deep(box, back, finish, flush, surface.material)
+    return Pass(inches(back), inches(noncombustible))
 
 
 def _bare(box: Box, job: Job) -> Outcome:
@@ -77,18 +72,14 @@ def _bare(box: Box, job: Job) -> Outcome:
     if not is_log(job.survey, box):
         return NotConcerned()
     back = Inches(max(0.0, -box.front_offset))
-    if within(back, FLUSH):
-        return Pass(inches(back), inches(FLUSH))
-    return _too_deep(box, back, Inches(0.0), FLUSH, "log")
-
-
-def _limit(surface: Layer) -> Inches:
-    """Where it is not said whether the surface burns, the box is too deep even for one that does not."""
-    return FLUSH if surface.knows("combustible") and surface.combustible else NONCOMBUSTIBLE
+    flush = job.inches("setback_combustible")
+    if within(back, flush):
+        return Pass(inches(back), inches(flush))
+    return _too_deep(box, back, Inches(0.0), flush, "log")
 
 
 def _too_deep(box: Box, back: Inches, finish: Inches, limit: Inches, material: str) -> Violation:
-    allowed = "flush with it or in front of it" if limit == FLUSH else f"at most {shown(inches(limit))} behind it"
+    allowed = "flush with it or in front of it" if not limit else f"at most {shown(inches(limit))} behind it"
     out = f"{shown(inches(finish))} forward of" if finish else "flush with"
     return Violation(
         message=(

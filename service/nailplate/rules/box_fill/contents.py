@@ -25,9 +25,6 @@ from nailplate.survey.wiring import needed_conductors
 
 WIDE: Final = 2
 """Gangs of a receptacle that may be wide."""
-FEWEST_INSULATED: Final = 2
-"""A circuit has two conductors at the least, and all of them are in one cable, 300.3(B)."""
-
 USUAL_WIRES: Final = {
     DeviceKind.LUMINAIRE: FixtureWires("14 AWG", 2),
     DeviceKind.TRACK: FixtureWires("14 AWG", 2),
@@ -38,6 +35,7 @@ USUAL_WIRES: Final = {
     DeviceKind.HEAT_ALARM: FixtureWires("18 AWG", 3),
 }
 """The most that such a device usually brings into its box where the plan does not say it (common practice)."""
+_HOT_AND_RETURN: Final = 2
 TO_EQUIPMENT: Final = 3
 """Insulated conductors from a connection on to its equipment, at most and of its circuit's size, unless said (common practice)."""
 FITTINGS: Final = tuple(SupportFitting(each.value) for each in words.SupportFitting)
@@ -96,13 +94,16 @@ def _conductors(within: Inside, edition: Edition, *, most: bool) -> Iterator[Con
 
 
 def _insulated(survey: Survey, cable: Cable) -> int:
-    """How many insulated conductors a cable has; where that is not said, the fewest that what it serves can do with."""
+    """How many insulated conductors a cable has; where that is not said, the fewest that what it serves can do with.
+
+    A circuit has two at the least, and all of them are in one cable, 300.3(B).
+    """
     if cable.knows("insulated"):
         return cable.insulated
     try:
         return needed_conductors(survey, cable).least
-    except UnknownFact:
-        return FEWEST_INSULATED
+    except UnknownFact:  # unknown: the least is counted, and the cable's conductors are asked for with the box
+        return _HOT_AND_RETURN
 
 
 def _run(passing: Passing, edition: Edition, *, most: bool) -> Run:

@@ -32,13 +32,9 @@ from nailplate.survey.boxes import Spot, spot_of
 from nailplate.survey.names import name_of
 from nailplate.units import Pounds, pounds, reaches, shown, within, written
 
-CEILING: Final = Pounds(50.0)
-"""What a box for a ceiling luminaire carries at the least; more is marked in it or carried by the structure."""
 LUMINAIRE_SHAPES: Final = frozenset({BoxShape.ROUND, BoxShape.OCTAGON})
 FLUSH: Final = frozenset({LuminaireMount.SURFACE, LuminaireMount.LAMPHOLDER})
 """How luminaires are mounted that no dwelling has in a weight of 50 lb (common practice)."""
-LIGHT: Final = Pounds(6.0)
-"""Up to here a wall luminaire may hang on any box with two No. 6 screws."""
 
 
 @rule(
@@ -61,30 +57,38 @@ def luminaire_box(luminaire: Device, job: Job) -> Outcome:
     """314.27(A): what the box is marked to carry, against the weight and, on a ceiling, against 50 lb."""
     if luminaire.kind is not DeviceKind.LUMINAIRE or _has_own_wiring_space(luminaire, job):
         return NotConcerned()
-    if luminaire.knows("independent_support") and luminaire.independent_support:
+    if luminaire.is_(independent_support=True):
         return Pass()
     box = job.plan.boxes[luminaire.box]
     spot = spot_of(job.survey, box)
     if spot is Spot.CEILING:
-        return _carried(luminaire, box, CEILING)
+        return _carried(luminaire, box, job.pounds("ceiling_luminaire_weight"), job)
     if spot is Spot.FLOOR:
         return NotConcerned()
-    if luminaire.knows("weight") and within(luminaire.weight, LIGHT):
-        return Pass(pounds(luminaire.weight), pounds(LIGHT))
-    return _carried(luminaire, box, Pounds(0.0))
+    light = job.pounds("wall_luminaire_on_any_box")
+    if luminaire.knows("weight") and within(luminaire.weight, light):
+        return Pass(pounds(luminaire.weight), pounds(light))
+    return _carried(luminaire, box, Pounds(0.0), job)
 
 
 def _has_own_wiring_space(luminaire: Device, job: Job) -> bool:
     """Recessed luminaires, and those that a cable ends at, are fastened by themselves."""
-    recessed = luminaire.knows("luminaire_mount") and luminaire.luminaire_mount is LuminaireMount.RECESSED
-    return recessed or (not luminaire.knows("box") and luminaire.id in job.survey.cables_at_device)
+    return luminaire.is_(luminaire_mount=LuminaireMount.RECESSED) or (
+        not luminaire.knows("box") and luminaire.id in job.survey.cables_at_device
+    )
 
 
-def _carried(luminaire: Device, box: Box, at_least: Pounds) -> Outcome:
-    carries = _carries(box)
+def _carried(luminaire: Device, box: Box, at_least: Pounds, job: Job) -> Outcome:
+    unmarked = job.pounds("ceiling_luminaire_weight")
+    carries = _carries(box, unmarked)
     if carries is not None and not reaches(carries, at_least):
         return _too_weak(luminaire, box, carries, Pounds(max(at_least, luminaire.weight if luminaire.knows("weight") else 0.0)))
-    if carries is not None and reaches(carries, CEILING) and not luminaire.knows("weight") and _is_flush(luminaire):
+    if (
+        carries is not None
+        and reaches(carries, unmarked)
+        and not luminaire.knows("weight")
+        and luminaire.is_among(luminaire_mount=FLUSH)
+    ):
         return Pass(pounds(carries), pounds(at_least))
     unweighed = () if luminaire.knows("weight") else (luminaire.where("weight"),)
     if carries is None:
@@ -95,15 +99,11 @@ def _carried(luminaire: Device, box: Box, at_least: Pounds) -> Outcome:
     return Pass(pounds(carries), pounds(limit)) if reaches(carries, limit) else _too_weak(luminaire, box, carries, limit)
 
 
-def _carries(box: Box) -> Pounds | None:
+def _carries(box: Box, unmarked: Pounds) -> Pounds | None:
     """As marked. A box made for luminaires that bears no mark carries 50 lb, in a wall too."""
     if box.knows("support_rating"):
         return box.support_rating
-    return CEILING if box.knows("shape") and box.shape in LUMINAIRE_SHAPES else None
-
-
-def _is_flush(luminaire: Device) -> bool:
-    return luminaire.knows("luminaire_mount") and luminaire.luminaire_mount in FLUSH
+    return unmarked if box.is_among(shape=LUMINAIRE_SHAPES) else None
 
 
 def _too_weak(luminaire: Device, box: Box, carried: Pounds, limit: Pounds) -> Violation:

@@ -1,6 +1,6 @@
 """Boxes: where they are set, how large and how deep they are inside, and what enters them."""
 
-from nailplate.survey.boxes.box_depths import NO_DEVICE, DepthFor, depth_for, depth_of, surely_deep, trade_size_depth
+from nailplate.survey.boxes.box_depths import DepthFor, depth_for, depth_of, surely_deep, trade_size_depth
 from nailplate.survey.boxes.box_inside import GROUNDED, NO_GROUND, Inside, inside, largest_on, may_be_wide
 from nailplate.survey.boxes.box_spots import Spot, exposure_of_box, spot_of
 from nailplate.survey.boxes.box_volumes import gangs_of, is_ganged, ring_volume, shape_of, volume_of
@@ -8,7 +8,6 @@ from nailplate.survey.boxes.contents_open import open_facts
 
 __all__ = [
     "GROUNDED",
-    "NO_DEVICE",
     "NO_GROUND",
     "DepthFor",
     "Inside",

@@ -12,24 +12,10 @@ from nailplate.survey.boxes.box_inside import Inside, largest_on
 from nailplate.survey.boxes.contents_open import open_circuits
 from nailplate.units import Dimension, Inches, read_quantity, within
 
-NO_DEVICE: Final = Inches(0.5)
-SMALL: Final = Inches(15 / 16)
-BY_SIZE: Final = {
-    **dict.fromkeys(("18 AWG", "16 AWG", "14 AWG"), SMALL),
-    **dict.fromkeys(("12 AWG", "10 AWG"), Inches(1 + 3 / 16)),
-    **dict.fromkeys(("8 AWG", "6 AWG", "4 AWG"), Inches(2 + 1 / 16)),
-}
-"""The least inside depth by the largest conductor on the device. Boxes for larger ones are made for the purpose."""
-_LARGE_DEVICE: Final = Inches(1 + 7 / 8)
 _WITH_CLEARANCE: Final = frozenset({"12 AWG", "10 AWG"})
-_WITH_CLEARANCE_FROM: Final = Inches(1.0)
-_CLEARANCE: Final = Inches(0.25)
-_CLEARANCE_AT_REAR_ENTRY: Final = Inches(0.5)
 _DEEPEST_USUAL: Final = Inches(2.0)
 """No wiring device of 15 A or 20 A on one yoke reaches farther behind it (common practice)."""
 _USUAL_AMPERES: Final = 20.0
-_REAR_ENTRY: Final = 2023
-"""The edition from which wiring that enters opposite the device asks for more."""
 _MOUTH: Final = 7.0
 """Square inches across the inside of a device box, for each gang: about 2 in by 3 1/2 in (common practice)."""
 _CAST: Final = {"FS": Inches(1.75), "FD": Inches(2.375)}
@@ -53,11 +39,12 @@ def depth_of(box: Box) -> Inches:
     return box.depth
 
 
-def surely_deep(box: Box) -> Inches:
+def surely_deep(box: Box, edition: Edition) -> Inches:
     """The depth that a box has at the least where none is stated: a device box by its volume, any other the least of all."""
-    if box.knows("shape", "volume", "gangs") and box.shape is BoxShape.DEVICE:
-        return Inches(max(NO_DEVICE, box.volume / (_MOUTH * box.gangs)))
-    return NO_DEVICE
+    least = edition.inches("box_depth_without_devices")
+    if box.is_(shape=BoxShape.DEVICE) and box.knows("volume", "gangs"):
+        return Inches(max(least, box.volume / (_MOUTH * box.gangs)))
+    return least
 
 
 def trade_size_depth(trade_size: str) -> Inches:
@@ -73,7 +60,7 @@ def depth_for(device: Device, inside: Inside, edition: Edition) -> DepthFor:
     """The depth wanted for one device on a yoke."""
     sizes = largest_on(device, inside, edition) or _limited_energy(inside)
     if sizes is None:
-        return DepthFor(device, "", SMALL, _deepest(device), (ROOT / "cables",))
+        return DepthFor(device, "", min(edition.box_depths.by_size.values()), _deepest(device, edition), (ROOT / "cables",))
     least = _least(device, sizes[0], edition, inside.box, at_rear=False)
     most = _most(device, sizes[1], edition, inside.box)
     return DepthFor(device, sizes[0], least, most, tuple(_open(device, sizes, edition, inside)))
@@ -86,7 +73,7 @@ def _limited_energy(inside: Inside) -> tuple[str, str] | None:
 
 def _least(device: Device, size: str, edition: Edition, box: Box, *, at_rear: bool) -> Inches:
     """314.24(B): by the conductor, and with clearance behind the device."""
-    by_size = BY_SIZE.get(size, NO_DEVICE)
+    by_size = edition.box_depths.by_size.get(size, edition.inches("box_depth_without_devices"))
     if not device.knows("depth"):
         return by_size
     return Inches(max(by_size, device.depth + _clearance(device, size, edition, box, at_rear=at_rear)))
@@ -95,29 +82,30 @@ def _least(device: Device, size: str, edition: Edition, box: Box, *, at_rear: bo
 def _most(device: Device, size: str, edition: Edition, box: Box) -> Inches:
     if device.knows("depth"):
         return _least(device, size, edition, box, at_rear=True)
-    return _deepest(device)
+    return _deepest(device, edition)
 
 
-def _deepest(device: Device) -> Inches:
+def _deepest(device: Device, edition: Edition) -> Inches:
     """What the largest device of its kind asks for; of one that is no usual wiring device nothing is known."""
     usual = device.kind in SHALLOW and device.knows("rating") and within(device.rating, _USUAL_AMPERES)
-    return Inches(_DEEPEST_USUAL + _CLEARANCE_AT_REAR_ENTRY) if usual else Inches(math.inf)
+    return Inches(_DEEPEST_USUAL + edition.inches("clearance_at_rear_entry")) if usual else Inches(math.inf)
 
 
 def _clearance(device: Device, size: str, edition: Edition, box: Box, *, at_rear: bool) -> float:
     """What must be free behind the device; minus its own depth where nothing is asked."""
     if _asks_of_rear_entry(device, size, edition) and (box.rear_entry if box.knows("rear_entry") else at_rear):
-        return _CLEARANCE_AT_REAR_ENTRY
-    return _CLEARANCE if _projects(device, size) else -device.depth
+        return edition.inches("clearance_at_rear_entry")
+    return edition.inches("clearance_behind_device") if _projects(device, size, edition) else -device.depth
 
 
-def _projects(device: Device, size: str) -> bool:
-    limit = _WITH_CLEARANCE_FROM if size in _WITH_CLEARANCE else _LARGE_DEVICE
+def _projects(device: Device, size: str, edition: Edition) -> bool:
+    limit = edition.inches("device_projection_on_12_and_10" if size in _WITH_CLEARANCE else "large_device_projection")
     return not within(device.depth, limit)
 
 
 def _asks_of_rear_entry(device: Device, size: str, edition: Edition) -> bool:
-    return edition.since(_REAR_ENTRY) and size in _WITH_CLEARANCE and _projects(device, size)
+    asked = edition.holds("clearance_where_wiring_enters_behind") and size in _WITH_CLEARANCE
+    return asked and _projects(device, size, edition)
 
 
 def _open(device: Device, sizes: tuple[str, str], edition: Edition, inside: Inside) -> list[Pointer]:

@@ -46,13 +46,14 @@ class Inside:
     @property
     def may_have_fittings(self) -> bool:
         """Studs and hickeys hold what hangs from a metal box (common practice)."""
-        nonmetallic = self.box.knows("material") and self.box.material is BoxMaterial.NONMETALLIC
-        return not nonmetallic and any(device.kind in LIGHTS_AND_FANS for device in self.devices)
+        return not self.box.is_(material=BoxMaterial.NONMETALLIC) and any(
+            device.kind in LIGHTS_AND_FANS for device in self.devices
+        )
 
     @property
     def wants_isolated_ground(self) -> bool:
         """Whether a device here is of the isolated-ground type."""
-        return any(device.knows("isolated_ground") and device.isolated_ground for device in self.devices)
+        return any(device.is_(isolated_ground=True) for device in self.devices)
 
 
 def inside(survey: Survey, box: Box) -> Inside:
@@ -82,7 +83,7 @@ def _cables_by_box(survey: Survey) -> Mapping[str, tuple[Cable, ...]]:
 
 
 def _counts(cable: Cable) -> bool:
-    return not (cable.knows("low_voltage") and cable.low_voltage)
+    return not cable.is_(low_voltage=True)
 
 
 def may_be_wide(device: Device) -> bool:

@@ -50,7 +50,7 @@ def _lowest_of_ceiling(survey: Survey, place: RoomPlace) -> float:
     level = survey.plan.levels[survey.plan.rooms[place.room].level]
     try:
         return ceiling_over(survey, level.id, place.point) - BELOW_CEILING
-    except UnknownFact:
+    except UnknownFact:  # unknown: where no ceiling is drawn, height alone tells the ceiling from floor and cabinets
         return LOWEST_OF_LOFT if level.kind is LevelKind.LOFT else LOWEST_CEILING
 
 

@@ -1,0 +1,19 @@
+"""The families whose figures, editions and handlers are held to the house's promises. It ends as every family there is."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import nailplate
+
+ROOT = Path(nailplate.__file__).parent
+FAMILIES = ("box_fill",)
+SURVEY_WINGS: tuple[str, ...] = ()
+"""Folders of ``survey`` and of ``remedies`` (as ``remedies``) that are converted whole."""
+
+
+def converted_files() -> Iterator[Path]:
+    """Every module that is held to the promises."""
+    for family in FAMILIES:
+        yield from sorted((ROOT / "rules" / family).rglob("*.py"))
+    for wing in SURVEY_WINGS:
+        yield from sorted((ROOT / "remedies" if wing == "remedies" else ROOT / "survey" / wing).rglob("*.py"))
