@@ -2,11 +2,14 @@
 
 Why: splices come loose in time; one behind drywall cannot be found, tested or mended.
 
-Fix: bring the box to a surface and put a blank cover on it, give it a panel that comes off, or run the cable through
+Fix: bring the box to a surface and put a blank cover on it, give it a removable panel, or run the cable through
 without a splice.
 
 Trap: a box above a finished ceiling, behind a shower panel or behind a fixed cabinet counts as buried unless something in front of
 it comes off. A cutout in the cabinet's back is usually accepted; ask.
+
+Does not judge: what stands in front of a box that has a way to it, and boxes listed to be concealed behind a finish, 314.29 and
+334.40(B).
 """
 
 from nailplate.plan import Box
@@ -31,7 +34,7 @@ from nailplate.survey.names import name_of
     hazards=(Hazard.BURIED, Hazard.FIRE),
 )
 def box_accessible(box: Box, job: Job) -> Outcome:
-    """314.29: a plate, a panel that comes off or a cutout behind a cabinet gives access."""
+    """314.29: a plate, a removable panel or a cutout behind a cabinet gives access."""
     if not box.knows("access") and _is_closed_by_device(box, job):
         return Pass()
     if box.access is not Access.NONE:
@@ -43,7 +46,7 @@ def box_accessible(box: Box, job: Job) -> Outcome:
                 "Bring the box to the finished surface and close it with a blank cover.",
                 (state(box, "access", Access.PLATE.value),),
             ),
-            Remedy("Cut a panel that comes off in front of it.", (state(box, "access", Access.PANEL.value),)),
+            Remedy("Cut a removable panel in front of it.", (state(box, "access", Access.PANEL.value),)),
             Remedy("Take the splice out: run one cable past this place, and make the splice in a box that can be reached."),
         ),
     )

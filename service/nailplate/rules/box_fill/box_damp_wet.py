@@ -6,6 +6,8 @@ Fix: use a box listed for wet locations with its gasketed cover and fittings.
 
 Trap: a weatherproof cover does not make the box behind it weatherproof; box, cover and the connectors in its sides are each listed.
 Drain holes are made only in boxes that are listed for them, 1/8 to 1/4 in wide.
+
+Does not judge: connectors, plugs and drain holes of a box, boxes in floors, 314.27(B), and places with corrosive vapors.
 """
 
 from nailplate.plan import Box
@@ -45,7 +47,7 @@ from nailplate.survey.names import name_of
     hazards=(Hazard.WATER, Hazard.SHOCK),
 )
 def box_damp_wet(box: Box, job: Job) -> Outcome:
-    """314.15: listed for wet in a wet place. In a damp place the words ask only that water be kept out."""
+    """314.15: listed for wet in a wet place. In a damp place the words require only that water be kept out."""
     place = exposure_of_box(job.survey, box)
     if place is Exposure.DRY:
         return NotConcerned()
@@ -56,7 +58,9 @@ def box_damp_wet(box: Box, job: Job) -> Outcome:
     return Judgement(
         message=f"{name_of(box)}: the place is damp and the box is for dry places only.",
         readings=(
-            Reading("What covers the box keeps moisture out of it, which is all that the code asks in a damp place.", "pass"),
+            Reading(
+                "What covers the box keeps moisture out of it, which is all that the code requires in a damp place.", "pass"
+            ),
             Reading("A box that is rated dry only is not identified for a damp place, 110.11.", "violation"),
         ),
         remedies=_remedies(box, Exposure.DAMP),
@@ -71,5 +75,5 @@ def _not_for_wet(box: Box) -> Violation:
 
 
 def _remedies(box: Box, place: Exposure) -> tuple[Remedy, ...]:
-    words = f"Use a box listed for {place} places, with its gasketed cover and fittings."
+    words = f"Install a box listed for {place} places, with its gasketed cover and fittings."
     return (Remedy(words, (state(box, "location_rating", place.value),)),)

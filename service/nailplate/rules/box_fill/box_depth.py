@@ -6,13 +6,15 @@ Fix: use a deeper box, or add a ring that makes it deeper, or use a device that 
 
 Trap: a box can have volume enough and still be too shallow: 4 in square boxes hold much and are 1-1/4 to 2-1/8 in deep. Where a
 cable enters the middle of the back, right behind a device on 12 or 10 AWG, 1/2 in must be free there from 2023.
+
+Does not judge: boxes for conductors over 4 AWG, which are made for their device, and utilization equipment other than devices
+on a yoke.
 """
 
 import math
 from collections.abc import Sequence
 
 from nailplate.plan import Box
-from nailplate.remedies.larger_boxes import deeper_trade_size
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -25,11 +27,11 @@ from nailplate.rulekit import (
     Undetermined,
     Violation,
     rule,
-    state,
 )
-from nailplate.survey.boxes import DepthFor, depth_for, depth_of, inside, surely_deep, trade_size_depth
+from nailplate.rules.box_fill.larger_box import deeper_box
+from nailplate.survey.boxes import DepthFor, depth_for, depth_of, inside, surely_deep
 from nailplate.survey.names import name_of
-from nailplate.units import Inches, inches, reaches, shown, written
+from nailplate.units import Inches, inches, reaches, shown
 
 
 @rule(
@@ -97,21 +99,8 @@ def _too_shallow(box: Box, depth: Inches, least: Inches, most: Inches, wanted: S
         ),
         measured=inches(depth),
         limit=inches(least),
-        remedies=(*_deeper(box, least if math.isinf(most) else most, job), _WORDS),
+        remedies=(*deeper_box(box, least if math.isinf(most) else most, job), _WORDS),
     )
 
 
 _WORDS = Remedy("Add a ring that makes it deep enough, or use a device that projects less.")
-
-
-def _deeper(box: Box, wanted: Inches, job: Job) -> tuple[Remedy, ...]:
-    """A deeper box. A ring that is on it stays where it is, and is not counted on."""
-    wanted = Inches(math.ceil(wanted * 16) / 16)  # so that the figure shown is never short of the one meant
-    if not box.knows("trade_size"):
-        words = f"Use a box at least {shown(inches(wanted))} deep inside."
-        return (Remedy(words, (state(box, "depth", written(inches(wanted))),)),)
-    size = deeper_trade_size(box, wanted, job.edition)
-    if size is None:
-        return ()
-    stated = (state(box, "depth", written(inches(trade_size_depth(size)))),) if box.knows("depth") else ()
-    return (Remedy(f"Use a {size} box.", (state(box, "trade_size", size), *stated)),)

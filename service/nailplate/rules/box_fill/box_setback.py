@@ -6,7 +6,9 @@ Fix: set the box farther out from the framing by the thickness of everything tha
 or a listed box extender.
 
 Trap: the tabs of nail-on boxes are made for 1/2 in drywall. Behind 3/4 in tongue-and-groove, plywood over drywall, or tile on board
-they end up too deep. What counts is the face that one sees: tile on plywood does not burn there, plywood on drywall does.
+they end up too deep. What counts is the face that one sees: tile on plywood is not combustible there, plywood on drywall is.
+
+Does not judge: gaps and broken plaster around a box, 314.21, and plaster rings and covers by themselves.
 """
 
 from nailplate.plan import Box
@@ -92,6 +94,6 @@ def _too_deep(box: Box, back: Inches, finish: Inches, limit: Inches, material: s
                 f"Set the front of the box {out} the framing.",
                 (state(box, "front_offset", written(inches(finish))),),
             ),
-            Remedy(f"Put a listed box extender of {shown(inches(back))} or more on it."),
+            Remedy(f"Install a listed box extender of {shown(inches(back))} or more."),
         ),
     )

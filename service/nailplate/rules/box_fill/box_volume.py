@@ -9,40 +9,31 @@ dimmer and a GFCI count no more than a plain switch but fill far more, so leave 
 
 A cable whose number of conductors is not said counts for the fewest that what it serves can do with: that may show that a box is
 too small, and never that it is large enough.
+
+Does not judge: boxes with conductors of 4 AWG and larger, 314.28, and conduit bodies, 314.16(C).
 """
 
 from nailplate.calc.box_fill import CountedVolume, counted_volume
 from nailplate.plan import ROOT, Box
-from nailplate.remedies.larger_boxes import (
-    larger_marking,
-    larger_trade_size,
-    ring_marking,
-    ring_trade_size,
-    rounded_up,
-)
 from nailplate.rulekit import (
     Cite,
     Hazard,
     Job,
     Line,
     NotConcerned,
-    Operation,
     Outcome,
     Pass,
-    Remedy,
     Severity,
     Subject,
     Undetermined,
     Violation,
-    add,
-    replace,
     rule,
-    state,
 )
 from nailplate.rules.box_fill.contents import Found, contents_of
+from nailplate.rules.box_fill.larger_box import larger_box
 from nailplate.survey.boxes import inside, volume_of
 from nailplate.survey.names import name_of
-from nailplate.units import CubicInches, cubic_inches, reaches, shown, written
+from nailplate.units import cubic_inches, reaches, shown
 
 
 @rule(
@@ -105,49 +96,5 @@ def _too_small(box: Box, volume: float, least: CountedVolume, most: CountedVolum
         measured=cubic_inches(volume),
         limit=cubic_inches(least.total),
         lines=_lines(least),
-        remedies=_remedies(box, most.total, job),
+        remedies=larger_box(box, most.total, job),
     )
-
-
-def _remedies(box: Box, counted: CubicInches, job: Job) -> tuple[Remedy, ...]:
-    """A larger box of the same sort, or a ring on this one; either holds the most that the plan can mean."""
-    marked = box.knows("volume")
-    larger = _marked_larger(box, counted, job) if marked else _standard_larger(box, counted, job)
-    ring = _marked_ring(box, counted, job) if marked else _standard_ring(box, counted, job)
-    total = shown(cubic_inches(rounded_up(counted)))
-    elsewhere = Remedy(f"Bring box and ring to at least {total} in another way, or splice somewhere else.")
-    return (*larger, *ring, elsewhere)
-
-
-def _marked_larger(box: Box, counted: CubicInches, job: Job) -> tuple[Remedy, ...]:
-    bigger = cubic_inches(larger_marking(box, counted, job.edition))
-    return (Remedy(f"Use a box marked {shown(bigger)} or more.", (state(box, "volume", written(bigger)),)),)
-
-
-def _standard_larger(box: Box, counted: CubicInches, job: Job) -> tuple[Remedy, ...]:
-    size = larger_trade_size(job.survey, box, counted, job.edition)
-    return (Remedy(f"Use a {size} box.", (state(box, "trade_size", size),)),) if size else ()
-
-
-def _marked_ring(box: Box, counted: CubicInches, job: Job) -> tuple[Remedy, ...]:
-    added = cubic_inches(ring_marking(job.survey, box, counted, job.edition))
-    words = f"{_ring_words(box)} marked {shown(added)} or more, made for this box."
-    return (Remedy(words, (_on_ring(box, "volume", written(added)),)),)
-
-
-def _standard_ring(box: Box, counted: CubicInches, job: Job) -> tuple[Remedy, ...]:
-    size = ring_trade_size(job.survey, box, counted, job.edition)
-    if size is None or (box.knows("extension") and box.extension.knows("volume")):
-        return ()
-    return (Remedy(f"{_ring_words(box)}, {size}.", (_on_ring(box, "trade_size", size),)),)
-
-
-def _ring_words(box: Box) -> str:
-    return "Use a larger extension ring" if box.knows("extension") else "Add an extension ring"
-
-
-def _on_ring(box: Box, name: str, value: object) -> Operation:
-    if not box.knows("extension"):
-        return add(box.where("extension"), {name: value})
-    stated = box.extension.knows(name)
-    return replace(box.extension.where(name), value) if stated else add(box.extension.where(name), value)

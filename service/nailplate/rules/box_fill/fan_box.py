@@ -1,11 +1,11 @@
-"""A ceiling fan hangs from a box that is listed for it, and a ceiling box where a fan could come later is ready for one.
+"""A ceiling fan is supported by a box that is listed for it, and a ceiling box where a fan could come later is listed for one.
 
 Why: a fan shakes for years; a box that was made for a lamp works loose and lets it fall.
 
 Fix: use a box listed and marked for a fan, or one through which framing that can hold a fan is reached.
 
-Trap: a box marked only as fan-rated carries 35 lb; a heavier fan needs its weight marked in the box, and over 70 lb it hangs from the
-structure. From 2020 the center box of a bedroom counts, whatever hangs there now.
+Trap: a box marked only as fan-rated supports 35 lb; a heavier fan needs its weight marked in the box, and over 70 lb it is supported from
+the structure. From 2020 the center box of a bedroom counts, whatever hangs there now.
 
 Does not judge: where a fan could hang, which the code does not say. Inspectors are reported to ask for it from every box 3 ft from
 the walls to none; below 7 ft, where blades would be in reach, and within 3 ft of a wall, this rule does not ask.
@@ -81,7 +81,7 @@ def _with_fan(fan: Device, box: Box, job: Job) -> Outcome:
     if not box.fan_rated:
         return _unfit(fan, box, "is not listed for a fan", None, heaviest)
     if not within(fan.weight, heaviest):
-        return _unfit(fan, box, f"may carry {shown(pounds(heaviest))} at the most", heaviest, heaviest)
+        return _unfit(fan, box, f"may support {shown(pounds(heaviest))} at the most", heaviest, heaviest)
     marked = box.knows("fan_rating") or not within(fan.weight, unmarked)
     limit = Pounds(min(box.fan_rating, heaviest)) if marked else unmarked
     if within(fan.weight, limit):
@@ -92,7 +92,7 @@ def _with_fan(fan: Device, box: Box, job: Job) -> Outcome:
 def _unfit(fan: Device, box: Box, why: str, limit: Pounds | None, heaviest: Pounds) -> Violation:
     weight = f", {shown(pounds(fan.weight))}," if fan.knows("weight") else ""
     return Violation(
-        message=f"{name_of(fan)}{weight} hangs from {name_of(box)}, which {why}.",
+        message=f"{name_of(fan)}{weight} is mounted on {name_of(box)}, which {why}.",
         measured=pounds(fan.weight) if limit is not None else None,
         limit=pounds(limit) if limit is not None else None,
         related=(fan.pointer,),
@@ -105,8 +105,8 @@ def _better_box(fan: Device, box: Box, heaviest: Pounds) -> tuple[Remedy, ...]:
         return ()
     rating = shown(pounds(heaviest))
     patch = (state(box, "fan_rated", value=True), state(box, "fan_rating", written(pounds(heaviest))))
-    return (Remedy(f"Use a box listed for a fan and marked for {rating}, on a brace or blocking.", patch),)
+    return (Remedy(f"Install a box listed for a fan and marked for {rating}, on a brace or blocking.", patch),)
 
 
 def _from_structure(fan: Device) -> Remedy:
-    return Remedy("Hang the fan from the structure itself.", (state(fan, "independent_support", value=True),))
+    return Remedy("Support the fan from the structure itself.", (state(fan, "independent_support", value=True),))

@@ -70,5 +70,5 @@ def _contested(box: Box, job: Job) -> Judgement:
             Reading("A fan could hang here, so the box has to be ready for one.", "violation"),
             Reading("This is no place for a fan, and a box for a luminaire or alarm will do.", "pass"),
         ),
-        remedies=(Remedy("Use a box listed for a fan; it costs little now.", (state(box, "fan_rated", value=True),)),),
+        remedies=(Remedy("Install a box listed for a fan; it costs little now.", (state(box, "fan_rated", value=True),)),),
     )

@@ -1,12 +1,14 @@
-"""A luminaire hangs from a box that carries it.
+"""A luminaire is supported by a box that is made for its weight.
 
 Why: a luminaire that tears out of its box falls on whoever is below, and pulls live splices with it.
 
-Fix: use a luminaire box that is fastened to the framing and marked for the weight, or hang the luminaire from the
+Fix: use a luminaire box that is fastened to the framing and marked for the weight, or support the luminaire from the
 structure itself.
 
-Trap: a device box is no luminaire box, and a cut-in box that clamps to drywall carries about 6 lb. On a wall a luminaire of up to
-6 lb may hang on any box with two No. 6 screws; on a ceiling the box carries at least 50 lb, however light the luminaire.
+Trap: a device box is no luminaire box, and a cut-in box that clamps to drywall supports about 6 lb. On a wall a luminaire of up to
+6 lb may be mounted on any box with two No. 6 screws; on a ceiling the box supports at least 50 lb, however light the luminaire.
+
+Does not judge: how a box is fastened to the framing, 314.23, and what a luminaire's own instructions ask for.
 """
 
 from typing import Final
@@ -108,11 +110,11 @@ def _carries(box: Box, unmarked: Pounds) -> Pounds | None:
 
 def _too_weak(luminaire: Device, box: Box, carried: Pounds, limit: Pounds) -> Violation:
     carries, wanted = shown(pounds(carried)), shown(pounds(limit))
-    holds = "is marked for" if box.knows("support_rating") else "bears no mark and carries"
+    holds = "is marked for" if box.knows("support_rating") else "is not marked and supports"
     why = (
         f"the luminaire weighs {wanted}"
         if luminaire.knows("weight") and limit == luminaire.weight
-        else f"a ceiling box carries at least {wanted}"
+        else f"a ceiling box supports at least {wanted}"
     )
     return Violation(
         message=f"{name_of(luminaire)}: its box {name_of(box)} {holds} {carries}; {why}.",
@@ -121,11 +123,11 @@ def _too_weak(luminaire: Device, box: Box, carried: Pounds, limit: Pounds) -> Vi
         related=(box.pointer,),
         remedies=(
             Remedy(
-                f"Use a luminaire box that carries {wanted} or more, fastened to the framing.",
+                f"Install a luminaire box marked for {wanted} or more, fastened to the framing.",
                 (state(box, "support_rating", written(pounds(limit))),),
             ),
             Remedy(
-                "Hang the luminaire from the structure itself.",
+                "Support the luminaire from the structure itself.",
                 (state(luminaire, "independent_support", value=True),),
             ),
         ),

@@ -5,6 +5,8 @@ Why: whoever opens the box switches one breaker off, sees the device dead, and r
 Fix: give each circuit its own box, tie the breakers, or mark the neutrals with their hots and put a note in the box.
 
 Trap: the code allows it; the neutrals of both circuits must be grouped with their hots and never joined.
+
+Does not judge: whether the neutrals of several circuits are grouped with their hots, which no drawing shows.
 """
 
 from nailplate.plan import Box
@@ -53,7 +55,7 @@ def two_circuits_one_box(box: Box, job: Job) -> Outcome:
         return Pass(count(len(circuits)), count(ONE))
     names = [name_of(each) for each in circuits]
     return Violation(
-        f"{name_of(box)} holds circuits {', '.join(names[:-1])} and {names[-1]}; one breaker does not make it dead.",
+        f"{name_of(box)} holds circuits {', '.join(names[:-1])} and {names[-1]}; one breaker does not turn it all off.",
         count(len(circuits)),
         count(ONE),
         remedies=(Remedy("Give each circuit its own box, or group each neutral with its hot and leave a note in the box."),),
