@@ -8,8 +8,9 @@ else is in it.
 Trap: in 2017 every receptacle of a bathroom is meant; from 2020 those within reach of a basin and at counters. A 20 A circuit of its own
 for one receptacle, as for an electronic toilet seat, will do as well. A toilet room without a basin is no bathroom.
 
-Other outlets on this circuit are for `circuit-kept-apart` to tell, a basin without a receptacle for `bath-receptacle`. Receptacles that
-serve a bathroom's counter from its wall, farther than 3 ft from a basin, are not told from others here.
+Does not judge: other outlets on this circuit are for `circuit-kept-apart` to tell, a basin without a receptacle for
+`bath-receptacle`. Receptacles that serve a bathroom's counter from its wall, farther than 3 ft from a basin, are not told from
+others here.
 """
 
 from collections.abc import Iterator

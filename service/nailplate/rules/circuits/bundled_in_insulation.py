@@ -8,9 +8,11 @@ Trap: more than two cables count, not more than three conductors: three 14-2 cab
 more than their breaker. Four 10-2 cables bear 28 A each; the next size up lets the 30 A breaker stand, but not a load of 29 A. A hole that
 is not sealed is none of it, nor are one or two cables in foam; a bundle longer than 24 in counts anywhere.
 
-A breaker that the bundled wire may not have at all is told by `conductor-protection`, and so is what a motor's or air conditioner's
-nameplate asks of its wire. Here the load is looked at: a circuit for cooking is to bear its rating (210.19), other loads count by their
-nameplates, a motor's with 125 percent. Wire that lies in warm air is looked at too.
+Here the load is looked at: a circuit for cooking is to bear its rating (210.19), other loads count by their nameplates, a
+motor's with 125 percent. Wire that lies in warm air is looked at too.
+
+Does not judge: a breaker that the bundled wire may not have at all is told by `conductor-protection`, and so is what a motor's
+or air conditioner's nameplate asks of its wire.
 """
 
 from dataclasses import dataclass

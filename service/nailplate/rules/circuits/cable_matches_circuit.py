@@ -6,8 +6,8 @@ Fix: pull a cable like the rest of the circuit, end it where its circuit is, and
 
 Trap: a ring of cables still works when one of them is cut, so nobody notices that a breaker feeds a wire from both ends.
 
-This rule leaves to others what they tell: a wire too small for its breaker to ``conductor-protection``, an outlet that stands unfed
-because a cable is of another circuit to ``circuit-fed``.
+Does not judge: This rule leaves to others what they tell: a wire too small for its breaker to ``conductor-protection``, an
+outlet that stands unfed because a cable is of another circuit to ``circuit-fed``.
 """
 
 from collections.abc import Iterator

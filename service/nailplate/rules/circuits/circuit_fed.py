@@ -7,7 +7,8 @@ Fix: draw and pull the cable that is missing, or list the outlet on the circuit 
 
 Trap: a box with two circuits in it passes power on only within each; that a cable ends in the box is not enough.
 
-This rule speaks of outlets that stand unfed, ``cable-matches-circuit`` of cables that are wrong while every outlet is fed.
+Does not judge: This rule speaks of outlets that stand unfed, ``cable-matches-circuit`` of cables that are wrong while every
+outlet is fed.
 """
 
 from collections.abc import Iterator

@@ -8,10 +8,12 @@ Fix: feed the other outlets from a general circuit, or give them a circuit of th
 Trap: a 20 A circuit that serves one bathroom alone may feed that room's light and fan too; one that reaches a second bathroom may not.
 Outdoor receptacles may join a garage's circuit, the laundry's light may not join the laundry's.
 
-Small-appliance circuits are `small-appliance-circuits`' matter. An outlet that belongs on another reserved circuit is told of once, by
-the rule on that circuit; what shares the circuit of an appliance that must have its own, by `individual-circuit`. Several receptacles
-of one laundry are taken to be the laundry's (a few read 210.11(C)(2) as the one that is required). All receptacles in a garage are
-taken to be the garage's.
+Several receptacles of one laundry are taken to be the laundry's (a few read 210.11(C)(2) as the one that is required). All
+receptacles in a garage are taken to be the garage's.
+
+Does not judge: Small-appliance circuits are `small-appliance-circuits`' matter. An outlet that belongs on another reserved
+circuit is told of once, by the rule on that circuit; what shares the circuit of an appliance that must have its own, by
+`individual-circuit`.
 """
 
 from collections.abc import Callable, Iterable, Iterator

@@ -6,9 +6,10 @@ Fix: use the next breaker that reaches 125 percent of the load, with wire that s
 
 Trap: a vehicle charger of 32 A takes a 40 A circuit, one of 40 A a 50 A circuit. A dwelling's lighting is not taken as continuous.
 
-Water heaters, fixed heat, cooking, motors and cooling have rules of their own. Whether anything else runs three hours or more is what
-the plan says of it; it is asked only where it decides, and not of washing machines, refrigerators and the like, which pause (common
-practice).
+Whether anything else runs three hours or more is what the plan says of it; it is asked only where it decides, and not of
+washing machines, refrigerators and the like, which pause (common practice).
+
+Does not judge: Water heaters, fixed heat, cooking, motors and cooling have rules of their own.
 """
 
 from collections.abc import Iterator

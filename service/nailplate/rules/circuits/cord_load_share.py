@@ -7,8 +7,10 @@ Fix: give the appliance a circuit of its own with a single receptacle, or a rece
 Trap: a 15 A receptacle on a 20 A circuit bears 12 A, not 16 A. A duplex receptacle is two receptacles, so one that stands alone on its
 circuit is still one of several, and two machines plugged into it have one each; a single one is neither.
 
-Counted are appliances that keep their place. What is plugged in by hand, kettles and hair dryers, is `simultaneous-use`'s matter; room
-air conditioners are `motor-circuit`'s, cooking and dryers on circuits over 30 A those of their own rules.
+Counted are appliances that keep their place.
+
+Does not judge: what is plugged in by hand, kettles and hair dryers, is `simultaneous-use`'s matter; room air conditioners are
+`motor-circuit`'s, cooking and dryers on circuits over 30 A those of their own rules.
 """
 
 from collections.abc import Iterator

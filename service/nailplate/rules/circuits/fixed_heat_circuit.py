@@ -7,7 +7,8 @@ Fix: use the next breaker that reaches 125 percent of the heaters together, with
 Trap: 20 A at 240 V carry 3840 W of baseboard heaters, not 4800. Several heaters may share a circuit of up to 30 A; a larger one is for one
 heater alone.
 
-Heaters that are plugged in are no fixed heat. Electric furnaces of over 48 A, whose elements are divided, are not looked at.
+Does not judge: Heaters that are plugged in are no fixed heat. Electric furnaces of over 48 A, whose elements are divided, are
+not looked at.
 """
 
 from collections.abc import Iterator

@@ -7,7 +7,8 @@ Fix: run a 20 A circuit of 12 AWG copper to the garage and feed a receptacle in 
 Trap: in 2017 every receptacle for use in the garage is meant, from 2020 one in each bay. The receptacle of a door opener, a freezer or a
 vehicle charger may be on another circuit. A shed, and a detached garage without power, need none.
 
-Other outlets on this circuit are for `circuit-kept-apart` to tell, a bay without a receptacle for `garage-receptacles`.
+Does not judge: other outlets on this circuit are for `circuit-kept-apart` to tell, a bay without a receptacle for
+`garage-receptacles`.
 """
 
 from collections.abc import Iterator

@@ -7,8 +7,9 @@ Fix: run a circuit from the panel to this appliance alone, or move what shares i
 Trap: a furnace's humidifier, pump, air cleaner and air conditioner may share its circuit; a light and receptacle for whoever services it
 may not. No section of the code asks for a dishwasher's own circuit, but the instructions it is listed with often do, and they bind.
 
-A range hood on a cord, and a microwave oven that is one, are `cord-appliance`'s matter. What else needs a circuit of its own is told by
-what the plan says of an appliance's instructions.
+What else needs a circuit of its own is told by what the plan says of an appliance's instructions.
+
+Does not judge: a range hood on a cord, and a microwave oven that is one, are `cord-appliance`'s matter.
 """
 
 from nailplate.plan import Appliance, Part

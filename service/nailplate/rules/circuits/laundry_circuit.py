@@ -7,7 +7,8 @@ Fix: run a 20 A circuit of 12 AWG copper to the laundry and feed the washer's re
 Trap: a gas dryer or a washer of 120 V plugs into it; an electric dryer has a 240 V circuit of its own that does not take its place.
 A washing machine's own individual circuit of 20 A is a laundry circuit by another name. A house without a laundry needs none.
 
-Other outlets on this circuit are for `circuit-kept-apart` to tell, a laundry without a receptacle for `laundry-receptacle`.
+Does not judge: other outlets on this circuit are for `circuit-kept-apart` to tell, a laundry without a receptacle for
+`laundry-receptacle`.
 """
 
 from collections.abc import Iterator

@@ -9,8 +9,8 @@ Trap: the breaker of a listed condenser may be larger than its wire would have e
 says so. Horsepower alone tells no current without the code's motor tables. A room air conditioner on a cord takes no more than 80 percent
 of its circuit, and half of one that it shares.
 
-Where a machine has its circuit to itself, its wire against the nameplate's least and its breaker against the most are
-`conductor-protection`'s matter, and not told twice. Fans of rooms and hoods are too small to be looked at.
+Does not judge: Where a machine has its circuit to itself, its wire against the nameplate's least and its breaker against the
+most are `conductor-protection`'s matter, and not told twice. Fans of rooms and hoods are too small to be looked at.
 """
 
 from collections.abc import Iterator

@@ -8,9 +8,10 @@ Fix: feed lights and small equipment from 15 A or 20 A circuits, large equipment
 Trap: what has a circuit to itself may have any rating that suits it. On 30 A no light may be, on 40 A and 50 A fixed cooking equipment
 alone. 25 A, 35 A and 45 A circuits are for one outlet only.
 
-Counted are lights and equipment fastened in place by their nameplates, and on general circuits what stands there on a cord. What is
-plugged in by hand is `simultaneous-use`'s matter; cooking, water heating, fixed heat, motors and vehicle charging alone on a circuit have
-rules of their own. 10 A circuits are `ten-ampere-circuit`'s from 2023 on.
+Counted are lights and equipment fastened in place by their nameplates, and on general circuits what stands there on a cord.
+
+Does not judge: what is plugged in by hand is `simultaneous-use`'s matter; cooking, water heating, fixed heat, motors and
+vehicle charging alone on a circuit have rules of their own. 10 A circuits are `ten-ampere-circuit`'s from 2023 on.
 """
 
 from collections.abc import Iterator

@@ -7,8 +7,8 @@ Fix: use the breaker that the load asks for, with wire that suits it from panel 
 Trap: one range counts by the demand table, 8 kW for a nameplate of up to 12; one oven or one cooktop counts by its nameplate in full. A
 cooktop and up to two ovens of one room, on one circuit, are added and count as one range.
 
-Cooking appliances of 1 3/4 kW or less, and what burns gas, go with other loads. A range's neutral is `smallest-conductor`'s matter, taps to
-ovens and cooktops are `conductor-protection`'s.
+Does not judge: Cooking appliances of 1 3/4 kW or less, and what burns gas, go with other loads. A range's neutral is
+`smallest-conductor`'s matter, taps to ovens and cooktops are `conductor-protection`'s.
 """
 
 from collections.abc import Iterator, Sequence

@@ -6,7 +6,7 @@ Fix: use 14 AWG copper or larger, 12 AWG where it is aluminum; for a range 8 AWG
 
 Trap: 18 AWG and 16 AWG are in fixtures, cords and limited-energy cables, never in the wall on a branch circuit.
 
-This rule gives the least size for any circuit and for a range; that a wire is large enough for its breaker is
+Does not judge: This rule gives the least size for any circuit and for a range; that a wire is large enough for its breaker is
 ``conductor-protection``'s to say.
 """
 

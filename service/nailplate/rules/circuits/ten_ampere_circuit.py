@@ -7,7 +7,7 @@ Fix: use a 15 A or 20 A breaker on wire that suits it, or feed the other outlets
 Trap: no receptacle may be on it, not even one for a clock or a toothbrush. An exhaust fan may be where the circuit lights the bathroom or
 laundry it is in. Nonmetallic-sheathed cable is still 14 AWG copper or 12 AWG aluminum at least.
 
-Editions before 2023 know no 10 A branch circuit; `permissible-load` tells of one there.
+Does not judge: Editions before 2023 know no 10 A branch circuit; `permissible-load` tells of one there.
 """
 
 from collections.abc import Iterator

@@ -7,7 +7,8 @@ Fix: for 4500 W at 240 V use 25 A or 30 A on 10 AWG copper.
 Trap: 20 A and 12 AWG are too little for 4500 W, although it draws 18.75 A; and 2000 W at 120 V does not go on 20 A. A heater without a
 tank counts by its nameplate. 15 A may be enough for a small heater and is not the most that it may have.
 
-A breaker larger than its wire bears is told by `conductor-protection`. Elements of over 48 A, which are divided, are not looked at.
+Does not judge: a breaker larger than its wire bears is told by `conductor-protection`. Elements of over 48 A, which are
+divided, are not looked at.
 """
 
 from collections.abc import Iterator

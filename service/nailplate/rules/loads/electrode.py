@@ -8,7 +8,8 @@ Trap: a separate small house on a feeder needs its own electrode although its ne
 copper, and one rod alone must prove 25 ohms, which only a test on site shows. A unit behind a cord and inlet needs none, nor does one
 apartment of a building for itself.
 
-For the source of an off-grid house only a stated lack of an electrode is told (from memory), and the size of its conductor is not judged.
+Does not judge: for the source of an off-grid house only a stated lack of an electrode is told (from memory), and the size of
+its conductor is not judged.
 """
 
 from nailplate.calc.electrodes import ElectrodeKind as Ending

@@ -8,9 +8,11 @@ sight of it; at a dwelling fed by a feeder likewise from 2023.
 Trap: a small house fed from the main house's panel may have had its disconnect inside, nearest the entry, until 2020; from 2023 it needs
 one outdoors. In 2026 an extra emergency disconnect does not help: the service disconnect itself is outdoors.
 
-Apartments of a larger building are not meant. A feeder that starts in a panel of this plan is served by the disconnect ahead of that
-panel. A supply by cord is taken for a feeder,
-which is contested. That it is readily accessible and grouped with others is checked on site; its marking in 2026 was not seen.
+A feeder that starts in a panel of this plan is served by the disconnect ahead of that panel. A supply by cord is taken for a
+feeder, which is contested.
+
+Does not judge: Apartments of a larger building are not meant. That it is readily accessible and grouped with others is checked
+on site; its marking in 2026 was not seen.
 """
 
 from collections.abc import Iterator

@@ -4,8 +4,9 @@ Why: without it the metal of a house behind a feeder becomes live at the first f
 
 Fix: run four wires to a 120/240 V panel: two hots, a neutral, and a grounding conductor by the table for the breaker ahead.
 
-Trap: three-wire cable to a second panel was once lawful with the neutral as ground, and old feeders to outbuildings still have it. The
-grounding conductor grows with conductors that were made larger for voltage drop, which is not judged here.
+Trap: three-wire cable to a second panel was once lawful with the neutral as ground, and old feeders to outbuildings still have it.
+
+Does not judge: whether the grounding conductor has grown with conductors that were made larger for voltage drop.
 
 It is taken to be of the same metal as the feeder's other conductors.
 """

@@ -7,7 +7,7 @@ Fix: bring in a service or feeder with a disconnect of 100 A or more, three-wire
 Trap: 35 A by calculation does not make a 60 A service lawful for a house. A vehicle or park trailer behind a cord and inlet is not meant;
 whether a dwelling that is fed by cord is meant is contested. Apartments on feeders within a building are sized by their load alone.
 
-A feeder that starts in a panel of this plan is within the house and not meant.
+Does not judge: a feeder that starts in a panel of this plan is within the house and not meant.
 """
 
 from collections.abc import Sequence

@@ -8,8 +8,10 @@ with a nominal discharge current rating of 10 kA or more.
 Trap: a cottage or small house fed by a feeder from the main house has no service, and until 2020 none of this; from 2023 its own panel
 needs the device. A power strip is Type 3 and counts for nothing here.
 
-A feeder within the house to a second panel supplies a part of the dwelling unit and is not meant; one that carries all of it is. A supply
-by cord is taken for a feeder, which is contested. Generators and inverters without a utility are no services.
+A supply by cord is taken for a feeder, which is contested.
+
+Does not judge: a feeder within the house to a second panel supplies a part of the dwelling unit and is not meant; one that
+carries all of it is. Generators and inverters without a utility are no services.
 """
 
 from collections.abc import Iterator

@@ -6,8 +6,9 @@ Fix: move the panel, or what stands in front of it; nothing is stored or built i
 
 Trap: a counter, a washer or a closet rod under or in front of the panel takes the space, however easily one reaches over it.
 Kitchens and baths of small houses may be 6 ft 4 in high; a panel may not hang there. Loose furniture is not drawn in a plan
-and must be kept out too. A room's door that swings through the space is not counted. An existing dwelling may keep a lower
-headroom (110.26(A)(3)); that is not judged here.
+and must be kept out too. A room's door that swings through the space is not counted.
+
+Does not judge: the lower headroom that an existing dwelling may keep (110.26(A)(3)).
 """
 
 from dataclasses import dataclass

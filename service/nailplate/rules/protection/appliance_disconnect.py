@@ -8,8 +8,9 @@ away.
 Trap: a small appliance is no exception; since 2017 a bath fan's or range hood's breaker locks open too, unless it is within sight. A tag
 or a lock that is taken away with the padlock is no lock-off.
 
-Air-conditioning and heat pumps (Article 440), fixed electric heat (424) and motors of other equipment (430) have requirements of their
-own, which are not judged here. Cord-and-plug appliances are disconnected by their plugs; whether one can be reached is not judged.
+Does not judge: Air-conditioning and heat pumps (Article 440), fixed electric heat (424) and motors of other equipment (430)
+have requirements of their own, which are not judged here. Cord-and-plug appliances are disconnected by their plugs; whether one
+can be reached is not judged.
 """
 
 from typing import Any

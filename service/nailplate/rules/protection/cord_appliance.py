@@ -9,7 +9,7 @@ on a cord a circuit of its own.
 Trap: the dishwasher's receptacle goes under the sink or in another cabinet beside it, not behind the machine. A hood that is wired in
 needs no circuit of its own by this rule; one on a cord does, and from 2020 so does a microwave oven over the range.
 
-Whether the receptacle is one cabinet away or several is not judged, nor its guard against damage.
+Does not judge: Whether the receptacle is one cabinet away or several is not judged, nor its guard against damage.
 """
 
 from collections.abc import Iterator

@@ -9,7 +9,8 @@ blank-face device within reach.
 Trap: the receptacle behind the refrigerator or in the garage ceiling needs protection from 2023 or always, but the device that gives it may
 not be that receptacle.
 
-Only what the plan draws is looked at: no furniture. A breaker is reached at its panel, which other rules look at.
+Does not judge: Only what the plan draws is looked at: no furniture. A breaker is reached at its panel, which other rules look
+at.
 """
 
 from nailplate.plan import Device

@@ -8,7 +8,7 @@ through.
 Trap: a track on the high ceiling of a living room may pass over a loft, where it hangs at hand height. The zone around tub and
 shower, which bars track too, is judged with the other luminaires there.
 
-What a plan does not show is not judged: physical damage, corrosive vapors, storage batteries, concealment.
+Does not judge: What a plan does not show is not judged: physical damage, corrosive vapors, storage batteries, concealment.
 """
 
 from collections.abc import Iterator

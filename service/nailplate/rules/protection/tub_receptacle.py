@@ -9,7 +9,9 @@ end at a wall or a closed room door. The space over the tub itself is barred as 
 
 A full wall or a window ends the zone here in every edition; the 2020 words are silent about walls, those of 2023 name them. A half
 wall, glass around a shower and, in 2020, a door are contested, and so is what lies below the rim in 2020. Exceptions count only
-where the plan states what they rest on; that for a hydromassage tub's own receptacle is not judged.
+where the plan states what they rest on.
+
+Does not judge: the exception for a hydromassage tub's own receptacle.
 """
 
 from collections.abc import Iterator

@@ -7,8 +7,9 @@ Fix: use a luminaire marked suitable for wet locations where rain reaches it, an
 Trap: a porch ceiling is damp, and the wall beside it may be wet. A listing for damp places is not enough where sprinklers or wind-blown
 rain reach; a weatherproof box behind the luminaire does not list the luminaire.
 
-A place is damp or wet where the plan says so of the luminaire, or of its room or outdoor place. Over tubs and showers another rule
-speaks.
+A place is damp or wet where the plan says so of the luminaire, or of its room or outdoor place.
+
+Does not judge: Over tubs and showers another rule speaks.
 """
 
 from typing import Final

@@ -8,7 +8,9 @@ Fix: bring the hot and the neutral of each outlet in the same cable; of a multiw
 Trap: a light that takes its hot from one circuit's switch and its neutral from whatever is in the ceiling box; the second hot of a
 multiwire circuit pulled later, in a cable of its own.
 
-In a tree of cables this holds of itself. Rings within one circuit, and cables with one conductor, are ``cable-matches-circuit``'s.
+In a tree of cables this holds of itself.
+
+Does not judge: Rings within one circuit, and cables with one conductor, are ``cable-matches-circuit``'s.
 """
 
 from collections.abc import Iterator

@@ -13,7 +13,8 @@ Reliefs count only where the plan states what they rest on: a raceway with room 
 without removing finish, a switch with an enclosure of its own, automatic control, and of several switches one with a neutral where
 the whole floor is seen from them.
 
-Where the cables drawn do not bring the circuit to a switch or to its lights, ``circuit-fed`` tells of it, and nothing is said here.
+Does not judge: where the cables drawn do not bring the circuit to a switch or to its lights, ``circuit-fed`` tells of it, and
+nothing is said here.
 """
 
 from nailplate.plan import Box, Circuit, Control

@@ -8,8 +8,8 @@ Fix: run the hot through the switch and the neutral straight to the outlet, or u
 Trap: three-way switches wired with hot and neutral on their travelers save a conductor and put the lamp holder's shell on the hot
 in half of the positions.
 
-Where the cables drawn do not bring the circuit to a switch or to what it controls, ``circuit-fed`` tells of it, and the wiring is not
-asked for here.
+Does not judge: where the cables drawn do not bring the circuit to a switch or to what it controls, ``circuit-fed`` tells of it,
+and the wiring is not asked for here.
 """
 
 from nailplate.calc.switching import SwitchKind

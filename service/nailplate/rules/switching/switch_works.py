@@ -9,7 +9,8 @@ more, two three-way switches with a four-way switch for each further point.
 Trap: two three-way switches take three conductors between them and a neutral besides wherever the light lies beyond; a light
 between its switches, or at the feed, needs more still.
 
-Where the cables drawn do not bring the circuit to a switch or to what it controls, ``circuit-fed`` tells of it, and nothing is said here.
+Does not judge: where the cables drawn do not bring the circuit to a switch or to what it controls, ``circuit-fed`` tells of it,
+and nothing is said here.
 
 Where a plan says what switches what, a switched half of a receptacle, or a switch, that stands in no control is asked about; a switch
 that is there for an appliance is not.
