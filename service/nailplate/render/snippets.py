@@ -7,11 +7,13 @@ from typing import Any
 
 _HELD = "\x00"
 """Stands for a space at which no line is broken."""
+_SCREEN = 38
 
 
 def plan_lines(plan: dict[str, Any], width: int) -> tuple[str, ...]:
-    """The lines of a plan, or of a patch that is written like one."""
-    return ("{", *(f"  {line}" for line in _members(plan, width - 2, opened=1)), "}")
+    """The lines of a plan: a part a line, or, where that would fill a screen, its maps run on."""
+    by_part, by_map = (["{", *(f"  {line}" for line in _members(plan, width - 2, opened)), "}"] for opened in (1, 0))
+    return tuple(by_part if len(by_part) <= _SCREEN else by_map)
 
 
 def value_lines(value: Any, width: int) -> tuple[str, ...]:
