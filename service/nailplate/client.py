@@ -105,13 +105,32 @@ class Client:
         self._session.auth = _Bearer(token)
         self._session.headers["User-Agent"] = f"nailplate-client/{__version__}"
 
-    def check(self, plan: Mapping[str, Any], *, max_findings: int | None = None) -> dict[str, Any]:
-        """The report on a plan. Raises Invalid with every fault where the document is no plan."""
-        return self._json("POST", "/v1/checks", _submission(plan, max_findings))
+    def check(
+        self,
+        plan: Mapping[str, Any],
+        *,
+        baseline: Mapping[str, Any] | None = None,
+        suppressions: Mapping[str, Any] | None = None,
+        **options: Any,
+    ) -> dict[str, Any]:
+        """The report on a plan. Raises Invalid with every fault where the document is no plan.
 
-    def check_page(self, plan: Mapping[str, Any], media: str = "text/markdown", *, max_findings: int | None = None) -> str:
-        """The same report for people, as ``text/markdown`` or ``text/html``."""
-        return self._call("POST", "/v1/checks", _submission(plan, max_findings), media).text
+        ``baseline`` is an earlier report, ``suppressions`` are accepted findings beside the plan's own. Options are
+        ``max_findings``, ``rules``, ``ignore``, ``severities``, ``rooms`` and ``show_accepted``.
+        """
+        return self._json("POST", "/v1/checks", _submission(plan, baseline, suppressions, options))
+
+    def check_page(
+        self,
+        plan: Mapping[str, Any],
+        media: str = "text/markdown",
+        *,
+        baseline: Mapping[str, Any] | None = None,
+        suppressions: Mapping[str, Any] | None = None,
+        **options: Any,
+    ) -> str:
+        """The same report in another form: ``text/markdown``, ``text/html``, ``text/csv``, ``application/sarif+json`` and others."""
+        return self._call("POST", "/v1/checks", _submission(plan, baseline, suppressions, options), media).text
 
     def lint(self, plan: Mapping[str, Any]) -> dict[str, Any]:
         """Whether the document is a plan, and its faults; no rule is run."""
@@ -178,9 +197,15 @@ class Client:
         )
 
 
-def _submission(plan: Mapping[str, Any], max_findings: int | None) -> dict[str, Any]:
-    options = {} if max_findings is None else {"options": {"max_findings": max_findings}}
-    return {"plan": plan, **options}
+def _submission(
+    plan: Mapping[str, Any],
+    baseline: Mapping[str, Any] | None,
+    suppressions: Mapping[str, Any] | None,
+    options: Mapping[str, Any],
+) -> dict[str, Any]:
+    given = {name: value for name, value in options.items() if value is not None}
+    further = {"options": given, "baseline": baseline, "suppressions": suppressions}
+    return {"plan": plan, **{name: value for name, value in further.items() if value}}
 
 
 def _wait(answer: requests.Response | None, number: int) -> float:

@@ -10,7 +10,6 @@ from click.testing import CliRunner, Result
 
 from nailplate.catalog import catalog
 from nailplate.cli import main
-from nailplate.cli.exits import worst
 
 EXAMPLES = files("nailplate").joinpath("examples")
 OPEN = {
@@ -66,11 +65,6 @@ def test_several_outputs_are_written_at_once(tmp_path: Path) -> None:
     run("check", "-", *words, source=json.dumps(WRONG))
     assert json.loads((tmp_path / "r.json").read_text())["verdict"] == "violations"
     assert "<!doctype html>" in (tmp_path / "r.html").read_text()
-
-
-@pytest.mark.parametrize(("codes", "wanted"), [([], 0), ([0, 4], 4), ([4, 1], 1), ([1, 2], 2), ([2, 3, 1], 3)])
-def test_the_worst_of_several_plans_decides(codes: list[int], wanted: int) -> None:
-    assert worst(codes) == wanted
 
 
 def test_explain_shows_the_page_and_suggests_for_a_misspelt_rule() -> None:

@@ -6,18 +6,22 @@ import pytest
 
 from nailplate.catalog import catalog
 from nailplate.render import html, markdown
-from nailplate.review import check
-from nailplate.wire import plan_digest, read_plan_value, report_json
+from nailplate.review import Options, Report
+from nailplate.wire import report_json, report_on
 from web.plans import SMALL
 from web.served import Served
 from web.test_hostile_bodies import problem
+
+
+def in_process(today: str) -> Report:
+    return report_on(SMALL, catalog(), Options(today=today))
 
 
 def test_report_is_the_engine_s_own(service: Served) -> None:
     answer = service.check(SMALL)
     assert answer.status_code == 200
     assert answer.headers["Content-Type"] == "application/json"
-    assert answer.content == report_json(check(read_plan_value(SMALL), catalog(), digest=plan_digest(SMALL)))
+    assert answer.content == report_json(in_process(answer.json()["made"]["date"]))
 
 
 def test_violation_is_a_result_with_figures_and_place(service: Served) -> None:
@@ -73,7 +77,7 @@ def test_accept_chooses_the_representation(service: Served, accept: str, media: 
 
 
 def test_pages_are_the_renderer_s_own(service: Served) -> None:
-    report = check(read_plan_value(SMALL), catalog(), digest=plan_digest(SMALL))
+    report = in_process(service.check(SMALL).json()["made"]["date"])
     assert service.check(SMALL, Accept="text/markdown").text == markdown(report)
     assert service.check(SMALL, Accept="text/html").text == html(report)
 
@@ -81,12 +85,12 @@ def test_pages_are_the_renderer_s_own(service: Served) -> None:
 @pytest.mark.parametrize("name", ["json", "markdown", "html"])
 def test_format_wins_over_accept(service: Served, name: str) -> None:
     media = {"json": "application/json", "markdown": "text/markdown", "html": "text/html"}[name]
-    answer = service.send(json.dumps(SMALL).encode(), f"/v1/checks?format={name}", Accept="text/csv")
+    answer = service.send(json.dumps(SMALL).encode(), f"/v1/checks?format={name}", Accept="text/rtf")
     assert answer.status_code == 200
     assert answer.headers["Content-Type"].startswith(media)
 
 
-@pytest.mark.parametrize("accept", ["text/csv", "image/png", "application/json;q=0", "application/xml, text/plain"])
+@pytest.mark.parametrize("accept", ["text/rtf", "image/png", "*/*;q=0", "application/zip, text/css"])
 def test_what_there_is_not_is_406_with_a_list(service: Served, accept: str) -> None:
     detail = problem(service.check(SMALL, Accept=accept), 406, "not-acceptable")["detail"]
     assert "text/markdown (format=markdown)" in detail

@@ -10,7 +10,8 @@ from jsonschema import Draft202012Validator
 
 from nailplate.catalog import catalog
 from nailplate.review import check
-from nailplate.wire import read_plan, report_json
+from nailplate.wire import read_plan, report_json, report_schema
+from nailplate.wire.report_words import WORDS
 
 ROOT = Path(__file__).parents[2]
 EXAMPLES = [
@@ -82,3 +83,12 @@ def test_schema_refuses_what_is_no_report(change: dict[str, Any]) -> None:
     report = json.loads(report_of(b'{"plan_format": 1, "name": "x", "basis": {"edition": "2023"}}'))
     assert validator().is_valid(report)
     assert not validator().is_valid({**report, **change})
+
+
+def test_every_field_of_the_report_is_described_and_no_words_are_left_over() -> None:
+    schema = report_schema()
+    kinds = {"Report": schema, **schema["$defs"]}
+    assert {name: set(kind["properties"]) for name, kind in kinds.items()} == {
+        name: set(words) for name, words in WORDS.items()
+    }
+    assert all(field["description"] for kind in kinds.values() for field in kind["properties"].values())

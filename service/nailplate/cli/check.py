@@ -1,75 +1,157 @@
 """``check``: plans in, reports out, and an exit code for CI."""
 
 import sys
-from collections.abc import Sequence
-from datetime import UTC, datetime
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from pathlib import Path
-from typing import Any, BinaryIO
 
 import click
 
-from nailplate.catalog import Catalog, catalog
-from nailplate.cli.basis import with_basis
-from nailplate.cli.exits import Exit, worst
-from nailplate.cli.options import edition_option, packs_option
-from nailplate.cli.output import WRITERS, write
-from nailplate.cli.reading import answered
-from nailplate.review import Options, Report, check
-from nailplate.rulekit import Severity
-from nailplate.wire import plan_digest, read_plan_value
+from nailplate.cli.basis import read_amendments
+from nailplate.cli.exits import Exit, meanings, worst
+from nailplate.cli.judging import Judged, Settings, in_force, judged, lost
+from nailplate.cli.options import (
+    edition_option,
+    jobs_option,
+    json_file,
+    law_options,
+    packs_option,
+    quiet_option,
+    selection_of,
+    selection_options,
+    threshold_of,
+    threshold_options,
+    today,
+)
+from nailplate.cli.output import FORMS, Context, outputs, painter, written
+from nailplate.cli.progress import shown
+from nailplate.cli.sources import Source, sources
+from nailplate.cli.working import cores, in_order
+from nailplate.render import inert, table
+from nailplate.review.checked import Checked
+from nailplate.review.report import Report
+from nailplate.review.selection import SelectionError, check_names
+from nailplate.review.threshold import Threshold, nothing_was_checked
+from nailplate.rulekit import Rule
+
+_FEW = 4
+"""Plans that are checked before other processes would have started."""
 
 
-@click.command("check")
-@click.argument("plans", nargs=-1, type=click.File("rb"))
-@click.option("--format", "shape", type=click.Choice(sorted(WRITERS)), default="markdown", show_default=True)
-@click.option("--output", "outputs", multiple=True, metavar="FORMAT=PATH", help="Also write the report to a file.")
-@click.option("--fail-at", type=click.Choice([each.value for each in Severity]), default="code", show_default=True)
-@click.option("--fail-on-undetermined", is_flag=True, help="Exit 4 where something could not be decided.")
+@click.command("check", epilog=meanings())
+@click.argument("plans", nargs=-1)
+@click.option("--format", "form", type=click.Choice(list(FORMS)), default="text", show_default=True, help="Of what is printed.")
+@click.option("--output", "words", multiple=True, metavar="FORMAT=PATH", help="Also write a file, or with {name} one a plan.")
+@click.option("--force", is_flag=True, help="Write over files that are there.")
+@click.option("--baseline", type=click.Path(path_type=Path), help="Fail only on what this earlier report does not have.")
+@click.option("--suppressions", type=click.Path(path_type=Path), help="Accept findings as this file says, beside the plan.")
+@click.option("--show-accepted", is_flag=True, help="Let every finding stand, whoever accepted it.")
+@click.option("--max-findings", type=click.IntRange(1, 100_000), default=1000, show_default=True, help="Listed a plan.")
+@click.option("--color/--no-color", "colour", default=None, help="Colour; unless said, on a terminal.")
+@threshold_options
+@selection_options
 @packs_option
 @edition_option
-@click.option("--permit-date", metavar="YYYY-MM-DD", help="Check as for a permit of this day.")
-@click.option("--amendments", multiple=True, type=click.Path(path_type=Path), help="Add the local amendments of a file.")
+@law_options
+@jobs_option
+@quiet_option
 def command(
-    plans: Sequence[BinaryIO],
-    shape: str,
-    outputs: tuple[str, ...],
-    fail_at: str,
-    fail_on_undetermined: bool,
-    packs: Sequence[str],
+    plans: Sequence[str],
+    form: str,
+    words: Sequence[str],
+    force: bool,
+    baseline: Path | None,
+    suppressions: Path | None,
+    show_accepted: bool,
+    max_findings: int,
+    colour: bool | None,
+    packs: tuple[str, ...],
     edition: str | None,
     permit_date: str | None,
     amendments: Sequence[Path],
+    jobs: int,
+    quiet: bool,
+    **further: object,
 ) -> int:
-    """Check PLANS (files, or - for standard input) and print the reports."""
-    in_force = catalog(packs)
-    codes = []
-    for source in plans or (sys.stdin.buffer,):
-        report = answered(source, lambda value: _report(with_basis(value, edition, permit_date, amendments), in_force))
-        if report is None:
-            codes.append(Exit.USAGE)
-            continue
-        sys.stdout.buffer.write(WRITERS[shape](report))
-        write(report, outputs)
-        codes.append(exit_code(report, Severity(fail_at), fail_on_undetermined=fail_on_undetermined))
-    return worst(codes)
+    """Check PLANS and print the reports. PLANS are files, folders, patterns, or - for standard input.
+
+    Every plan is checked, whatever is wrong with another; one that is missing or broken is a result like the others.
+    """
+    settings = Settings(
+        today=today(),
+        packs=packs,
+        selection=selection_of(further),
+        heed_suppressions=not show_accepted,
+        max_findings=max_findings,
+        edition=edition,
+        permit_date=permit_date,
+        amendments=tuple(read_amendments(file) for file in amendments),
+        suppressions=json_file("--suppressions", suppressions),
+        baseline=json_file("--baseline", baseline),
+    )
+    threshold = threshold_of(further)
+    wanted = outputs(words, force=force)
+    rules = in_force(packs).rules
+    _check_selection(settings, rules.values())
+    found = sources(plans)
+    checked = _checked(found, settings, jobs, quiet=quiet)
+    context = Context(rules, threshold, painter(colour, sys.stdout), many=len(found) > 1)
+    _tell(checked, form, context, quiet=quiet)
+    for output in wanted:
+        output.write(checked, context)
+    return worst(exit_code(each, threshold) for each in checked)
 
 
-def _report(value: Any, in_force: Catalog) -> Report:
-    plan = read_plan_value(value)
-    return check(plan, in_force, Options(today=datetime.now(UTC).date().isoformat()), plan_digest(value))
+def _check_selection(settings: Settings, rules: Iterable[Rule]) -> None:
+    try:
+        check_names(settings.selection, rules)
+    except SelectionError as error:
+        raise click.UsageError(str(error)) from None
 
 
-def exit_code(report: Report, fail_at: Severity, *, fail_on_undetermined: bool) -> Exit:
-    """The exit code of one report."""
-    order = list(Severity)
+def _checked(found: Sequence[Source], settings: Settings, jobs: int, *, quiet: bool) -> list[Checked]:
+    several = (jobs or cores()) if len(found) >= _FEW or jobs else 1
+    for source in found:
+        source.prepare()
+    pieces = [(source, settings) for source in found]
+    results = shown(in_order(judged, pieces, min(several, len(found)), lost), len(found), quiet=quiet)
+    return [_named(source, result) for source, result in zip(found, results, strict=True)]
+
+
+def _named(source: Source, result: Judged) -> Checked:
+    report, faults = result
+    return Checked(source.name, with_file(report, source.name) if report else None, faults, source.locate)
+
+
+def with_file(report: Report, name: str) -> Report:
+    """The report with the name of the file that its plan was read from."""
+    return replace(report, plan=replace(report.plan, file=name))
+
+
+def _tell(checked: Sequence[Checked], form: str, context: Context, *, quiet: bool) -> None:
+    """Faults of documents go to standard error, reports to standard output, and a table of several plans to the one that people read."""
+    for each in checked:
+        for fault in each.faults:
+            click.echo(inert(f"{each.name}: {fault.pointer or '/'}: {fault.detail}"), err=True)
+    if quiet:
+        return
+    readable = [each for each in checked if each.report] if form == "text" and not context.many else checked
+    if readable:
+        sys.stdout.buffer.write(written(form, readable, context))
+        sys.stdout.buffer.flush()
+    if context.many and form not in ("text", "markdown", "summary"):
+        click.echo(table(checked), err=True, nl=False)
+
+
+def exit_code(checked: Checked, threshold: Threshold) -> Exit:
+    """The exit code of one plan."""
+    report = checked.report
+    if report is None:
+        return Exit.USAGE
     if any(coverage.crashed for coverage in report.coverage.rules):
         return Exit.BROKEN
-    violations = {
-        Severity.DANGER: report.summary.danger,
-        Severity.CODE: report.summary.code,
-        Severity.ADVICE: report.summary.advice,
-    }
-    if any(number and order.index(severity) <= order.index(fail_at) for severity, number in violations.items()):
+    if any(threshold.fails(finding) for finding in report.findings):
         return Exit.FOUND
-    undecided = report.summary.undetermined or report.verdict == "incomplete"
-    return Exit.OPEN if fail_on_undetermined and undecided else Exit.CLEAN
+    asked = threshold.undecided_at is not None
+    undecided = any(threshold.undecided(finding) for finding in report.findings) or nothing_was_checked(report)
+    return Exit.OPEN if asked and undecided else Exit.CLEAN

@@ -4,6 +4,7 @@ A new command is a module with a click command named ``command`` and one line in
 """
 
 import importlib
+import os
 import sys
 from collections.abc import Sequence
 from typing import Any
@@ -11,7 +12,7 @@ from typing import Any
 import click
 
 from nailplate import __version__
-from nailplate.cli.exits import Exit, exit_of, told
+from nailplate.cli.exits import Exit, PipeClosed, exit_of, told
 
 COMMANDS: dict[str, tuple[str, str]] = {
     "calculate": ("nailplate.cli.calculate", "Work out one figure without a plan."),
@@ -45,12 +46,29 @@ class Commands(click.Group):
         with formatter.section("Commands"):
             formatter.write_dl([(name, COMMANDS[name][1]) for name in self.list_commands(ctx)])
 
-    def main(self, args: Sequence[str] | None = None, *words: Any, standalone_mode: bool = True, **further: Any) -> Any:
+    def invoke(self, ctx: click.Context) -> Any:
+        """Runs the command; a reader that went away is told apart from findings."""
+        try:
+            result = super().invoke(ctx)
+            sys.stdout.flush()
+            return result
+        except BrokenPipeError:
+            os.dup2(os.open(os.devnull, os.O_WRONLY), 1)  # what is still to be flushed has nobody to go to
+            raise PipeClosed from None
+
+    def main(
+        self,
+        args: Sequence[str] | None = None,
+        prog_name: str | None = None,
+        complete_var: str | None = None,
+        standalone_mode: bool = True,
+        **extra: Any,
+    ) -> Any:
         """Runs the command line; when it stands alone, every failure becomes its exit code."""
         if not standalone_mode:
-            return super().main(args, *words, standalone_mode=False, **further)
+            return super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
         try:
-            result = super().main(args, *words, standalone_mode=False, **further)
+            result = super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
         except Exception as error:  # noqa: BLE001 - the one place where a failure becomes an exit code
             told(error)
             sys.exit(exit_of(error))

@@ -33,6 +33,16 @@ MEANINGS: dict[Exit, str] = {
 }
 """What each code says; the README and the help of ``check`` print this table."""
 
+
+class PipeClosed(Exception):
+    """Whoever read the output has stopped."""
+
+
+def meanings() -> str:
+    """The table as a line of help."""
+    return "Exit codes: " + "; ".join(f"{int(code)} {words}" for code, words in MEANINGS.items()) + "."
+
+
 _WORST_LAST = (Exit.CLEAN, Exit.OPEN, Exit.FOUND, Exit.USAGE, Exit.BROKEN)
 
 
@@ -51,6 +61,8 @@ def exit_of(error: BaseException) -> Exit:
     """The exit code of a failure."""
     if isinstance(error, click.Abort):
         return Exit.INTERRUPTED
+    if isinstance(error, PipeClosed):
+        return Exit.PIPE_CLOSED
     if isinstance(error, Failure):
         return Exit.BROKEN
     if isinstance(error, click.ClickException) or _is_of_input(error):
@@ -66,7 +78,7 @@ def told(error: BaseException) -> None:
         click.echo("Interrupted.", err=True)
     elif _is_of_input(error):
         click.echo(f"Error: {error}", err=True)
-    else:
+    elif not isinstance(error, PipeClosed):
         traceback.print_exception(error)
 
 

@@ -24,6 +24,8 @@ class FaultCode(StrEnum):
     BAD_GEOMETRY = "bad-geometry"
     CONTRADICTION = "contradiction"
     LIMIT_EXCEEDED = "limit-exceeded"
+    NOT_JSON = "not-json"
+    NO_FILE = "no-file"
 
 
 @dataclass(frozen=True, slots=True)

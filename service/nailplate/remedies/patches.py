@@ -10,7 +10,7 @@ from nailplate.plan import Part, Pointer
 class Operation:
     """One operation of a JSON Patch (RFC 6902)."""
 
-    op: Literal["add", "replace", "remove"]
+    op: Literal["add", "replace", "remove", "test"]
     path: Pointer
     value: object = None
 

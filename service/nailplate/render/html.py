@@ -13,6 +13,7 @@ from nailplate.render.wording import (
     most_wanted,
     own_remedies,
     places,
+    provenance,
     shared_remedies,
     shared_words,
     silent,
@@ -54,6 +55,7 @@ def _head(report: Report) -> Iterator[str]:
         f"{summary.undetermined} undetermined, {summary.judgements} for the authority to judge, {summary.accepted} accepted, "
         f"{summary.later} left for a later stage"
     )
+    facts.append(provenance(report))
     yield _list(facts)
 
 

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 
+from nailplate.render.inert import inert
 from nailplate.render.loads import load_passages
 from nailplate.render.wording import (
     CHECKED_AS,
@@ -13,6 +14,7 @@ from nailplate.render.wording import (
     most_wanted,
     own_remedies,
     places,
+    provenance,
     shared_remedies,
     shared_words,
     silent,
@@ -27,7 +29,7 @@ _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~])")
 
 def plain(text: str) -> str:
     """A caller's text as Markdown shows it: nothing in it is markup."""
-    return _SPECIAL.sub(r"\\\1", " ".join(text.split()))
+    return _SPECIAL.sub(r"\\\1", inert(" ".join(text.split())))
 
 
 def markdown(report: Report) -> str:
@@ -58,6 +60,9 @@ def _head(report: Report) -> Iterator[str]:
     )
     if summary.left_out:
         yield f"- {summary.left_out} further findings are not listed"
+    if report.plan.file:
+        yield f"- file {plain(report.plan.file)}"
+    yield f"- {plain(provenance(report))}"
     yield ""
 
 

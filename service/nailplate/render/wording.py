@@ -1,11 +1,11 @@
 """What every form of a report's page says alike: verdicts, the class that was checked, and what is told together."""
 
-from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
 from nailplate.plan import Pointer
-from nailplate.review.report import Citation, Coverage, Finding, RuleCoverage
+from nailplate.review.report import Citation, Coverage, Finding, Report, RuleCoverage
+from nailplate.review.wanted import most_wanted
 from nailplate.rulekit import Remedy
 from nailplate.units import shown
 
@@ -22,12 +22,36 @@ CHECKED_AS = {
     "not_a_dwelling": "no dwelling unit",
     "undecided": "a dwelling unit, since its class is not decided",
 }
-_MOST_WANTED = 10
+
+__all__ = [
+    "CHECKED_AS",
+    "VERDICTS",
+    "behind",
+    "cited",
+    "left_out",
+    "most_wanted",
+    "own_remedies",
+    "places",
+    "provenance",
+    "shared_remedies",
+    "shared_words",
+    "silent",
+    "spoke",
+    "together",
+]
 
 
 def cited(citation: Citation) -> str:
     """A citation for people, with how sure it is."""
     return f"{citation.document} {citation.edition} {citation.section} ({citation.text_status.value})"
+
+
+def provenance(report: Report) -> str:
+    """Which version and packs made the report, when, and of which plan."""
+    version = f"nailplate {report.made.version}" if report.made else "nailplate"
+    date = f" on {report.made.date}" if report.made and report.made.date else ""
+    packs = ", ".join(f"{pack.name} {pack.version}" for pack in report.basis.packs)
+    return f"made by {version}{date}; rule packs: {packs}" + (f"; plan {report.plan.digest}" if report.plan.digest else "")
 
 
 def together(findings: Sequence[Finding]) -> Iterator[list[Finding]]:
@@ -88,12 +112,6 @@ def places(group: Iterable[Finding]) -> list[tuple[list[str], Finding]]:
     for finding in group:
         found.setdefault((finding.message, finding.needs), ([], finding))[0].append(finding.where.pointer or "/")
     return list(found.values())
-
-
-def most_wanted(findings: Iterable[Finding]) -> list[tuple[Pointer, int]]:
-    """The missing facts that several findings wait for, those first that most of them do."""
-    counted = Counter(need for finding in findings for need in finding.needs)
-    return [(need, times) for need, times in counted.most_common(_MOST_WANTED) if times > 1]
 
 
 def spoke(coverage: Coverage) -> list[RuleCoverage]:

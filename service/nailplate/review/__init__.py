@@ -3,8 +3,11 @@
 from collections import Counter
 from dataclasses import dataclass
 
+from nailplate import __version__
 from nailplate.catalog import Catalog
 from nailplate.plan import Plan, Stage, due
+from nailplate.plan.words import LengthUnit
+from nailplate.review.baseline import Baseline, compared
 from nailplate.review.cautions import SITE_CHECKS, STANDING, class_cautions
 from nailplate.review.engine import Judged, judged
 from nailplate.review.findings import finding_of
@@ -13,6 +16,7 @@ from nailplate.review.report import (
     BasisStamp,
     Coverage,
     Finding,
+    MadeStamp,
     PackStamp,
     PlanStamp,
     Report,
@@ -20,23 +24,32 @@ from nailplate.review.report import (
     Summary,
     Verdict,
 )
+from nailplate.review.selection import EVERYTHING, Selection, SelectionError, check_names, chosen, listed, stamp
 from nailplate.review.subjects import judges_the_drawing, not_checked_lines, not_covered_of
 from nailplate.review.suppressions import settled
+from nailplate.review.wanted import state_first
 from nailplate.rulekit import Job, Judgement, NotConcerned, Pass, Rule, Severity, Undetermined, Violation
 from nailplate.sheets import loads_of
 from nailplate.survey import Survey, regime_of
 
-__all__ = ["Options", "Report", "check", "job_for", "judged"]
+__all__ = ["Options", "Report", "Selection", "SelectionError", "check", "job_for", "judged"]
 
 _STAGES = list(Stage)
 
 
 @dataclass(frozen=True, slots=True)
 class Options:
-    """How to check: today's date for suppressions (ISO; the caller's clock), and how many findings are listed at most."""
+    """How to check: today's date for suppressions (ISO; the caller's clock), and how many findings are listed at most.
+
+    ``selection`` says what to run and list, ``baseline`` what an earlier report found; without ``heed_suppressions`` every
+    finding stands, whoever accepted it.
+    """
 
     today: str | None = None
     max_findings: int = 1000
+    selection: Selection = EVERYTHING
+    baseline: Baseline | None = None
+    heed_suppressions: bool = True
 
 
 DEFAULT = Options()
@@ -48,32 +61,50 @@ def job_for(plan: Plan, law: Law) -> Job:
 
 
 def check(plan: Plan, catalog: Catalog, options: Options = DEFAULT, digest: str | None = None) -> Report:
-    """The report on ``plan`` under the packs of ``catalog``. Raises PlanRefused for amendments that name nothing there is."""
+    """The report on ``plan`` under the packs of ``catalog``.
+
+    Raises PlanRefused for amendments that name nothing there is, and SelectionError for a selection that does.
+    """
+    check_names(options.selection, catalog.rules.values())
     law = law_of(plan, catalog.rules)
+    rules, not_run = chosen(options.selection, law.rules)
     job = job_for(plan, law)
     stage = plan.stage if plan.knows("stage") else Stage.ROUGH_IN
     found: list[Finding] = []
     covered = []
-    for rule, severity in law.rules:
+    for rule, severity in rules:
         findings, coverage = _run(rule, severity, job, stage)
         found += findings
         covered.append(coverage)
-    standing, accepted = settled(plan, _ordered(plan, found), options.today)
-    gaps = not_covered_of(catalog.rules.values(), law.not_in_force, covered, law.edition.year)
+    ordered = _ordered(plan, found)
+    left_out = {each.rule for each in not_run}
+    standing, accepted = settled(plan, ordered, options.today, left_out) if options.heed_suppressions else (ordered, [])
+    marked, accepted, against = compared(standing, accepted, options.baseline, left_out)
+    wanted = listed(options.selection, marked)
+    shown = tuple(wanted[: options.max_findings])
+    absent = (*law.not_in_force, *not_run)
+    gaps = not_covered_of(catalog.rules.values(), absent, covered, law.edition.year)
     something = judges_the_drawing(catalog.rules.values(), covered)
-    listed = tuple(standing[: options.max_findings])
     return Report(
-        plan=PlanStamp(plan.name, digest),
+        plan=PlanStamp(plan.name, digest, length_unit=_length_unit(plan)),
         basis=_basis(plan, law, catalog, stage),
-        verdict=_verdict(standing, something),
+        verdict=_verdict(marked, wanted, something),
         not_covered=gaps,
-        summary=_summary(standing, accepted, covered, len(listed)),
-        findings=listed,
+        summary=_summary(wanted, accepted, covered, len(shown)),
+        findings=shown,
         accepted=tuple(accepted),
-        coverage=Coverage(tuple(covered), law.not_in_force, not_checked_lines(gaps), SITE_CHECKS),
+        coverage=Coverage(tuple(covered), absent, not_checked_lines(gaps), SITE_CHECKS),
         cautions=(*class_cautions(plan), *_stage_caution(plan), *STANDING),
         loads=loads_of(job),
+        made=MadeStamp(__version__, options.today),
+        state_first=state_first(shown),
+        selection=stamp(options.selection, plan, len(marked) - len(wanted)),
+        baseline=against,
     )
+
+
+def _length_unit(plan: Plan) -> LengthUnit | None:
+    return plan.units.length if plan.knows("units") and plan.units.knows("length") else None
 
 
 def _run(rule: Rule, severity: Severity, job: Job, stage: Stage) -> tuple[list[Finding], RuleCoverage]:
@@ -122,10 +153,13 @@ def _ordered(plan: Plan, findings: list[Finding]) -> list[Finding]:
     return sorted(findings, key=rank)
 
 
-def _verdict(findings: list[Finding], something: bool) -> Verdict:
-    """Advice alone leaves a plan clear; what is undetermined or for the authority to judge does not, nor does a check of nothing."""
+def _verdict(findings: list[Finding], wanted: list[Finding], something: bool) -> Verdict:
+    """Advice alone leaves a plan clear; what is undetermined or for the authority to judge does not, nor does a check of nothing.
+
+    Findings that the caller did not want listed are never a violation here, but the plan is not clear with them.
+    """
     weighty = [finding for finding in findings if finding.severity is not Severity.ADVICE]
-    if any(finding.outcome == "violation" for finding in weighty):
+    if any(finding.outcome == "violation" and finding.severity is not Severity.ADVICE for finding in wanted):
         return "violations"
     return "clear" if something and not weighty else "incomplete"
 

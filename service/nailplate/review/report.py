@@ -5,6 +5,7 @@ from enum import StrEnum
 from typing import Literal
 
 from nailplate.plan import Pointer, Stage
+from nailplate.plan.words import LengthUnit
 from nailplate.rulekit import Line, Reading, Remedy, Severity, TextStatus
 from nailplate.sheets.loads import Loads
 from nailplate.units import Measure
@@ -34,6 +35,8 @@ class Where:
     room: str | None = None
     level: str | None = None
     point: tuple[float, float] | None = None
+    wall: str | None = None
+    ends: tuple[tuple[float, float], tuple[float, float]] | None = None
     related: tuple[Pointer, ...] = ()
 
 
@@ -69,6 +72,7 @@ class Finding:
     readings: tuple[Reading, ...] = ()
     remedies: tuple[Remedy, ...] = ()
     accepted: Accepted | None = None
+    baseline: Literal["new", "unchanged"] | None = None
 
 
 @dataclass(slots=True)
@@ -159,11 +163,60 @@ class BasisStamp:
 
 
 @dataclass(frozen=True, slots=True)
+class MadeStamp:
+    """Which version made the report, and the caller's date, by which suppressions hold or have ended."""
+
+    version: str
+    date: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class PlanStamp:
     """Which plan this is."""
 
     name: str
     digest: str | None = None
+    file: str | None = None
+    length_unit: LengthUnit | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """A missing fact that several findings wait for, and how many do."""
+
+    pointer: Pointer
+    findings: int
+
+
+@dataclass(frozen=True, slots=True)
+class SelectionStamp:
+    """What the caller's selection left out: ``hidden`` findings were made and are not listed."""
+
+    rules: tuple[str, ...]
+    ignore: tuple[str, ...]
+    severities: tuple[Severity, ...]
+    rooms: tuple[str, ...]
+    hidden: int
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class BaselineEntry:
+    """A finding of an earlier report."""
+
+    fingerprint: str
+    rule: str
+    pointer: Pointer
+    severity: Severity | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class BaselineStamp:
+    """The findings against an earlier report: how many are new and unchanged, and the entries that are gone."""
+
+    new: int
+    unchanged: int
+    absent: tuple[BaselineEntry, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,4 +249,8 @@ class Report:
     coverage: Coverage
     cautions: tuple[str, ...]
     loads: Loads | None = None
+    made: MadeStamp | None = None
+    state_first: tuple[Wanted, ...] = ()
+    selection: SelectionStamp | None = None
+    baseline: BaselineStamp | None = None
     report_format: int = field(default=1)

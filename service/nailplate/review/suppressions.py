@@ -2,6 +2,7 @@
 
 import hashlib
 from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import replace
 
 from nailplate.plan import Plan, Suppression
@@ -12,10 +13,13 @@ RULE = "suppression-holds"
 _TITLE = "A suppression matches a finding, has not expired, and accepts no danger."
 
 
-def settled(plan: Plan, findings: Sequence[Finding], today: str | None) -> tuple[list[Finding], list[Finding]]:
+def settled(
+    plan: Plan, findings: Sequence[Finding], today: str | None, not_run: AbstractSet[str] = frozenset()
+) -> tuple[list[Finding], list[Finding]]:
     """The findings that stand, those accepted, and among the first what is wrong with the suppressions themselves.
 
-    ``today`` is an ISO date; without it no suppression with a last day holds.
+    ``today`` is an ISO date; without it no suppression with a last day holds. Of the rules in ``not_run``
+    nothing is known, so nothing is said against their suppressions.
     """
     holding = {(each.rule, each.part): each for each in plan.suppressions.values() if not _expired(each, today)}
     standing, accepted = [], []
@@ -25,7 +29,7 @@ def settled(plan: Plan, findings: Sequence[Finding], today: str | None) -> tuple
             standing.append(finding)
         else:
             accepted.append(replace(finding, accepted=_acceptance(suppression)))
-    return [*standing, *_faults(plan, findings, today)], accepted
+    return [*standing, *_faults(plan, findings, today, not_run)], accepted
 
 
 def _match(holding: dict[tuple[str, str], Suppression], finding: Finding) -> Suppression | None:
@@ -44,11 +48,11 @@ def _acceptance(suppression: Suppression) -> Accepted:
     return Accepted(suppression.id, suppression.reason, suppression.accepted_by, until)
 
 
-def _faults(plan: Plan, findings: Iterable[Finding], today: str | None) -> Iterator[Finding]:
+def _faults(plan: Plan, findings: Iterable[Finding], today: str | None, not_run: AbstractSet[str]) -> Iterator[Finding]:
     listed = list(findings)
     for suppression in plan.suppressions.values():
         message = _wrong(suppression, listed, today)
-        if message:
+        if message and suppression.rule not in not_run:
             yield _finding(suppression, message)
 
 

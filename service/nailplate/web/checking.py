@@ -1,25 +1,29 @@
 """Plans in, judgements out. Every call is pure: nothing is kept, and repeating one is safe."""
 
+from collections.abc import Callable
 from datetime import UTC, datetime
 
 from flask import Blueprint, Response, current_app
 
 from nailplate.catalog import Catalog
 from nailplate.plan import PlanRefused
-from nailplate.render import html, markdown
+from nailplate.render import csv, html, junit, markdown, sarif, text
 from nailplate.review import Options, Report, check
+from nailplate.review.checked import Checked
 from nailplate.web.answers import json_answer, text_answer
 from nailplate.web.described import described, refer
-from nailplate.web.negotiation import HTML, JSON, MARKDOWN, check_parameters, chosen
+from nailplate.web.negotiation import CSV, HTML, JSON, JUNIT, MARKDOWN, SARIF, TEXT, check_parameters, chosen, format_parameter
 from nailplate.web.problems import fault_value, invalid_plan
 from nailplate.web.submission import Submission, submitted
 from nailplate.web.traffic import note, timed
-from nailplate.wire import plan_digest, read_plan_value, report_json
+from nailplate.wire import guarded, plan_digest, read_plan_value, report_json
+from nailplate.wire.judging import with_suppressions
 
 routes = Blueprint("checking", __name__)
 MOST_FAULTS = 1000
 """Faults that one lint lists."""
 
+REPORT_FORMS = (JSON, SARIF, MARKDOWN, HTML, JUNIT, CSV, TEXT)
 SUBMISSION = {"anyOf": [refer("Plan"), refer("Submission")]}
 _BODY_PROBLEMS = ("malformed-json", "body-too-large", "unsupported-media", "invalid-request")
 _TEXT = {"type": "string"}
@@ -36,39 +40,48 @@ def in_force() -> Catalog:
     group="Checking",
     answer="The report: findings, what was looked at and what was not, and cautions.",
     takes=SUBMISSION,
-    gives={JSON: refer("Report"), MARKDOWN: _TEXT, HTML: _TEXT},
-    parameters={"format": "`json`, `markdown` or `html`, for people who cannot set Accept"},
+    gives={
+        JSON: refer("Report"),
+        SARIF: {"type": "object"},
+        MARKDOWN: _TEXT,
+        HTML: _TEXT,
+        JUNIT: _TEXT,
+        CSV: _TEXT,
+        TEXT: _TEXT,
+    },
+    parameters={"format": format_parameter(REPORT_FORMS)},
     problems=(*_BODY_PROBLEMS, "invalid-plan", "not-acceptable"),
 )
 def check_plan() -> Response:
     """Check a plan.
 
-    Send a bare plan, or `{"plan": ..., "options": ...}`. A violation is a result, answered with 200; so is a fact that the plan
-    leaves out (`undetermined`, with the pointer where it would stand). 422 means that the document is no plan and nothing
-    was judged. Pointers of a report are into the plan; pointers of a problem are into the body as sent.
+    Send a bare plan, or `{"plan": ..., "options": ..., "baseline": ..., "suppressions": ...}`. A violation is a result, answered
+    with 200; so is a fact that the plan leaves out (`undetermined`, with the pointer where it would stand). 422 means that the
+    document is no plan and nothing was judged. Pointers of a report are into the plan; pointers of a problem are into the body
+    as sent.
     """
     check_parameters("format")
-    media = chosen()
-    report = _report(submitted())
+    media = chosen(REPORT_FORMS)
+    report = _report(submitted(in_force()))
     with timed("write"):
-        match media:
-            case "text/markdown":
-                return text_answer(markdown(report), MARKDOWN)
-            case "text/html":
-                return text_answer(html(report), HTML)
-            case _:
-                return text_answer(report_json(report), JSON)
+        return text_answer(_WRITERS[media](report), media)
 
 
 def _report(submission: Submission) -> Report:
-    options = Options(today=datetime.now(UTC).date().isoformat(), max_findings=submission.max_findings)
+    options = Options(
+        today=datetime.now(UTC).date().isoformat(),
+        max_findings=submission.max_findings,
+        selection=submission.selection,
+        baseline=submission.baseline,
+        heed_suppressions=submission.heed_suppressions,
+    )
     try:
         with timed("plan"):
-            plan = read_plan_value(submission.plan)
+            plan = read_plan_value(with_suppressions(submission.plan, submission.suppressions))
             digest = plan_digest(submission.plan)
         note(plan=digest)
         with timed("check"):
-            report = check(plan, in_force(), options, digest)
+            report = guarded(check(plan, in_force(), options, digest), submission.plan)
     except PlanRefused as refused:
         note(faults=len(refused.faults))
         raise invalid_plan(refused, submission.at) from None
@@ -77,6 +90,21 @@ def _report(submission: Submission) -> Report:
         verdict=report.verdict, violations=report.summary.violations, undetermined=report.summary.undetermined, crashed=crashed
     )
     return report
+
+
+def _alone(report: Report) -> list[Checked]:
+    return [Checked(report.plan.name, report)]
+
+
+_WRITERS: dict[str, Callable[[Report], bytes | str]] = {
+    JSON: report_json,
+    SARIF: lambda report: sarif(_alone(report), in_force().rules),
+    MARKDOWN: markdown,
+    HTML: html,
+    JUNIT: lambda report: junit(_alone(report)),
+    CSV: lambda report: csv(_alone(report)),
+    TEXT: lambda report: text(_alone(report)[0]),
+}
 
 
 @routes.post("/v1/plan-lints")
@@ -96,7 +124,7 @@ def lint_plan() -> Response:
     """
     check_parameters()
     chosen((JSON,))
-    submission = submitted()
+    submission = submitted(in_force())
     try:
         with timed("plan"):
             read_plan_value(submission.plan)

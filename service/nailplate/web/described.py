@@ -11,6 +11,14 @@ View = TypeVar("View", bound=Callable[..., ResponseReturnValue])
 ANY_JSON: dict[str, Any] = {"type": "object"}
 
 
+@dataclass(frozen=True, slots=True)
+class Parameter:
+    """A query parameter: what it means, and its choices where the list is closed."""
+
+    meaning: str
+    choices: tuple[str, ...] = ()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Described:
     """One operation: its group, what it takes and gives. Schemas are JSON Schema; ``refer`` names a published one."""
@@ -20,8 +28,8 @@ class Described:
     takes: Mapping[str, Any] | None = None
     gives: Mapping[str, Mapping[str, Any]] = field(default_factory=dict)
     """Media type to schema."""
-    parameters: Mapping[str, str] = field(default_factory=dict)
-    """Query parameters and what they mean."""
+    parameters: Mapping[str, Parameter] = field(default_factory=dict)
+    """Query parameters by name."""
     problems: tuple[str, ...] = ()
     """Names of the problem types it may answer with, beside those that every route may."""
 

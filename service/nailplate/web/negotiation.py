@@ -4,10 +4,12 @@ from collections.abc import Sequence
 
 from flask import request
 
+from nailplate.web.described import Parameter
 from nailplate.web.problems import BAD_PARAMETER, NOT_ACCEPTABLE, Problem
 
 JSON, MARKDOWN, HTML = "application/json", "text/markdown", "text/html"
-FORMATS = {"json": JSON, "markdown": MARKDOWN, "html": HTML}
+SARIF, JUNIT, CSV, TEXT = "application/sarif+json", "application/xml", "text/csv", "text/plain"
+FORMATS = {"json": JSON, "markdown": MARKDOWN, "html": HTML, "sarif": SARIF, "junit": JUNIT, "csv": CSV, "text": TEXT}
 """Values of the ``format`` parameter, for people who cannot set a header."""
 
 
@@ -19,12 +21,18 @@ def chosen(offered: Sequence[str] = (JSON, MARKDOWN, HTML)) -> str:
         if media is not None and media in offered:
             return media
         raise _none(offered)
-    if "Accept" not in request.headers:
+    if not request.headers.get("Accept", "").strip():  # empty is the same as absent: anything will do
         return offered[0]
     best: str | None = request.accept_mimetypes.best_match(offered)
     if best is None:
         raise _none(offered)
     return best
+
+
+def format_parameter(offered: Sequence[str]) -> Parameter:
+    """How the API description tells of the ``format`` parameter of a route that offers these."""
+    names = tuple(name for name, media in FORMATS.items() if media in offered)
+    return Parameter("the representation, for people who cannot set Accept", names)
 
 
 def _none(offered: Sequence[str]) -> Problem:

@@ -12,15 +12,15 @@ from nailplate.web.answers import json_answer, kept, text_answer
 from nailplate.web.bodies import settings
 from nailplate.web.catalogue import editions_value, rule_value, rules_value, units_value
 from nailplate.web.checking import in_force
-from nailplate.web.described import described, refer
-from nailplate.web.negotiation import HTML, JSON, MARKDOWN, check_parameters, chosen
+from nailplate.web.described import Parameter, described, refer
+from nailplate.web.negotiation import HTML, JSON, MARKDOWN, check_parameters, chosen, format_parameter
 from nailplate.web.problems import BAD_PARAMETER, PROBLEM_TYPES, Problem, ProblemType, not_found
 from nailplate.wire import read_plan_value
 
 routes = Blueprint("reference", __name__)
 
 SCHEMA = "application/schema+json"
-_EDITION = {"edition": f"only this edition of the NEC: {', '.join(EDITIONS)}"}
+_EDITION = {"edition": Parameter("only this edition of the NEC", tuple(EDITIONS))}
 _TEXT = {"type": "string"}
 
 
@@ -56,7 +56,7 @@ def list_rules() -> Response:
     group="Reference",
     answer="The rule: what it asks, why, how to fix it, its citations and cases.",
     gives={JSON: refer("Rule"), MARKDOWN: _TEXT, HTML: _TEXT},
-    parameters={**_EDITION, "format": "`json`, `markdown` or `html`, for people who cannot set Accept"},
+    parameters={**_EDITION, "format": format_parameter((JSON, MARKDOWN, HTML))},
     problems=("bad-parameter", "not-found", "not-acceptable"),
 )
 def show_rule(rule_id: str) -> Response:

@@ -6,6 +6,7 @@ from nailplate.codes import EDITIONS
 from nailplate.plan import FaultCode
 from nailplate.web.described import refer
 from nailplate.web.problems import MOST_ERRORS, PROBLEM_TYPES
+from nailplate.web.submission import MOST_NAMES
 
 TEXT = {"type": "string"}
 WHOLE = {"type": "integer", "minimum": 0}
@@ -58,15 +59,47 @@ _CASE = an_object(
     {"shown": {"const": True}},
 )
 
+_NAMES = {"type": "array", "items": TEXT, "maxItems": MOST_NAMES}
+
 SHAPES: dict[str, dict[str, Any]] = {
+    "Options": {
+        "type": "object",
+        "description": "how to check",
+        "properties": {
+            "max_findings": {"type": "integer", "minimum": 1, "description": "the most findings to list"},
+            "rules": {**_NAMES, "description": "run only these rules or families of rules"},
+            "ignore": {**_NAMES, "description": "leave these rules or families out"},
+            "severities": {
+                **_NAMES,
+                "items": {"enum": ["danger", "code", "advice"]},
+                "description": "list only findings of these severities",
+            },
+            "rooms": {**_NAMES, "description": "list only findings in rooms of these ids"},
+            "show_accepted": {"type": "boolean", "description": "let every finding stand, whoever accepted it"},
+        },
+        "additionalProperties": False,
+    },
+    "Baseline": an_object(
+        {
+            "findings": _a_list(
+                an_object(
+                    {"fingerprint": TEXT, "rule": TEXT},
+                    {"pointer": TEXT, "severity": {"enum": ["danger", "code", "advice"]}},
+                )
+            )
+        },
+        description="an earlier report, or the part of it that tells its findings apart",
+    ),
     "Submission": {
         "type": "object",
         "properties": {
             "plan": refer("Plan"),
-            "options": {
+            "options": refer("Options"),
+            "baseline": refer("Baseline"),
+            "suppressions": {
                 "type": "object",
-                "properties": {"max_findings": {"type": "integer", "minimum": 1, "description": "the most findings to list"}},
-                "additionalProperties": False,
+                "description": "accepted findings beside the plan, by ids that the plan's own suppressions do not have",
+                "additionalProperties": refer("Suppression"),
             },
         },
         "required": ["plan"],

@@ -8,6 +8,7 @@ from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 from nailplate.review import Report
 from nailplate.wire.json_schema import DIALECT
 from nailplate.wire.report import LEFT_OUT_EMPTY
+from nailplate.wire.report_words import described_field
 
 
 def report_schema() -> dict[str, Any]:
@@ -25,7 +26,8 @@ def report_schema() -> dict[str, Any]:
 
 def _object(kind: type, definitions: dict[str, Any]) -> dict[str, Any]:
     hints = get_type_hints(kind)
-    properties = {field.name: _schema(hints[field.name], definitions) for field in fields(kind)}
+    schemas = {field.name: _schema(hints[field.name], definitions) for field in fields(kind)} | _ALSO.get(kind.__name__, {})
+    properties = {name: described_field(kind.__name__, name, schema) for name, schema in schemas.items()}
     always = [
         field.name
         for field in fields(kind)
@@ -39,6 +41,14 @@ def _object(kind: type, definitions: dict[str, Any]) -> dict[str, Any]:
         "properties": properties,
         "required": always,
     }
+
+
+_POINT = {"type": "array", "items": {"type": "number"}, "minItems": 2, "maxItems": 2}
+_ALSO: dict[str, dict[str, Any]] = {
+    "Measure": {"in_plan_unit": {"type": "number"}},
+    "Where": {"point_in_plan_unit": _POINT, "ends_in_plan_unit": {"type": "array", "items": _POINT}},
+}
+"""What ``report`` writes beside the fields of a class."""
 
 
 def _may_be_none(hint: Any) -> bool:
