@@ -66,7 +66,7 @@ def test_options_select_as_on_the_command_line(service: Served, tmp_path: Path) 
     (tmp_path / "earlier.json").write_text(json.dumps(earlier))
     options = {"ignore": ["circuits"], "severities": ["code", "advice"], "rooms": []}
     asked = service.check(envelope(options=options, suppressions=ACCEPTED, baseline=earlier)).json()
-    by_client = Client(service.base).check(SMALL, suppressions=ACCEPTED, baseline=earlier, **options)  # type: ignore[arg-type]
+    by_client = Client(service.base).check(SMALL, suppressions=ACCEPTED, baseline=earlier, **options)
     words = ["--ignore", "circuits", "--severity", "code", "--severity", "advice", "--format", "json"]
     words += ["--suppressions", str(beside), "--baseline", str(tmp_path / "earlier.json")]
     by_command = json.loads(CliRunner().invoke(main, ["check", str(plan), *words]).stdout)

@@ -72,7 +72,7 @@ class _Run:
             "id": rule_id,
             "shortDescription": {"text": rule.title},
             "fullDescription": {"text": rule.why or rule.title},
-            "help": {"text": rule.put_right or rule.title},
+            "help": {"text": rule.fix or rule.title},
             "defaultConfiguration": {"level": _LEVELS[rule.severity], "rank": _RANKS[rule.severity]},
             "properties": {"severity": rule.severity.value, "tags": [rule.family] if rule.family else []},
         }
