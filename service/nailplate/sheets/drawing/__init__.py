@@ -1,0 +1,27 @@
+"""The drawing: a plan's levels and walls as SVG by our own writer, to architectural scale, with a report's findings marked on it."""
+
+from nailplate.sheets.drawing.draft import LAYERS
+from nailplate.sheets.drawing.figure import level_figure
+from nailplate.sheets.drawing.level_sheet import Findings, is_drawn, level_sheet
+from nailplate.sheets.drawing.marks import Mark, spot_of_mark
+from nailplate.sheets.drawing.paper import PAPERS, Paper
+from nailplate.sheets.drawing.proposed import Proposal
+from nailplate.sheets.drawing.sheet import sheet_style
+from nailplate.sheets.drawing.stamp import Stamp
+from nailplate.sheets.drawing.wall_sheet import wall_sheet
+
+__all__ = [
+    "LAYERS",
+    "PAPERS",
+    "Findings",
+    "Mark",
+    "Paper",
+    "Proposal",
+    "Stamp",
+    "is_drawn",
+    "level_figure",
+    "level_sheet",
+    "sheet_style",
+    "spot_of_mark",
+    "wall_sheet",
+]

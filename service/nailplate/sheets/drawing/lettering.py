@@ -1,0 +1,129 @@
+"""How wide text is before anything draws it, by an embedded table of character widths.
+
+The tables are those of Helvetica and its bold cut in thousandths of an em (Adobe Font Metrics; Arial and Liberation Sans have the same
+widths, and a test compares them with the latter's). A character that is not in them is taken as wider than fonts draw it, and its
+text is held to that width by ``textLength``.
+"""
+
+from typing import Final
+
+from nailplate.sheets.drawing.svg import Markup, Point, element, words
+from nailplate.sheets.inert import inert
+
+_REGULAR: Final = {
+    191: "'",
+    222: "ijl",
+    260: "|",
+    278: " !,./:;I[\\]ft",
+    333: "()-`r",
+    334: "{}",
+    350: "•",
+    355: '"',
+    389: "*",
+    400: "°",
+    469: "^",
+    500: "Jcksvxyz",
+    556: "#$0123456789?L_abdeghnopqu",
+    584: "+<=>~",
+    611: "FTZ",
+    667: "&ABEKPSVXY",
+    722: "CDHNRUw",
+    778: "GOQ",
+    833: "Mm",
+    889: "%",
+    944: "W",
+    1000: "…—",
+    1015: "@",
+}
+_BOLD: Final = {
+    238: "'",
+    278: " ,./I\\ijl",
+    280: "|",
+    333: "!()-:;[]`ft",
+    350: "•",
+    389: "*r{}",
+    400: "°",
+    474: '"',
+    500: "z",
+    556: "#$0123456789J_aceksvxy",
+    584: "+<=>^~",
+    611: "?FLTZbdghnopqu",
+    667: "EPSVXY",
+    722: "&ABCDHKNRU",
+    778: "GOQw",
+    833: "M",
+    889: "%m",
+    944: "W",
+    975: "@",
+    1000: "…—",
+}
+WIDTHS: Final = {character: width / 1000 for width, characters in _REGULAR.items() for character in characters}
+_BOLD_WIDTHS: Final = {character: width / 1000 for width, characters in _BOLD.items() for character in characters}
+_UNKNOWN: Final = 1.4
+"""Ems: wider than an emoji in the fonts that are usual."""
+HEIGHT: Final = 1.15
+"""Of a line's box in ems, ascent and descent."""
+_ASCENT: Final = 0.92
+
+
+def width_of(text: str, size: float, *, bold: bool = False) -> float:
+    """The width of a text set in one line, in the unit of ``size``."""
+    widths = _BOLD_WIDTHS if bold else WIDTHS
+    return sum(widths.get(each, _UNKNOWN) for each in text) * size
+
+
+def fitted(text: str, size: float, most: float, *, bold: bool = False) -> str:
+    """The text cut to a width, with an ellipsis where it was cut."""
+    text = inert(text)
+    if width_of(text, size, bold=bold) <= most:
+        return text
+    widths = _BOLD_WIDTHS if bold else WIDTHS
+    room, kept = most / size - widths["…"], 0
+    for each in text:
+        room -= widths.get(each, _UNKNOWN)
+        if room < 0:
+            break
+        kept += 1
+    return f"{text[:kept].rstrip()}…"
+
+
+def wrapped(text: str, size: float, most: float, lines: int = 99, *, bold: bool = False) -> list[str]:
+    """The text in lines of at most a width; the last one is cut where there would be more lines."""
+    found: list[str] = []
+    line = ""
+    for word in inert(text).split():
+        longer = f"{line} {word}".strip()
+        if line and width_of(longer, size, bold=bold) > most:
+            found.append(line)
+            line = word
+        else:
+            line = longer
+    found.append(line)
+    if len(found) > lines:
+        found[lines - 1 :] = [f"{found[lines - 1]} …"]
+    return [fitted(each, size, most, bold=bold) for each in found]
+
+
+def text(
+    at: Point, said: str, size: float, class_: str | None = None, *, anchor: str | None = None, bold: bool = False
+) -> Markup:
+    """One line of text; ``at`` is on its base line, at its start unless ``anchor`` says middle or end."""
+    said = inert(said)
+    held = width_of(said, size, bold=bold) if any(each not in WIDTHS for each in said) else None
+    return element(
+        "text",
+        words(said),
+        x=at[0],
+        y=at[1],
+        font_size=size,
+        class_=class_,
+        text_anchor=anchor,
+        font_weight="bold" if bold else None,
+        textLength=held,
+        lengthAdjust="spacingAndGlyphs" if held else None,
+    )
+
+
+def base_line(top: float, size: float) -> float:
+    """Where the base line of a text lies whose box begins at ``top``."""
+    return top + _ASCENT * size
