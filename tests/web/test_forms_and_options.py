@@ -18,9 +18,7 @@ from render.sarif_schema import SARIF
 from web.plans import SMALL
 from web.served import Served
 
-ACCEPTED = {
-    "s": {"rule": "box-volume", "part": "/boxes/hall", "reason": "on the old drawing", "accepted_by": "the builder"}
-}
+ACCEPTED = {"s": {"rule": "box-volume", "part": "/boxes/hall", "reason": "on the old drawing", "accepted_by": "the builder"}}
 
 
 @pytest.mark.parametrize(

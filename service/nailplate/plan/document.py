@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from typing import Annotated, get_type_hints
 
 from nailplate.plan import words
+from nailplate.plan.defaults import Defaults
 from nailplate.plan.facts import AtLeast, AtMost, Doc, Due, Facts, Items, Needed, Part, Stage, drawn, json_names
 from nailplate.plan.house import Counter, Fixture, Level, Opening, Room, Stair, Wall
 from nailplate.plan.marks import Area, Date
@@ -72,6 +73,7 @@ class Plan(Facts):
     basis: Annotated[Basis, Doc("what the house is judged by"), Needed]
     stage: Annotated[Stage, Doc("how far the author has come; left out: everything is expected")]
     units: Annotated[PlanUnits, Doc("what bare numbers mean")]
+    defaults: Annotated[Defaults, Doc("facts said once for many parts, by map and kind; a part's own fact goes before them")]
     supplies: Annotated[dict[str, Supply], Doc("how power arrives"), Due(Stage.CIRCUITS)]
     levels: Annotated[dict[str, Level], Doc("levels of the house and the ground around it")]
     walls: Annotated[dict[str, Wall], Doc("walls by their centre lines")]

@@ -11,6 +11,7 @@ callers: ``wire`` makes the JSON schema of a part out of them. ``Annotated`` car
 from collections.abc import Callable, Container, Iterable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Annotated, TypeVar, get_type_hints
 
 from nailplate.plan.faults import UnknownFact
@@ -101,17 +102,27 @@ drawn: Callable[[type[Drawn]], type[Drawn]] = dataclass(frozen=True, slots=True,
 """Makes a class of facts frozen and slotted; a slot left unset is an unknown fact."""
 
 
+NOWHERE_ELSE: Mapping[str, Pointer] = MappingProxyType({})
+WHOLE = ""
+"""The key in ``said_at`` of an object that no part states: the default that it comes from whole."""
+
+
 @drawn
 class Facts:
-    """Something the plan says, and where it says it. Only the facts given are set."""
+    """Something the plan says, and where it says it. Only the facts given are set.
+
+    ``said_at`` holds the pointers of facts that the plan states elsewhere for this part too: in one of the author's defaults.
+    """
 
     pointer: Pointer
     stated: frozenset[str]
+    said_at: Mapping[str, Pointer]
 
-    def __init__(self, pointer: Pointer, facts: Mapping[str, object]) -> None:
+    def __init__(self, pointer: Pointer, facts: Mapping[str, object], said_at: Mapping[str, Pointer] = NOWHERE_ELSE) -> None:
         state = object.__setattr__
         state(self, "pointer", pointer)
         state(self, "stated", frozenset(facts))
+        state(self, "said_at", said_at)
         for name, value in facts.items():
             state(self, name, value)
 
@@ -171,7 +182,12 @@ class Facts:
         return name in json_names(cls)
 
     def where(self, name: str) -> Pointer:
-        """The pointer of one of this part's facts, stated or not."""
+        """The pointer of one of this part's facts, stated or not: the default's own where a default states it."""
+        elsewhere = self.said_at.get(name)
+        return self.own(name) if elsewhere is None else elsewhere
+
+    def own(self, name: str) -> Pointer:
+        """Where the part itself states this fact, or would."""
         return self.pointer / json_names(type(self))[name]
 
     def __repr__(self) -> str:
@@ -211,6 +227,6 @@ class Part(Facts):
     label: Annotated[str, Doc("a name for people, shown in reports")]
     extra: Annotated[dict[str, object], Doc("the caller's own data; nothing reads it")]
 
-    def __init__(self, pointer: Pointer, facts: Mapping[str, object]) -> None:
-        Facts.__init__(self, pointer, facts)
+    def __init__(self, pointer: Pointer, facts: Mapping[str, object], said_at: Mapping[str, Pointer] = NOWHERE_ELSE) -> None:
+        Facts.__init__(self, pointer, facts, said_at)
         object.__setattr__(self, "id", pointer.members[-1])

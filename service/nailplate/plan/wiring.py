@@ -19,6 +19,7 @@ from nailplate.plan.marks import (
     Line,
     Outline,
     PanelId,
+    Point,
     Power,
     RoomId,
     SupplyId,
@@ -401,6 +402,8 @@ class Segment(Facts):
     wall: Annotated[WallId, Doc("the wall it runs in")]
     points: Annotated[Line, Doc("its course in the plane of the level")]
     heights: Annotated[tuple[Coordinate, ...], Doc("of each point above that level's floor"), Items(1, 200)]
+    to: Annotated[Point, Doc("where it ends, instead of `points`: it starts where the segment before it ends")]
+    to_height: Annotated[Coordinate, Doc("the height it ends at, where it differs from that at which it starts")]
     how: Annotated[words.How, Doc("how it runs"), Needed]
     member: Annotated[words.Member, Doc("the framing it crosses or follows")]
     material: Annotated[words.FramingMaterial, Doc("of that framing")]

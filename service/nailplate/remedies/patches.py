@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from nailplate.plan import Part, Pointer
+from nailplate.plan import Facts, Pointer
+from nailplate.plan.facts import WHOLE, json_names
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,9 +31,15 @@ def remove(path: Pointer) -> Operation:
     return Operation("remove", path)
 
 
-def state(part: Part, name: str, value: object) -> Operation:
-    """States a fact of a part, whether or not the plan states it already."""
-    return Operation("replace" if part.knows(name) else "add", part.where(name), value)
+def state(part: Facts, name: str, value: object) -> Operation:
+    """States a fact of a part, or of an object within it, whether or not the plan states it already.
+
+    What one of the author's defaults states is stated for this part alone; the default stands for the others.
+    """
+    if WHOLE in part.said_at:
+        return Operation("add", part.pointer, {json_names(type(part))[name]: value})
+    stated = part.knows(name) and name not in part.said_at
+    return Operation("replace" if stated else "add", part.own(name), value)
 
 
 @dataclass(frozen=True, slots=True)

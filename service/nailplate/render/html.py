@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from html import escape
 
+from nailplate.render.defaults import LEAD, default_lines
 from nailplate.render.loads import load_passages
 from nailplate.render.wording import (
     CHECKED_AS,
@@ -37,7 +38,12 @@ ul { padding-left: 1.2rem } .verdict { font-size: 1.2rem; font-weight: bold }
 
 def html(report: Report) -> str:
     """The report as an HTML document."""
-    return "\n".join([*_head(report), *_findings(report), *_loads(report), *_coverage(report), "</body></html>"]) + "\n"
+    return (
+        "\n".join(
+            [*_head(report), *_findings(report), *_loads(report), *_defaults(report), *_coverage(report), "</body></html>"]
+        )
+        + "\n"
+    )
 
 
 def _head(report: Report) -> Iterator[str]:
@@ -128,6 +134,13 @@ def _loads(report: Report) -> Iterator[str]:
     yield "<h2>Load</h2>"
     for passage in load_passages(report.loads):
         yield f"<p>{escape(passage.lead)}</p>{_list(passage.lines) if passage.lines else ''}"
+
+
+def _defaults(report: Report) -> Iterator[str]:
+    if report.defaults:
+        yield "<h2>Defaults of the plan</h2>"
+        yield f"<p>{LEAD}</p>"
+        yield _list(f"{pointer}: {said}" for pointer, said in default_lines(report))
 
 
 def _coverage(report: Report) -> Iterator[str]:

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 
+from nailplate.render.defaults import LEAD, default_lines
 from nailplate.render.inert import inert
 from nailplate.render.loads import load_passages
 from nailplate.render.wording import (
@@ -35,7 +36,17 @@ def plain(text: str) -> str:
 def markdown(report: Report) -> str:
     """The report as a Markdown document."""
     return (
-        "\n".join([*_head(report), *_findings(report), *_loads(report), *_coverage(report.coverage), *_cautions(report)]) + "\n"
+        "\n".join(
+            [
+                *_head(report),
+                *_findings(report),
+                *_loads(report),
+                *_defaults(report),
+                *_coverage(report.coverage),
+                *_cautions(report),
+            ]
+        )
+        + "\n"
     )
 
 
@@ -145,6 +156,16 @@ def _loads(report: Report) -> Iterator[str]:
         if passage.lines:
             yield from (f"- {plain(line)}" for line in passage.lines)
             yield ""
+
+
+def _defaults(report: Report) -> Iterator[str]:
+    if report.defaults:
+        yield "## Defaults of the plan"
+        yield ""
+        yield LEAD
+        yield ""
+        yield from (f"- `{pointer}`: {plain(said)}" for pointer, said in default_lines(report))
+        yield ""
 
 
 def _coverage(coverage: Coverage) -> Iterator[str]:

@@ -15,6 +15,7 @@ from nailplate.review.law import Law, law_of
 from nailplate.review.report import (
     BasisStamp,
     Coverage,
+    DefaultStamp,
     Finding,
     MadeStamp,
     PackStamp,
@@ -100,6 +101,9 @@ def check(plan: Plan, catalog: Catalog, options: Options = DEFAULT, digest: str 
         state_first=state_first(shown),
         selection=stamp(options.selection, plan, len(marked) - len(wanted)),
         baseline=against,
+        defaults=tuple(DefaultStamp(each.pointer, each.value, each.parts) for each in plan.defaults)
+        if plan.knows("defaults")
+        else (),
     )
 
 

@@ -220,6 +220,15 @@ class BaselineStamp:
 
 
 @dataclass(frozen=True, slots=True)
+class DefaultStamp:
+    """One of the plan's own defaults, and how many parts took it because they state nothing else."""
+
+    pointer: Pointer
+    value: object
+    parts: int
+
+
+@dataclass(frozen=True, slots=True)
 class Summary:
     """The findings counted."""
 
@@ -253,4 +262,5 @@ class Report:
     state_first: tuple[Wanted, ...] = ()
     selection: SelectionStamp | None = None
     baseline: BaselineStamp | None = None
+    defaults: tuple[DefaultStamp, ...] = ()
     report_format: int = field(default=1)

@@ -57,8 +57,9 @@ def _pointed(value: Any, names: Mapping[str, str], root: str) -> Any:
     pointed = {key: _pointed(inner, names, root) for key, inner in value.items()}
     reference = value.get("$ref")
     if isinstance(reference, str):
-        inner = reference.removeprefix("#/$defs/")
-        pointed["$ref"] = f"#/components/schemas/{root if reference == '#' else names[inner]}"
+        inner, *within = reference.removeprefix("#/$defs/").split("/", 1)
+        named = root if reference == "#" else names[inner]
+        pointed["$ref"] = "/".join(["#/components/schemas", named, *within])
     return pointed
 
 

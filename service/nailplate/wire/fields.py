@@ -8,15 +8,15 @@ import re
 from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterable, Mapping
 from contextvars import ContextVar
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 from typing import Any, Generic, TypeVar
 
 from marshmallow import Schema, ValidationError, fields
 
-from nailplate.plan import Facts, FaultCode
-from nailplate.plan.facts import AtLeast, AtMost, Items, MoreThan
+from nailplate.plan import Facts, FaultCode, Pointer
+from nailplate.plan.facts import NOWHERE_ELSE, AtLeast, AtMost, Items, MoreThan
 from nailplate.units import (
     CANONICAL,
     EXAMPLES,
@@ -76,8 +76,9 @@ NO_NULL = [Problem(FaultCode.WRONG_TYPE, "null says nothing; leave out what is n
 
 
 class PlanField(fields.Field[Any], ABC):
-    """A field of a plan: strict, never null."""
+    """A field of a plan: strict, never null. ``same_as`` is where the published schema describes it, if it does so elsewhere."""
 
+    same_as: str | None = None
     default_error_messages = {"required": NEEDED, "null": NO_NULL}  # noqa: RUF012 - marshmallow's own way
 
     @abstractmethod
@@ -384,10 +385,11 @@ class PointField(PlanField):
 
 @dataclass(frozen=True, slots=True)
 class Loaded(Generic[Kind]):
-    """Facts that were read but do not know their pointer yet; keys are Python names."""
+    """Facts that were read but do not know their pointer yet; keys are Python names. ``said_at``: where defaults state some."""
 
     kind: type[Kind]
     facts: Mapping[str, Any]
+    said_at: Mapping[str, Pointer] = field(default_factory=lambda: NOWHERE_ELSE)
 
 
 class Detail(PlanField):

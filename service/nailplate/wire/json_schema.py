@@ -34,7 +34,9 @@ def _object(schema: type[Schema], definitions: dict[str, Any]) -> dict[str, Any]
 
     fields = {field.data_key or name: field for name, field in schema().fields.items()}
     properties = {
-        key: {**field.json_schema(refer), "description": field.metadata["description"]}
+        key: {"$ref": field.same_as}
+        if field.same_as
+        else {**field.json_schema(refer), "description": field.metadata["description"]}
         for key, field in fields.items()
         if isinstance(field, PlanField)
     }

@@ -1,19 +1,23 @@
 """Marshmallow schemas of a plan, made out of the annotations of its parts, so that a field is said once."""
 
 import types
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Mapping
+from contextvars import ContextVar
 from enum import StrEnum
-from functools import cached_property
+from functools import cache, cached_property
+from types import MappingProxyType
 from typing import Annotated, Any, Union, get_args, get_origin, get_type_hints
 
 from marshmallow import EXCLUDE, Schema, ValidationError
 
 from nailplate.codes import BoxShape, edition
-from nailplate.plan import Cable, Facts, FaultCode
+from nailplate.plan import PART_KINDS, Cable, Facts, FaultCode, Segment
+from nailplate.plan.defaults import SAID_OF_ONE, SEGMENTS, Defaults, kind_field
 from nailplate.plan.facts import Doc, Items, Needed, OrAlone, Refers, json_names
-from nailplate.plan.marks import Date, TradeSize, WireSize
+from nailplate.plan.marks import Date, Line, Outline, Point, TradeSize, WireSize
 from nailplate.plan.wiring import Conductors
 from nailplate.units import Amperes, Celsius, CubicInches, Dimension, Inches, Pounds, SquareInches, VoltAmperes, Volts
+from nailplate.wire.default_fields import DefaultsField, SectionShape
 from nailplate.wire.fields import (
     Bounds,
     Choice,
@@ -56,6 +60,10 @@ _MAY_BE_NONE = frozenset({(Cable, "grounding"), (Conductors, "grounding")})
 """Wire sizes for which ``none`` is a fact: a service has no grounding conductor on its line side."""
 
 
+DEFAULTED: ContextVar[Mapping[type[Facts], tuple[str, ...]]] = ContextVar("defaulted", default=MappingProxyType({}))
+"""Of each kind the needed facts that the plan's defaults state: parts may leave them out."""
+
+
 class FactsSchema(Schema):
     """What every object of a plan keeps to: no unknown fields, and a suggestion where one was probably meant."""
 
@@ -71,6 +79,8 @@ class FactsSchema(Schema):
         if type(data) is not dict:
             raise ValidationError({SELF: [Problem(FaultCode.WRONG_TYPE, f"{found(data)} was found; an object was wanted")]})
         strange: dict[str | int, Any] = {key: [self._unknown(key)] for key in data if key not in self._keys}
+        if unsaid := DEFAULTED.get().get(self.facts_kind):
+            more["partial"] = unsaid
         try:
             facts: dict[str, Any] = super().load(data, **more)
         except ValidationError as error:
@@ -189,6 +199,67 @@ def only_key(kind: type[Facts]) -> str:
     return _ONLY_KEYS[kind]
 
 
+# Defaults: facts of a kind, none of them needed
+
+
+@cache
+def default_sections() -> Mapping[str, SectionShape]:
+    """What the section of ``defaults`` for each map takes."""
+    kinds: dict[str, type[Facts]] = {name: kind for name, kind in PART_KINDS.items() if name != "suppressions"}
+    return {name: _section(name, kind) for name, kind in {**kinds, SEGMENTS: Segment}.items()}
+
+
+def _section(name: str, kind: type[Facts]) -> SectionShape:
+    field = kind_field(name, kind)
+    choices = list(get_type_hints(kind)[field]) if field else []
+    schema = defaults_schema_of(kind)()
+    keys = tuple(str(each.data_key or key) for key, each in schema.fields.items())
+    return SectionShape(kind, field, tuple(choice.value for choice in choices), schema, keys)
+
+
+def defaults_schema_of(*kinds: type[Facts]) -> type[FactsSchema]:
+    """The schema of defaults for parts of a kind; for a union, of what its members may have beside what tells them apart."""
+    if kinds not in _MADE_FOR_DEFAULTS:
+        _MADE_FOR_DEFAULTS[kinds] = _made_for_defaults(kinds)
+    return _MADE_FOR_DEFAULTS[kinds]
+
+
+_MADE_FOR_DEFAULTS: dict[tuple[type[Facts], ...], type[FactsSchema]] = {}
+_IN_THE_PLANE = (Point, Line, Outline)
+
+
+def _made_for_defaults(kinds: tuple[type[Facts], ...]) -> type[FactsSchema]:
+    fields: dict[str, PlanField] = {}
+    for kind in kinds:
+        fields |= {name: field for name, field in _default_fields(kind) if len(kinds) == 1 or name != only_key(kind)}
+    name, said = "Or".join(kind.__name__ for kind in kinds), "Defaults for parts of this kind."
+    facts_kind = kinds[0] if len(kinds) == 1 else Facts
+    return type(f"{name}DefaultsSchema", (FactsSchema,), {"facts_kind": facts_kind, "__doc__": said, **fields})
+
+
+def _default_fields(kind: type[Facts]) -> Iterator[tuple[str, PlanField]]:
+    for name, hint in get_type_hints(kind, include_extras=True).items():
+        plain = _plain(hint)
+        key = json_names(kind)[name]
+        if _mark(hint, Doc) and key not in SAID_OF_ONE and plain not in [_plain(each) for each in _IN_THE_PLANE]:
+            yield name, _default_field(kind, name, hint, plain)
+
+
+def _plain(hint: Any) -> Any:
+    return get_args(hint)[0] if get_origin(hint) is Annotated else hint
+
+
+def _default_field(kind: type[Facts], name: str, hint: object, plain: Any) -> PlanField:
+    inner = get_args(plain) if get_origin(plain) in (Union, types.UnionType) else (plain,)
+    if all(isinstance(each, type) and issubclass(each, Facts) for each in inner):
+        more = {"data_key": json_names(kind)[name], "metadata": {"description": _mark(hint, Doc).text}}
+        return Detail(lambda: defaults_schema_of(*inner), **more)
+    field = _named(kind, name, hint)
+    field.required = False
+    field.same_as = f"#/$defs/{kind.__name__}/properties/{json_names(kind)[name]}"
+    return field
+
+
 def _wire_sizes(more: dict[str, Any], *, or_none: bool = False) -> PlanField:
     sizes = [*edition("2023").conductors.area, *(["none"] if or_none else [])]
     return Choice({size: size for size in sizes}, "wire size", **more)
@@ -203,4 +274,5 @@ _NAMED: dict[object, Callable[[dict[str, Any]], PlanField]] = {
     WireSize: _wire_sizes,
     TradeSize: _trade_sizes,
     Date: lambda more: Day(**more),
+    Defaults: lambda more: DefaultsField(default_sections, **more),
 }

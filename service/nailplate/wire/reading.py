@@ -8,15 +8,19 @@ from typing import Any
 from marshmallow import ValidationError
 
 from nailplate.plan import PART_KINDS, ROOT, Fault, FaultCode, Plan, PlanRefused, Pointer
+from nailplate.plan.defaults import Defaults
 from nailplate.plan.facts import json_names
 from nailplate.plan.words import LengthUnit
 from nailplate.survey.soundness import drawing_faults
 from nailplate.units import SCALES
+from nailplate.wire.completing import DEFAULTS, Completion, unsaid
+from nailplate.wire.continued_routes import continued
+from nailplate.wire.default_fields import Section
 from nailplate.wire.faults import Placed, faults_in, in_document_order, problems_in, told
 from nailplate.wire.fields import LENGTH_FACTOR, Loaded, Problem, found
 from nailplate.wire.json_text import read_json
 from nailplate.wire.limits import MOST_PARTS
-from nailplate.wire.plan_schema import schema_of
+from nailplate.wire.plan_schema import DEFAULTED, default_sections, schema_of
 from nailplate.wire.references import lost_references
 
 __all__ = ["built", "faults_in", "plan_digest", "read_plan", "read_plan_value"]
@@ -39,6 +43,10 @@ def read_plan_value(value: object) -> Plan:
         raise PlanRefused((Fault(ROOT, FaultCode.WRONG_TYPE, f"{found(value)} was found; a plan is an object"),))
     _check_size(value)
     facts, problems = _loaded(value)
+    if "defaults" in value:
+        facts = _completed(facts, value, problems)
+    if "cables" in facts:
+        facts = {**facts, "cables": continued(facts["cables"], problems)}
     plan = Plan({name: built(fact, ROOT / name) for name, fact in facts.items()})
     problems += lost_references(value)
     problems += ((fault.pointer, Problem(fault.code, fault.detail)) for fault in drawing_faults(plan))
@@ -57,14 +65,29 @@ def _check_size(value: Mapping[str, Any]) -> None:
 def _loaded(value: Mapping[str, Any]) -> tuple[Mapping[str, Any], list[Placed]]:
     """What could be read, and what is wrong with the rest. Of a document with faults, the parts without are enough to be drawn."""
     token = LENGTH_FACTOR.set(_length_factor(value))
+    unsaid_here = DEFAULTED.set(unsaid(value, default_sections()) if "defaults" in value else {})
     try:
         plan: Loaded[Plan] = schema_of(Plan)().load(value)
         return plan.facts, []
     except ValidationError as error:
         sound = error.valid_data if isinstance(error.valid_data, dict) else {}
-        return {name: sound[name] for name in PART_KINDS if name in sound}, [*problems_in(error.messages, ROOT)]
+        names = (*PART_KINDS, "defaults")
+        return {name: sound[name] for name in names if name in sound}, [*problems_in(error.messages, ROOT)]
     finally:
         LENGTH_FACTOR.reset(token)
+        DEFAULTED.reset(unsaid_here)
+
+
+def _completed(facts: Mapping[str, Any], document: Mapping[str, Any], problems: list[Placed]) -> dict[str, Any]:
+    """The facts with every part completed by the plan's defaults; where those are wrong, as far as they are sound."""
+    read = facts.get("defaults", {})
+    sound = not any(pointer.startswith(DEFAULTS) for pointer, _ in problems)
+    named = document["defaults"] if isinstance(document["defaults"], dict) else {}
+    sections = {name: read.get(name, Section({}, {})) for name in default_sections() if name in named}
+    completion = Completion(sections, default_sections())
+    done = completion.completed(facts)
+    problems += completion.problems if sound else ()
+    return {**done, "defaults": Defaults(completion.taken(document))} if sound else done
 
 
 def _length_factor(value: Mapping[str, Any]) -> float:
@@ -78,7 +101,8 @@ def built(value: Any, pointer: Pointer) -> Any:
     """Gives everything that was read its pointer. The caller's own data is left as it is."""
     if isinstance(value, Loaded):
         names = json_names(value.kind)
-        return value.kind(pointer, {name: built(fact, pointer / names[name]) for name, fact in value.facts.items()})
+        facts = {name: built(fact, pointer / names[name]) for name, fact in value.facts.items()}
+        return value.kind(pointer, facts, value.said_at)
     if type(value) is dict and isinstance(next(iter(value.values()), None), Loaded):
         return {key: built(part, pointer / key) for key, part in value.items()}
     if type(value) is tuple and value and isinstance(value[0], Loaded):

@@ -3,10 +3,11 @@
 import difflib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from itertools import islice
+from itertools import chain, islice
 from typing import Annotated, Any, get_args, get_origin, get_type_hints
 
-from nailplate.plan import PART_KINDS, ROOT, Facts, FaultCode, Pointer
+from nailplate.plan import PART_KINDS, ROOT, Facts, FaultCode, Pointer, Segment
+from nailplate.plan.defaults import SEGMENTS
 from nailplate.plan.facts import Refers, json_names
 from nailplate.wire.faults import Placed
 from nailplate.wire.fields import Problem, is_id
@@ -30,9 +31,21 @@ def lost_references(document: Mapping[str, Any]) -> Iterator[Placed]:
     """Every reference to nothing, with the nearest id there is."""
     maps: Maps = {name: given if isinstance(given := document.get(name), dict) else {} for name in PART_KINDS}
     parts = ((kind, part, (name, key)) for name, kind in PART_KINDS.items() for key, part in maps[name].items() if is_id(key))
-    lost = (each for kind, part, path in parts for each in _lost(kind, part, path, maps))
+    said = chain(_defaults(document.get("defaults")), parts)
+    lost = (each for kind, part, path in said for each in _lost(kind, part, path, maps))
     for number, (path, wanted, map_name) in enumerate(lost):
         yield _pointer(path), _nowhere(wanted, map_name, maps, among=MOST_CANDIDATES if number < MOST_SUGGESTIONS else 0)
+
+
+def _defaults(defaults: Any) -> Iterator[tuple[type[Facts], Any, Path]]:
+    """What defaults say of each kind of part, for all of them and for some."""
+    sections: Mapping[str, type[Facts]] = {**PART_KINDS, SEGMENTS: Segment}
+    for name, section in defaults.items() if type(defaults) is dict else ():
+        kind = sections.get(name)
+        if kind is not None and type(section) is dict:
+            yield kind, section, ("defaults", name)
+            names = set(json_names(kind).values())
+            yield from ((kind, inner, ("defaults", name, key)) for key, inner in section.items() if key not in names)
 
 
 def _lost(kind: type[Facts], value: Any, path: Path, maps: Maps) -> Iterator[tuple[Path, str, str]]:

@@ -83,4 +83,6 @@ def _in_plan_unit(thing: Any, unit: _PlanUnit) -> dict[str, Any]:
     return {}
 
 
-LEFT_OUT_EMPTY = frozenset({"lines", "needs", "readings", "remedies", "related", "patch", "hazards", "cautions", "citations"})
+LEFT_OUT_EMPTY = frozenset(
+    {"lines", "needs", "readings", "remedies", "related", "patch", "hazards", "cautions", "citations", "defaults"}
+)

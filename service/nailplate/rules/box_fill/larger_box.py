@@ -11,7 +11,7 @@ from nailplate.remedies.larger_boxes import (
     ring_trade_size,
     rounded_up,
 )
-from nailplate.rulekit import Job, Operation, Remedy, add, replace, state
+from nailplate.rulekit import Job, Operation, Remedy, add, state
 from nailplate.survey.boxes import trade_size_depth
 from nailplate.units import CubicInches, Inches, cubic_inches, inches, shown, written
 
@@ -56,8 +56,7 @@ def _ring_words(box: Box) -> str:
 def _on_ring(box: Box, name: str, value: object) -> Operation:
     if not box.knows("extension"):
         return add(box.where("extension"), {name: value})
-    stated = box.extension.knows(name)
-    return replace(box.extension.where(name), value) if stated else add(box.extension.where(name), value)
+    return state(box.extension, name, value)
 
 
 def deeper_box(box: Box, wanted: Inches, job: Job) -> tuple[Remedy, ...]:

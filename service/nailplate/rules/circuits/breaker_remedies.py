@@ -4,7 +4,7 @@ from dataclasses import replace as altered
 
 from nailplate.plan import Circuit
 from nailplate.plan.trade import RESERVED_CIRCUITS
-from nailplate.rulekit import Remedy, replace
+from nailplate.rulekit import Remedy, state
 from nailplate.rules.circuits.rewiring import cable_resized, larger_sizes
 from nailplate.survey.wiring import Wire, bearing, is_power_cable
 from nailplate.units import Amperes, amperes, reaches, shown, written
@@ -19,7 +19,7 @@ def smaller_breaker(circuit: Circuit, rating: Amperes | None) -> tuple[Remedy, .
     if rating is None or not reaches(rating, TWENTY if required else SMALLEST_BREAKER):
         return ()
     words = f"Use a breaker of {shown(amperes(rating))}, if the loads allow it; else pull larger wire."
-    return (Remedy(words, (replace(circuit.breaker.where("rating"), written(amperes(rating))),)),)
+    return (Remedy(words, (state(circuit.breaker, "rating", written(amperes(rating))),)),)
 
 
 def larger_size(wire: Wire, minimum: float = 0.0) -> str | None:
@@ -37,7 +37,7 @@ def larger_wire(wire: Wire, minimum: float = 0.0) -> Remedy:
     if wire.at is not wire.circuit and wire.cable is not None:
         return Remedy(f"Pull {size} wire instead of this cable.", tuple(cable_resized(wire.cable, size, wire.edition)))
     cables = [each for each in wire.survey.cables_on_circuit.get(wire.circuit.id, []) if is_power_cable(each)]
-    patch = [replace(wire.circuit.conductor.where("size"), size)]
+    patch = [state(wire.circuit.conductor, "size", size)]
     for cable in cables:
         if cable.knows("size") and cable.size == wire.size:
             patch += cable_resized(cable, size, wire.edition)

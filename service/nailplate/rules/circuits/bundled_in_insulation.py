@@ -34,8 +34,8 @@ from nailplate.rulekit import (
     Subject,
     Undetermined,
     Violation,
-    replace,
     rule,
+    state,
 )
 from nailplate.survey.loads import Attached, Trade, fed_by
 from nailplate.survey.names import name_of
@@ -188,7 +188,7 @@ def _pointer(place: _Place) -> Pointer:
 def _apart(place: _Place) -> list[Remedy]:
     if bundle_name(place.segment) is None:
         return []
-    change = (replace(place.segment.where("bundle"), "none"),)
+    change = (state(place.segment, "bundle", "none"),)
     return [Remedy("Give this cable a hole of its own there, with space to the others.", change)]
 
 

@@ -29,7 +29,6 @@ from nailplate.rulekit import (
     Undetermined,
     Violation,
     remove,
-    replace,
     rule,
     state,
 )
@@ -142,7 +141,7 @@ def _size(cable: Cable, circuit: Circuit, job: Job) -> Outcome:
         f"{name_of(cable)} is {cable.size}; circuit {name_of(circuit)} is listed as {wanted}.",
         remedies=(
             Remedy(f"Pull {wanted} cable.", (state(cable, "size", wanted), *grounding)),
-            Remedy(f"Or list the circuit's wire as {cable.size}.", (replace(circuit.conductor.where("size"), cable.size),)),
+            Remedy(f"Or list the circuit's wire as {cable.size}.", (state(circuit.conductor, "size", cable.size),)),
         ),
         facet=facet,
         related=(circuit.pointer,),

@@ -30,7 +30,6 @@ from nailplate.rulekit import (
     Subject,
     Undetermined,
     Violation,
-    replace,
     rule,
     state,
 )
@@ -181,4 +180,4 @@ def _remedies(wire: Wire, needed: str) -> tuple[Remedy, ...]:
     words = f"Use a cable with a {needed} grounding conductor."
     if wire.cable is not None:
         return (Remedy(words, (state(wire.cable, "grounding", needed),)),)
-    return (Remedy(words, (replace(wire.circuit.conductor.where("grounding"), needed),)),)
+    return (Remedy(words, (state(wire.circuit.conductor, "grounding", needed),)),)

@@ -4,7 +4,7 @@ from nailplate.calc.overcurrent import rating_not_over
 from nailplate.plan import Appliance, Cable, Circuit, Device
 from nailplate.plan.trade import COOLING, LIGHTS_AND_FANS, MOTOR_DRIVEN
 from nailplate.plan.words import DeviceKind
-from nailplate.rulekit import Job, NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, replace
+from nailplate.rulekit import Job, NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.rules.circuits.breaker_remedies import larger_size
 from nailplate.rules.circuits.rewiring import cable_resized
 from nailplate.survey.wiring import MOST_NAMED, Wire, bearing, has_ampacity, open_facts, under_least
@@ -87,16 +87,14 @@ def _to_the_nameplate(machine: Appliance, wires: list[Wire]) -> tuple[Remedy, ..
         if rating is None:
             return ()
         words.append(f"a breaker of {shown(amperes(rating))}")
-        patch.append(replace(circuit.breaker.where("rating"), written(amperes(rating))))
+        patch.append(state(circuit.breaker, "rating", written(amperes(rating))))
     for wire in wires:
         if not reaches(bearing(wire, strict=True, worst=True).ampacity, machine.minimum_circuit):
             size = larger_size(wire, machine.minimum_circuit)
             if size is None:
                 return ()
             words.append(f"{size} wire")
-            patch += (
-                cable_resized(wire.cable, size, edition) if wire.cable else [replace(circuit.conductor.where("size"), size)]
-            )
+            patch += cable_resized(wire.cable, size, edition) if wire.cable else [state(circuit.conductor, "size", size)]
     return (Remedy(f"By the nameplate, use {' and '.join(dict.fromkeys(words))}.", tuple(patch)),)
 
 

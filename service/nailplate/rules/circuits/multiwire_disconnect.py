@@ -26,8 +26,8 @@ from nailplate.rulekit import (
     Subject,
     Undetermined,
     Violation,
-    replace,
     rule,
+    state,
 )
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import Pair, pairs_begun_by, ties_of
@@ -111,4 +111,4 @@ def _says_none(half: Circuit) -> bool:
 
 
 def _tied(half: Circuit) -> Operation:
-    return replace(half.multiwire.where("tie"), Tie.HANDLE_TIE.value)
+    return state(half.multiwire, "tie", Tie.HANDLE_TIE.value)

@@ -23,7 +23,6 @@ from nailplate.rulekit import (
     Subject,
     Undetermined,
     Violation,
-    replace,
     rule,
     state,
 )
@@ -135,7 +134,7 @@ def _smaller_breaker(circuit: Circuit, job: Job) -> tuple[Remedy, ...]:
     if not smaller:
         return ()
     best = amperes(max(smaller))
-    change = (replace(circuit.breaker.where("rating"), written(best)),)
+    change = (state(circuit.breaker, "rating", written(best)),)
     return (Remedy(f"Or use a breaker of {shown(best)}, if the loads allow it.", change),)
 
 

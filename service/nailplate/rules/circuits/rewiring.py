@@ -5,7 +5,7 @@ from dataclasses import replace as altered
 
 from nailplate.codes import Column, Edition
 from nailplate.plan import Cable, Circuit
-from nailplate.rulekit import Job, Operation, Remedy, replace, state
+from nailplate.rulekit import Job, Operation, Remedy, state
 from nailplate.survey.wiring import Wire, bearing, has_ampacity, material_of, unadjusted, wires_of
 from nailplate.units import Amperes, amperes, reaches, shown, within, written
 
@@ -18,7 +18,7 @@ def on_breaker(circuit: Circuit, rating: Amperes, job: Job, load: float = 0.0) -
     if not (circuit.knows("breaker") and circuit.breaker.knows("rating")):
         return ()
     breaker = shown(amperes(rating))
-    change = replace(circuit.breaker.where("rating"), written(amperes(rating)))
+    change = state(circuit.breaker, "rating", written(amperes(rating)))
     wires = [wire for wire in wires_of(job.survey, circuit, job.edition) if has_ampacity(wire)]
     thin = [wire for wire in wires if not _suits(wire, rating, load)]
     if wires and not thin:
@@ -56,7 +56,7 @@ def larger_sizes(wire: Wire) -> list[str]:
 def _resized(wires: list[Wire], size: str, edition: Edition) -> Iterator[Operation]:
     for wire in wires:
         if wire.cable is None:
-            yield replace(wire.circuit.conductor.where("size"), size)
+            yield state(wire.circuit.conductor, "size", size)
         else:
             yield from cable_resized(wire.cable, size, edition)
 

@@ -26,7 +26,6 @@ from nailplate.rulekit import (
     Subject,
     Undetermined,
     Violation,
-    replace,
     rule,
     state,
 )
@@ -120,7 +119,7 @@ def _rated(circuit: Circuit, job: Job) -> Outcome:
 
 def _to_rating(circuit: Circuit, job: Job) -> Remedy:
     """A larger breaker is proposed only where all the wire is known to bear it."""
-    change = (replace(circuit.breaker.where("rating"), written(amperes(RATING))),)
+    change = (state(circuit.breaker, "rating", written(amperes(RATING))),)
     if reaches(circuit.breaker.rating, RATING):
         return Remedy(f"Use a breaker of {shown(amperes(RATING))}.", change)
     if _wire_bears_it(circuit, job):

@@ -30,7 +30,6 @@ from nailplate.rulekit import (
     Subject,
     Undetermined,
     Violation,
-    replace,
     rule,
     state,
 )
@@ -105,7 +104,7 @@ def _too_small(wire: Wire) -> Outcome:
     least, enough = LEAST_SIZE[material_of(wire)], _large_enough(wire)
     what = name_of(wire.cable) if wire.cable is not None else f"The wire of circuit {name_of(wire.circuit)}"
     material = material_of(wire).value.replace("_", "-").replace("-aluminum", " aluminum")
-    patch = state(wire.cable, "size", enough) if wire.cable else replace(wire.circuit.conductor.where("size"), enough)
+    patch = state(wire.cable, "size", enough) if wire.cable else state(wire.circuit.conductor, "size", enough)
     return Violation(
         f"{what} is {wire.size} {material}; the least for a branch circuit is {least}.",
         remedies=(Remedy(f"Use {enough}, or larger where the circuit's other wire is.", (patch,)),),
@@ -142,7 +141,7 @@ def _range_neutral(circuit: Circuit, job: Job) -> Iterator[Outcome]:
         yield Pass(facet=NEUTRAL)
         return
     said = f"The neutral of circuit {name_of(circuit)}, which feeds a range, is {conductor.neutral}; the least is {least}."
-    patch = (replace(conductor.where("neutral"), least),)
+    patch = (state(conductor, "neutral", least),)
     yield Violation(said, remedies=(Remedy(f"Use a neutral of {least} or larger.", patch),), facet=NEUTRAL)
 
 

@@ -31,8 +31,8 @@ from nailplate.rulekit import (
     Subject,
     Undetermined,
     Violation,
-    replace,
     rule,
+    state,
 )
 from nailplate.survey.loads import SOURCES, circuits_behind
 from nailplate.survey.names import name_of
@@ -120,7 +120,5 @@ def _too_thin(supply: Supply, needed: str) -> Violation:
     return Violation(
         f"The {supply.grounding_electrode.conductor} conductor to the electrode of {name_of(supply)} is too small for "
         f"{supply.conductors.size} {supply.conductors.material.value.replace('_', '-')} supply conductors: {needed} copper is the least.",
-        remedies=(
-            Remedy(f"Use {needed} copper or larger.", (replace(supply.grounding_electrode.where("conductor"), needed),)),
-        ),
+        remedies=(Remedy(f"Use {needed} copper or larger.", (state(supply.grounding_electrode, "conductor", needed),)),),
     )

@@ -33,8 +33,8 @@ from nailplate.rulekit import (
     Subject,
     Undetermined,
     Violation,
-    replace,
     rule,
+    state,
 )
 from nailplate.rules.loads.cord_as_feeder import judged_as_feeder
 from nailplate.survey.names import name_of
@@ -144,7 +144,7 @@ def _violation(supply: Supply, lacks: list[tuple[str, Disconnect, list[str]]]) -
     said = [f"the {name} {_LACKS[missing[0]]}" for name, _, missing in lacks if missing[0] != "kind"]
     why = "; ".join(said) if said else "none is drawn"
     only_mark = next((each for _, each, missing in lacks if missing == ["marked"]), None)
-    patch: tuple[Operation, ...] = (replace(only_mark.where("marked"), value=True),) if only_mark else ()
+    patch: tuple[Operation, ...] = (state(only_mark, "marked", value=True),) if only_mark else ()
     words = (
         "Mark it as the emergency disconnect."
         if only_mark

@@ -28,8 +28,8 @@ from nailplate.rulekit import (
     Subject,
     Undetermined,
     Violation,
-    replace,
     rule,
+    state,
 )
 from nailplate.survey.names import name_of
 from nailplate.units import Amperes, amperes, shown
@@ -75,5 +75,5 @@ def _sized(supply: Supply, size: str, rating: Amperes, job: Job) -> Outcome:
     return Violation(
         f"The {size} grounding conductor of {name_of(supply)} is too small behind {shown(amperes(rating))}: {needed} "
         f"{material.value.replace('_', '-')} is the least.",
-        remedies=(Remedy(f"Use {needed} or larger.", (replace(supply.conductors.where("grounding"), needed),)),),
+        remedies=(Remedy(f"Use {needed} or larger.", (state(supply.conductors, "grounding", needed),)),),
     )

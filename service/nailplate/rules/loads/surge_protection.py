@@ -30,7 +30,6 @@ from nailplate.rulekit import (
     Subject,
     Undetermined,
     Violation,
-    replace,
     rule,
     state,
 )
@@ -128,7 +127,7 @@ def _rating(supply: Supply, job: Job) -> Outcome:
         f"{shown(limit)} is the least.",
         measured,
         limit,
-        (Remedy("Use a device rated 10 kA or more.", (replace(device.where("nominal_discharge"), "10 kA"),)),),
+        (Remedy("Use a device rated 10 kA or more.", (state(device, "nominal_discharge", "10 kA"),)),),
         facet="rating",
     )
 

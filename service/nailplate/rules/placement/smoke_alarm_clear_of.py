@@ -28,7 +28,6 @@ from nailplate.rulekit import (
     Subject,
     Undetermined,
     Violation,
-    replace,
     rule,
     state,
 )
@@ -318,7 +317,7 @@ def _moved(asked: _Asked, at: _Spot | None, job: Job) -> Remedy:
     place = place_of(job.survey, asked.alarm.device)
     if not isinstance(place, RoomPlace) or at.room is not asked.alarm.where.room or not _is_flat(at.room, job):
         return Remedy(words)
-    return Remedy(words, (replace(place.where("point"), [written(inches(each)) for each in at.point]),))
+    return Remedy(words, (state(place, "point", [written(inches(each)) for each in at.point]),))
 
 
 def _remedies(asked: _Asked, at: _Spot | None, job: Job) -> tuple[Remedy, ...]:

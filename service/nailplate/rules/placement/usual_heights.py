@@ -27,8 +27,8 @@ from nailplate.rulekit import (
     Severity,
     Subject,
     Violation,
-    replace,
     rule,
+    state,
 )
 from nailplate.survey import place_of, standing
 from nailplate.survey.names import name_of
@@ -94,7 +94,7 @@ def usual_heights(device: Device, job: Job) -> Outcome:
         "(common practice, no code requirement).",
         measured=height,
         limit=low if height.value < usual.low else high,
-        remedies=(Remedy(f"Set it at {shown(new)}, unless it is meant so.", (replace(place.where("height"), written(new)),)),),
+        remedies=(Remedy(f"Set it at {shown(new)}, unless it is meant so.", (state(place, "height", written(new)),)),),
     )
 
 

@@ -3,7 +3,7 @@
 from nailplate.plan import Circuit, Device
 from nailplate.plan.trade import METAL_AROUND
 from nailplate.plan.words import BoxMaterial, CableType, DeviceKind, Protects
-from nailplate.rulekit import Job, Judgement, Outcome, Pass, Reading, Remedy, Violation, replace
+from nailplate.rulekit import Job, Judgement, Outcome, Pass, Reading, Remedy, Violation, state
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import HomeRun, home_run
 from nailplate.units import inches, shown, within
@@ -75,5 +75,5 @@ def remedies(circuit: Circuit, protects: Protects) -> tuple[Remedy, ...]:
     new = Protects.DUAL if protects.gfci else Protects.AFCI
     kind = "dual-function (AFCI and GFCI)" if protects.gfci else "combination-type AFCI"
     both = "; a multiwire circuit takes a two-pole one for both halves" if circuit.knows("multiwire") else ""
-    patch = (replace(circuit.breaker.where("protects"), new.value),)
+    patch = (state(circuit.breaker, "protects", new.value),)
     return (Remedy(f"Protect circuit {name_of(circuit)} with a {kind} breaker{both}.", patch),)

@@ -31,7 +31,6 @@ from nailplate.rulekit import (
     Subject,
     Undetermined,
     Violation,
-    replace,
     rule,
     state,
 )
@@ -84,7 +83,7 @@ def _by_sight_or_lock(appliance: Appliance, disconnect: Disconnect) -> Outcome:
     unknown = tuple(disconnect.where(name) for name in ("lockable", "in_sight") if not disconnect.knows(name))
     if unknown:
         return Undetermined(unknown)
-    locks = (replace(disconnect.where("lockable"), value=True),)
+    locks = (state(disconnect, "lockable", value=True),)
     return _violation(appliance, f"its {disconnect.kind} is not within sight of it and does not lock open", locks)
 
 

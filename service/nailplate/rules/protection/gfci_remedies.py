@@ -11,7 +11,7 @@ from nailplate.plan import Circuit, Device
 from nailplate.plan.trade import NOT_OUTLETS
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import DeviceKind, FedFrom, Protects
-from nailplate.rulekit import Job, Operation, Remedy, add, replace, state
+from nailplate.rulekit import Job, Operation, Remedy, add, state
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import (
     GroundFaultProtection,
@@ -94,10 +94,8 @@ def with_gfci(circuit: Circuit) -> Operation:
     """States that a circuit has a GFCI breaker, dual-function where it is an AFCI already."""
     if not circuit.knows("breaker"):
         return add(circuit.where("breaker"), {"protects": Protects.GFCI.value})
-    path = circuit.breaker.where("protects")
-    if not circuit.breaker.knows("protects"):
-        return add(path, Protects.GFCI.value)
-    return replace(path, (Protects.DUAL if circuit.breaker.protects.afci else Protects.GFCI).value)
+    afci = circuit.breaker.knows("protects") and circuit.breaker.protects.afci
+    return state(circuit.breaker, "protects", (Protects.DUAL if afci else Protects.GFCI).value)
 
 
 # At a receptacle
@@ -171,4 +169,4 @@ def _feed_through(place: _Place) -> Remedy:
 
 def _fed(device: Device, source: Device) -> tuple[Operation, ...]:
     named = (state(device, "feed_through_source", source.id),)
-    return (*named, replace(device.where("fed_from"), FedFrom.LOAD_SIDE.value)) if device.knows("fed_from") else named
+    return (*named, state(device, "fed_from", FedFrom.LOAD_SIDE.value)) if device.knows("fed_from") else named

@@ -25,8 +25,8 @@ from nailplate.rulekit import (
     Subject,
     Undetermined,
     Violation,
-    replace,
     rule,
+    state,
 )
 from nailplate.survey.names import name_of
 
@@ -82,7 +82,7 @@ def _unknown(device: Device, first: Circuit, second: Circuit, needs: tuple[Point
 
 
 def _apart(device: Device, first: Circuit, second: Circuit, ties: list[Multiwire | Tied]) -> Violation:
-    patch = tuple(replace(tie.where("tie"), Tie.HANDLE_TIE.value) for tie in ties)
+    patch = tuple(state(tie, "tie", Tie.HANDLE_TIE.value) for tie in ties)
     return Violation(
         f"Circuits {name_of(first)} and {name_of(second)} meet on the yoke of {name_of(device)}, and nothing opens both "
         "together at the panel.",

@@ -26,8 +26,8 @@ from nailplate.rulekit import (
     Subject,
     Undetermined,
     Violation,
-    replace,
     rule,
+    state,
 )
 from nailplate.survey import Standing, standing
 from nailplate.survey.names import name_of
@@ -95,7 +95,7 @@ def _hidden(device: Device, door: Opening, edge: Hinge, off: float, facet: str) 
         inches(door.width),
         (
             Remedy("Put the switch on the latch side of the door."),
-            Remedy("Hang the door on its other side.", (replace(door.where("hinge"), other.value),)),
+            Remedy("Hang the door on its other side.", (state(door, "hinge", other.value),)),
         ),
         facet=facet,
         related=(door.pointer,),

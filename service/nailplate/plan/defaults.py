@@ -1,0 +1,45 @@
+"""The author's own defaults: facts said once for many parts. A part's own fact goes before them; the service has none of its own.
+
+``defaults`` holds an object for each map of the plan, and one for the segments of routes. Its members are facts of those parts, or
+names of a kind (of circuits a purpose, of cables a type, of segments how they run) with facts for parts of that kind alone, which go
+before those for all. What is said of one part only (its place in the plane, label, ends, route) has no default.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from nailplate.plan.facts import Facts, json_names
+from nailplate.plan.pointer import Pointer
+
+SEGMENTS: Final = "segments"
+"""The section for the segments of cables' routes, which are in no map of their own."""
+KIND_FIELDS: Final[Mapping[str, str]] = {"circuits": "purpose", "cables": "type", SEGMENTS: "how"}
+"""The field by whose value a section has facts for some of its parts, where it is not ``kind``."""
+SAID_OF_ONE: Final = frozenset({"label", "extra", "ends", "route", "to", "to_height"})
+"""JSON names of facts that have no default; nor have points, lines and outlines."""
+
+
+@dataclass(frozen=True, slots=True)
+class Default:
+    """One default as the plan writes it, and how many parts took it because they state nothing else."""
+
+    pointer: Pointer
+    value: object
+    parts: int
+
+
+@dataclass(frozen=True, slots=True)
+class Defaults:
+    """Every default of a plan, in the document's order."""
+
+    each: tuple[Default, ...] = ()
+
+    def __iter__(self) -> Iterator[Default]:
+        return iter(self.each)
+
+
+def kind_field(section: str, kind: type[Facts]) -> str | None:
+    """The field by whose value a section has facts for some of its parts alone; none for parts without kinds."""
+    name = KIND_FIELDS.get(section, "kind")
+    return name if name in json_names(kind) else None

@@ -1,0 +1,211 @@
+"""Parts completed by the author's defaults: what a part leaves out it takes from the default for its kind, else from that for all.
+
+Objects within a part (framing, breaker, place) are completed member by member. A default makes such an object where the part has
+none and nothing that it needs is missing; a place never, for a place is each part's own.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Any, get_type_hints
+
+from nailplate.plan import PART_KINDS, ROOT, Facts, Pointer
+from nailplate.plan.defaults import SEGMENTS, Default
+from nailplate.plan.facts import WHOLE, Needed, json_names
+from nailplate.wire.default_fields import Section, SectionShape
+from nailplate.wire.faults import Placed
+from nailplate.wire.fields import NEEDED, Loaded, Problem
+
+DEFAULTS = ROOT / "defaults"
+
+
+@dataclass(slots=True)
+class _Fact:
+    """One default, where it stands, and how many parts have taken it."""
+
+    pointer: Pointer
+    value: Any
+    taken: int = 0
+
+
+@dataclass(slots=True)
+class _Inner:
+    """Defaults for the members of an object within a part."""
+
+    pointer: Pointer
+    kind: type[Facts]
+    given: "_Given"
+
+
+_Given = dict[str, "_Fact | _Inner"]
+
+
+@dataclass(slots=True)
+class _Layers:
+    """The defaults of one section: for all parts, and for those of a kind laid over them."""
+
+    told_by: str | None
+    for_all: _Given
+    by_kind: Mapping[str, _Given]
+    laid: dict[str, _Given] = field(default_factory=dict)
+
+    def for_part(self, facts: Mapping[str, Any]) -> _Given:
+        """What a part with these facts may take."""
+        if self.told_by is None:
+            return self.for_all
+        usual = self.for_all.get(self.told_by)
+        chosen = facts.get(self.told_by, usual.value if isinstance(usual, _Fact) else None)
+        if chosen not in self.by_kind:
+            return self.for_all
+        if chosen not in self.laid:
+            self.laid[chosen] = _over(self.by_kind[chosen], self.for_all)
+        return self.laid[chosen]
+
+
+class Completion:
+    """The defaults of one plan as they are taken, part by part. ``problems``: what parts still need."""
+
+    def __init__(self, sections: Mapping[str, Section], shapes: Mapping[str, SectionShape]) -> None:
+        self._shapes = shapes
+        self._layers = {name: _layers(name, section, shapes[name]) for name, section in sections.items()}
+        self._needed = {name: _needed(shapes[name].kind) for name in sections}
+        self.problems: list[Placed] = []
+
+    def completed(self, facts: Mapping[str, Any]) -> dict[str, Any]:
+        """The plan's facts with every part completed; a part that still lacks what it needs is left out and told."""
+        return {name: self._map(name, value) if name in PART_KINDS else value for name, value in facts.items()}
+
+    def _map(self, name: str, parts: Mapping[str, Loaded[Any]]) -> Mapping[str, Loaded[Any]]:
+        layers, routes = self._layers.get(name), name == "cables" and SEGMENTS in self._layers
+        if layers is None and not routes:
+            return parts
+        found = {}
+        for key, part in parts.items():
+            each = self._part(name, part, ROOT / name / key) if layers else part
+            if each is not None and routes and "route" in each.facts:
+                each = self._with_route(each, ROOT / name / key)
+            if each is not None:
+                found[key] = each
+        return found
+
+    def _with_route(self, cable: Loaded[Any], pointer: Pointer) -> Loaded[Any] | None:
+        at = pointer / "route"
+        route = [self._part(SEGMENTS, segment, at / index) for index, segment in enumerate(cable.facts["route"])]
+        if None in route:
+            return None
+        return Loaded(cable.kind, {**cable.facts, "route": tuple(route)}, cable.said_at)
+
+    def _part(self, section: str, part: Loaded[Any], pointer: Pointer) -> Loaded[Any] | None:
+        done = _completed(part, self._layers[section].for_part(part.facts))
+        lacking = [name for name in self._needed[section] if name not in done.facts]
+        names = json_names(part.kind)
+        self.problems += [(pointer / names[name], Problem(NEEDED[0].code, NEEDED[0].detail)) for name in lacking]
+        return None if lacking else done
+
+    def taken(self, document: Mapping[str, Any]) -> tuple[Default, ...]:
+        """Every default, in the document's order, and how many parts took it."""
+        facts = {each.pointer: each for layers in self._layers.values() for each in _each_of(layers)}
+        return tuple(
+            Default(pointer, value, facts[pointer].taken) for pointer, value in _members(document["defaults"], DEFAULTS, facts)
+        )
+
+
+def unsaid(document: Mapping[str, Any], shapes: Mapping[str, SectionShape]) -> dict[type[Facts], tuple[str, ...]]:
+    """Of each kind the needed facts that some default names, soundly or not: they are asked for when the parts are completed."""
+    defaults = document["defaults"]
+    found = {}
+    for name, shape in shapes.items():
+        section = defaults.get(name) if isinstance(defaults, dict) else None
+        if isinstance(section, dict):
+            named = {
+                *section,
+                *(key for value in shape.values if isinstance(section.get(value), dict) for key in section[value]),
+            }
+            found[shape.kind] = tuple(each for each in _needed(shape.kind) if json_names(shape.kind)[each] in named)
+    return found
+
+
+def _needed(kind: type[Facts]) -> tuple[str, ...]:
+    if kind not in _NEEDED:
+        _NEEDED[kind] = tuple(_needed_names(kind))
+    return _NEEDED[kind]
+
+
+_NEEDED: dict[type[Facts], tuple[str, ...]] = {}
+
+
+def _needed_names(kind: type[Facts]) -> Iterator[str]:
+    hints = get_type_hints(kind, include_extras=True).items()
+    yield from (name for name, hint in hints if any(mark is Needed for mark in getattr(hint, "__metadata__", ())))
+
+
+def _layers(name: str, section: Section, shape: SectionShape) -> _Layers:
+    at = DEFAULTS / name
+    by_kind = {value: _given(facts, at / value, shape.kind) for value, facts in section.by_kind.items()}
+    return _Layers(shape.field, _given(section.facts, at, shape.kind), by_kind)
+
+
+def _given(facts: Mapping[str, Any], at: Pointer, kind: type[Facts]) -> _Given:
+    names = json_names(kind)
+    given: _Given = {}
+    for name, value in facts.items():
+        pointer = at / names.get(name, name)
+        inner = isinstance(value, Loaded)
+        given[name] = _Inner(pointer, value.kind, _given(value.facts, pointer, value.kind)) if inner else _Fact(pointer, value)
+    return given
+
+
+def _over(upper: _Given, lower: _Given) -> _Given:
+    laid: _Given = {**lower, **upper}
+    for name in upper.keys() & lower.keys():
+        one, other = upper[name], lower[name]
+        if isinstance(one, _Inner) and isinstance(other, _Inner):
+            laid[name] = _Inner(one.pointer, one.kind, _over(one.given, other.given))
+    return laid
+
+
+def _completed(part: Loaded[Any], given: _Given) -> Loaded[Any]:
+    """A part with what it takes; the part itself where it takes nothing."""
+    facts: dict[str, Any] = {}
+    said_at: dict[str, Pointer] = {}
+    names = json_names(part.kind)
+    for name, each in given.items():
+        if name in part.facts:
+            own = part.facts[name]
+            if isinstance(each, _Inner) and isinstance(own, Loaded):
+                facts[name] = _completed(own, each.given)
+        elif name in names and (value := _whole(each)) is not None:
+            facts[name], said_at[name] = value, each.pointer
+    return Loaded(part.kind, {**part.facts, **facts}, said_at) if facts else part
+
+
+def _whole(each: _Fact | _Inner) -> Any:
+    """A default taken whole; an object only where it says everything that such an object needs."""
+    if isinstance(each, _Fact):
+        each.taken += 1
+        return each.value
+    if each.kind is Facts or not each.given.keys() >= set(_needed(each.kind)):
+        return None
+    inner = _completed(Loaded(each.kind, {}), each.given)
+    return Loaded(each.kind, inner.facts, {**inner.said_at, WHOLE: each.pointer})
+
+
+def _each_of(layers: _Layers) -> Iterator[_Fact]:
+    for given in (layers.for_all, *layers.by_kind.values()):
+        yield from _facts_of(given)
+
+
+def _facts_of(given: _Given) -> Iterator[_Fact]:
+    for each in given.values():
+        if isinstance(each, _Fact):
+            yield each
+        else:
+            yield from _facts_of(each.given)
+
+
+def _members(value: Mapping[str, Any], at: Pointer, facts: Mapping[Pointer, _Fact]) -> Iterator[tuple[Pointer, Any]]:
+    for key, inner in value.items():
+        pointer = at / key
+        if pointer in facts:
+            yield pointer, inner
+        else:
+            yield from _members(inner, pointer, facts)

@@ -1,0 +1,124 @@
+"""The field that reads ``defaults``: by map, facts for all its parts and facts for the parts of one kind."""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from marshmallow import Schema, ValidationError
+
+from nailplate.plan import Facts, FaultCode
+from nailplate.plan.facts import json_names
+from nailplate.wire.fields import Loaded, PlanField, Problem, found, meant, refuse
+
+
+@dataclass(frozen=True, slots=True)
+class SectionShape:
+    """What one section takes: facts of a kind by their JSON names, and the values of ``field`` as names of parts of it."""
+
+    kind: type[Facts]
+    field: str | None
+    values: tuple[str, ...]
+    schema: Schema
+    keys: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """One section as read: facts for all parts, and by the value of its field facts for some. Keys of facts are Python names."""
+
+    facts: Mapping[str, Any]
+    by_kind: Mapping[str, Mapping[str, Any]]
+
+
+class DefaultsField(PlanField):
+    """The author's defaults."""
+
+    def __init__(self, shapes: Callable[[], Mapping[str, SectionShape]], **more: Any) -> None:
+        super().__init__(**more)
+        self._shapes = shapes
+
+    def _deserialize(self, value: Any, attr: Any, data: Any, **more: Any) -> dict[str, Section]:
+        if type(value) is not dict:
+            raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; an object of defaults by map was wanted")
+        read, errors = {}, {}
+        for name, section in value.items():
+            try:
+                read[name] = self._section(name, section)
+            except ValidationError as error:
+                errors[name] = error.messages
+        if errors:
+            raise ValidationError(errors, valid_data=read)
+        return read
+
+    def _section(self, name: str, value: Any) -> Section:
+        shape = self._shapes().get(name)
+        if shape is None:
+            said = f"there are no defaults for {found(name)}"
+            raise refuse(FaultCode.UNKNOWN_FIELD, said, lambda: said + meant(name, self._shapes()))
+        if type(value) is not dict:
+            raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; an object of defaults was wanted")
+        return _read_section(shape, value)
+
+    def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
+        """What it takes: a section for each map."""
+        properties = {name: _described(name, shape, refer) for name, shape in self._shapes().items()}
+        return {"type": "object", "properties": properties, "additionalProperties": False}
+
+
+def _read_section(shape: SectionShape, value: Mapping[str, Any]) -> Section:
+    errors: dict[str | int, Any] = {}
+    facts = {key: inner for key, inner in value.items() if key not in shape.values}
+    for_all = _facts(shape, facts, errors.update)
+    by_kind = {}
+    for key in [key for key in value if key in shape.values]:
+        inner: dict[str | int, Any] = {}
+        by_kind[key] = _facts(shape, value[key], inner.update)
+        errors |= {key: inner} if inner else {}
+    if errors:
+        raise ValidationError(errors)
+    return Section(for_all, by_kind)
+
+
+def _facts(shape: SectionShape, value: Any, tell: Callable[[Any], None]) -> Mapping[str, Any]:
+    try:
+        loaded: Any = shape.schema.load(value)
+    except ValidationError as error:
+        tell(_with_kinds(shape, error.messages))
+        return {}
+    facts: Mapping[str, Any] = loaded.facts if isinstance(loaded, Loaded) else loaded
+    return facts
+
+
+def _with_kinds(shape: SectionShape, messages: Any) -> Any:
+    """What is wrong, with the kinds among the names that may have been meant."""
+    return {key: [*_renamed(key, each, shape)] if isinstance(each, list) else each for key, each in messages.items()}
+
+
+def _renamed(key: str | int, problems: list[Any], shape: SectionShape) -> Iterator[Any]:
+    for problem in problems:
+        if isinstance(problem, Problem) and problem.code is FaultCode.UNKNOWN_FIELD:
+            if key in json_names(shape.kind).values():
+                yield Problem(problem.code, f"{found(key)} has no default; each part states its own")
+            else:
+                yield _unknown(str(key), shape)
+        else:
+            yield problem
+
+
+def _unknown(key: str, shape: SectionShape) -> Problem:
+    said = f"there is no default {found(key)} here"
+    return Problem(FaultCode.UNKNOWN_FIELD, said, lambda: said + meant(key, (*shape.keys, *shape.values)))
+
+
+def _described(name: str, shape: SectionShape, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
+    facts = refer(type(shape.schema))["$ref"]
+    kinds = f"; under a {shape.field}, for those parts alone" if shape.values else ""
+    return {
+        "type": "object",
+        "description": f"defaults for {name}{kinds}",
+        "properties": {
+            **{key: {"$ref": f"{facts}/properties/{key}"} for key in shape.keys},
+            **{value: {"$ref": facts} for value in shape.values},
+        },
+        "additionalProperties": False,
+    }
