@@ -11,8 +11,8 @@ from shapely.affinity import rotate, translate
 
 from nailplate.plan import Plan
 from nailplate.survey import Survey
+from nailplate.survey.ceiling_heights import ceiling_over
 from nailplate.survey.equipment.clearances import SLACK, clear_depth, clear_width, front_of, pieces_in_front
-from nailplate.survey.space.ceiling_heights import ceiling_over
 from nailplate.wire import read_plan
 
 HALF, DEPTH, WIDE = 7.25, 36.0, 30.0

@@ -119,7 +119,7 @@ def _feeder_run(supply: Supply, job: Job) -> Run:
 
 
 def _too_much(circuit: Circuit, found: CircuitDrop, job: Job) -> Violation:
-    about = {LengthFrom.ESTIMATED: "an estimated ", LengthFrom.ROUTE: "", LengthFrom.STATED: ""}[found.length.source]
+    about = {LengthFrom.ESTIMATED: "an estimated ", LengthFrom.DERIVED: "a derived "}.get(found.length.source, "")
     message = (
         f"{shown(volts(round(found.volts, 1)))}, {found.percent:.1f} % of {shown(volts(circuit.voltage))}, is lost on "
         f"{name_of(circuit)} on the way to {name_of(found.outlet)}, {about}{shown(inches(round(found.length.inches)))} of cable, "

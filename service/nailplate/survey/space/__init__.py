@@ -1,7 +1,7 @@
 """The rooms as drawn: which walls bound them, their floor line and wall spaces, ceilings, ways in, bays and area."""
 
+from nailplate.survey.ceiling_heights import ceiling_over, height_at
 from nailplate.survey.space.appliance_places import appliances_in, stays
-from nailplate.survey.space.ceiling_heights import ceiling_over, height_at
 from nailplate.survey.space.ceilings import ceiling_of, highest_ceiling
 from nailplate.survey.space.contact import TOUCH, faces_left, footprints, widest_footprints
 from nailplate.survey.space.edge_marks import EVERY_VARIANT, JOINT, THRESHOLD, Contest

@@ -1,4 +1,4 @@
-"""How long cables are: as pulled, else along the route as drawn, else as estimated along framing."""
+"""How long cables are: as pulled, else along the route as drawn, else along one derived through the framing, else as estimated."""
 
 import math
 from collections.abc import Mapping
@@ -10,6 +10,7 @@ from typing import Final
 from nailplate.plan import Cable, Ceiling, Circuit, Level, Segment, UnknownFact
 from nailplate.survey.index import Survey
 from nailplate.survey.places import Standing, standing
+from nailplate.survey.routing import route_of
 from nailplate.survey.wiring.circuit_trees import circuit_tree
 from nailplate.survey.wiring.wiring_nodes import Node, ends_of, part_at
 from nailplate.units import Inches
@@ -23,12 +24,17 @@ class LengthFrom(StrEnum):
 
     STATED = "stated"
     ROUTE = "route"
+    DERIVED = "derived"
     ESTIMATED = "estimated"
 
 
 @dataclass(frozen=True, slots=True)
 class CableLength:
-    """A length of cable, one way. An estimated one follows framing at right angles, up to the ceiling and down again."""
+    """A length of cable, one way.
+
+    A derived one follows a route worked out between the cable's ends; where walls and ceilings do not tell one, an estimated one goes
+    at right angles, up to the ceiling and down again.
+    """
 
     inches: Inches
     source: LengthFrom
@@ -48,7 +54,8 @@ def cable_length(survey: Survey, cable: Cable) -> CableLength:
         return CableLength(cable.length, LengthFrom.STATED)
     if cable.knows("route") and cable.route and all(each.knows("points") for each in cable.route):
         return CableLength(Inches(sum(_segment_length(each) for each in cable.route)), LengthFrom.ROUTE)
-    return _estimated(survey, cable)
+    length = route_of(survey, cable).length
+    return CableLength(length, LengthFrom.DERIVED) if length is not None else _estimated(survey, cable)
 
 
 def lengths_from_panel(survey: Survey, circuit: Circuit) -> Mapping[Node, CableLength | UnknownFact]:
