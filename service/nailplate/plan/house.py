@@ -70,6 +70,10 @@ class Ceiling(Facts):
     height: Annotated[Length, Doc("of a flat ceiling")]
     profile: Annotated[tuple[CeilingLine, ...], Doc("lines of a sloped ceiling, in order across the slope"), Items(2, 20)]
     finish: Annotated[tuple[Layer, ...], Doc("layers of finish from framing downward"), Items(0, 10)]
+    cavity: Annotated[words.Cavity, Doc("what fills the framing over it")]
+    decking: Annotated[
+        words.Decking, Doc("the roof decking straight over its cavity; `none` where attic or floor lies between")
+    ]
 
 
 @drawn
@@ -79,6 +83,7 @@ class Level(Part):
     kind: Annotated[words.LevelKind, Doc("what the level is"), Needed]
     elevation: Annotated[Coordinate, Doc("of its finished floor above the main floor or another datum of the caller's")]
     ceiling: Annotated[Ceiling, Doc("the usual ceiling of the level")]
+    attic_access: Annotated[words.AtticAccess, Doc("how an attic is reached; `none` is a fact")]
 
 
 @drawn

@@ -106,6 +106,8 @@ class Supply(Part):
     surge_protection: Annotated[SurgeProtection, Doc("at this supply")]
     chassis_bond: Annotated[ChassisBond, Doc("of a house on wheels")]
     inlet: Annotated[Place, Doc("where the cord inlet is")]
+    inlet_side: Annotated[words.InletSide, Doc("the side of a house on wheels that the inlet or cord is on, as it travels")]
+    inlet_from_rear: Annotated[Distance, Doc("of a house on wheels, from its rear to the inlet or cord")]
     cord_length: Annotated[Length, Doc("of the supply cord")]
     length: Annotated[Length, Doc("one way, of the feeder or service conductors")]
 
@@ -167,6 +169,7 @@ class Panel(Part):
     neutral_bond: Annotated[words.NeutralBond, Doc("whether neutral and enclosure are bonded here")]
     supply: Annotated[SupplyId, Doc("the supply that feeds it")]
     directory: Annotated[bool, Doc("whether a circuit directory is drawn up"), Due(Stage.ROUGH_IN)]
+    stackers: Annotated[bool, Doc("whether the cables that come to it are held off the framing by cable stackers")]
 
 
 @drawn
@@ -261,6 +264,12 @@ class Box(Part):
     access: Annotated[words.Access, Doc("how it is reached when finished; `none` is a fact")]
     open_framing: Annotated[bool, Doc("whether a cable can be added to it when finished, without removing finish")]
     location_rating: Annotated[words.Exposure, Doc("the wettest place it is rated for")]
+    fastened: Annotated[words.BoxFastening, Doc("what it is fastened to; `none` is a fact")]
+    free_conductor: Annotated[Length, Doc("shortest free conductor in it, from where it leaves the cable's sheath")]
+    beyond_opening: Annotated[Distance, Doc("how far its shortest free conductor reaches out of its opening")]
+    sheath_inside: Annotated[Distance, Doc("least length of cable sheath inside it, past the clamp if there is one")]
+    rated_wall_listed: Annotated[bool, Doc("listed for use in a fire-rated wall without the usual distances")]
+    stackers: Annotated[bool, Doc("whether the cables that come to it are held off the framing by cable stackers")]
 
 
 @drawn
@@ -321,6 +330,9 @@ class Device(Part):
     weight: Annotated[Weight, Doc("of a luminaire or fan"), Due(Stage.ROUGH_IN)]
     independent_support: Annotated[bool, Doc("a luminaire or fan carried by the structure and not by its box")]
     insulation_contact: Annotated[bool, Doc("type IC")]
+    airtight: Annotated[bool, Doc("a recessed luminaire listed and labeled as airtight, sealed to the ceiling")]
+    insulation_distance: Annotated[Distance, Doc("from a recessed luminaire, its wiring box and driver to thermal insulation")]
+    combustible_distance: Annotated[Distance, Doc("from a recessed luminaire's housing to wood and other combustibles")]
     location_rating: Annotated[words.Exposure, Doc("the wettest place it is listed for"), Due(Stage.CIRCUITS)]
     domed_canopy: Annotated[bool, Doc("has a domed canopy")]
     fixture_wires: Annotated[FixtureWires, Doc("its own wires ending in the box")]
@@ -384,6 +396,11 @@ class Supports(Facts):
 
     spacing: Annotated[Length, Doc("between supports")]
     first: Annotated[Distance, Doc("from the box or panel to the first support, along the cable")]
+    first_straight: Annotated[
+        Distance, Doc("from the box or panel to the first support, straight, where a slack loop lies between")
+    ]
+    stackers: Annotated[bool, Doc("held off the framing by cable stackers")]
+    on_cable: Annotated[bool, Doc("tied to another cable instead of the framing")]
 
 
 @drawn
@@ -408,9 +425,16 @@ class Segment(Facts):
     member: Annotated[words.Member, Doc("the framing it crosses or follows")]
     material: Annotated[words.FramingMaterial, Doc("of that framing")]
     bearing: Annotated[bool, Doc("whether the member bears load")]
-    edge_distance: Annotated[Distance, Doc("least distance from hole or cable to the member's nearest edge")]
+    role: Annotated[words.MemberRole, Doc("what the member does; in a wall a stud unless said, elsewhere a joist")]
+    doubled: Annotated[bool, Doc("whether each bored stud is doubled, and no more than two in a row are")]
+    cut_approved: Annotated[bool, Doc("whether maker or designer allows this cut in an engineered member, beam or header")]
+    edge_distance: Annotated[
+        Distance, Doc("least distance from hole or cable to the member's nearest edge; in a groove, to its mouth")
+    ]
     hole: Annotated[Hole, Doc("the bored hole")]
     notch_depth: Annotated[Length, Doc("of a notch")]
+    notch_length: Annotated[Length, Doc("of a notch, along the member")]
+    notch_place: Annotated[words.NotchPlace, Doc("where along a joist or rafter a notch is cut")]
     bushing: Annotated[bool, Doc("bushings in every hole of metal framing")]
     plates: Annotated[words.Plates, Doc("nail plates; `none` is a fact")]
     insulation_contact: Annotated[bool, Doc("lies in thermal insulation")]
@@ -423,6 +447,13 @@ class Segment(Facts):
     supports: Annotated[Supports, Doc("how it is secured")]
     bend: Annotated[Bend, Doc("its tightest bend")]
     low_voltage_distance: Annotated[Distance, Doc("to the nearest low-voltage cable")]
+    raceway: Annotated[words.RacewayKind, Doc("the raceway or sleeve that it runs in")]
+    fished: Annotated[bool, Doc("fished through finished construction, where supports are impracticable")]
+    guard: Annotated[words.Guard, Doc("what an exposed run lies on or is guarded by; `none` is a fact")]
+    sleeve_above_floor: Annotated[Distance, Doc("how far a sleeve covers an exposed run above a floor that it passes through")]
+    from_access: Annotated[Distance, Doc("of a run in an attic, to the nearest edge of the scuttle")]
+    above_attic_floor: Annotated[Distance, Doc("of a run across rafters or studs in an attic, over the floor joists")]
+    across: Annotated[bool, Doc("whether an exposed run crosses the members it lies on, and not their sides")]
 
 
 @drawn
@@ -444,6 +475,8 @@ class Cable(Part):
     second_circuit: Annotated[CircuitId, Doc("the multiwire partner it carries too")]
     low_voltage: Annotated[bool, Doc("a limited-energy cable")]
     length: Annotated[Length, Doc("as pulled")]
+    width: Annotated[Length, Doc("of its sheath, the larger outside dimension, by its maker")]
+    thickness: Annotated[Length, Doc("of its sheath, the smaller outside dimension, by its maker")]
     route: Annotated[tuple[Segment, ...], Doc("its course"), Items(0, 200)]
 
 

@@ -158,6 +158,7 @@ class FramingMaterial(StrEnum):
     STEEL = "steel"
     SIP = "sip"
     LOG = "log"
+    ENGINEERED = "engineered"
 
 
 class Member(StrEnum):
@@ -669,6 +670,85 @@ class BendSide(StrEnum):
 
     FLAT = "flat"
     EDGE = "edge"
+
+
+class MemberRole(StrEnum):
+    """What a framing member does."""
+
+    STUD = "stud"
+    PLATE = "plate"
+    JOIST = "joist"
+    RAFTER = "rafter"
+    BEAM = "beam"
+    HEADER = "header"
+    BLOCKING = "blocking"
+    FURRING = "furring"
+
+
+class NotchPlace(StrEnum):
+    """Where along a joist or rafter a notch is cut."""
+
+    END = "end"
+    OUTER_THIRD = "outer_third"
+    MIDDLE_THIRD = "middle_third"
+
+
+class RacewayKind(StrEnum):
+    """A raceway by its code type."""
+
+    RMC = "RMC"
+    IMC = "IMC"
+    EMT = "EMT"
+    PVC = "PVC"
+    ENT = "ENT"
+    FMC = "FMC"
+    LFMC = "LFMC"
+    LFNC = "LFNC"
+
+
+class Guard(StrEnum):
+    """What an exposed cable lies on or is guarded by."""
+
+    NONE = "none"
+    SURFACE = "surface"
+    RUNNING_BOARD = "running_board"
+    GUARD_STRIPS = "guard_strips"
+    SLEEVE = "sleeve"
+
+
+class AtticAccess(StrEnum):
+    """How an attic is reached."""
+
+    STAIR = "stair"
+    SCUTTLE = "scuttle"
+    NONE = "none"
+
+
+class Decking(StrEnum):
+    """The roof decking straight over a ceiling's cavity."""
+
+    NONE = "none"
+    WOOD = "wood"
+    CORRUGATED_METAL = "corrugated_metal"
+    METAL_ON_PURLINS = "metal_on_purlins"
+
+
+class BoxFastening(StrEnum):
+    """What a box is fastened to."""
+
+    FRAMING = "framing"
+    BRACE = "brace"
+    FINISH = "finish"
+    NONE = "none"
+
+
+class InletSide(StrEnum):
+    """The side of a house on wheels that its supply cord leaves, as it travels."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    REAR = "rear"
+    FRONT = "front"
 
 
 class Change(StrEnum):

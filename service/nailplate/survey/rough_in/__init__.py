@@ -1,5 +1,76 @@
 """Cable in the framing: the runs of each route, the members they cross or follow, their holes, notches and supports."""
 
+from nailplate.survey.rough_in.decks import may_be_under_deck, stated_decking
+from nailplate.survey.rough_in.holes import (
+    SHEATHED,
+    Edges,
+    cable_distances,
+    hole_distances,
+    misstated_edge,
+    needs_no_steel,
+    plated_faces,
+    sheath_of,
+)
+from nailplate.survey.rough_in.low_voltage import low_voltage_gap
+from nailplate.survey.rough_in.members import (
+    Disagreement,
+    depth_of,
+    disagreements,
+    framing_of,
+    is_bearing,
+    is_wood,
+    material_of,
+    member_of,
+    role_of,
+)
 from nailplate.survey.rough_in.runs import Run, elevated, run_at, runs, runs_in_wall, runs_of
+from nailplate.survey.rough_in.stacks import DrillLine, Stack, drill_lines, stacks_in
+from nailplate.survey.rough_in.supports import (
+    FIRST,
+    FIRST_ALONG,
+    FIRST_CLAMPLESS,
+    INTERVALS,
+    end_runs,
+    is_clampless,
+    spacing_of,
+)
 
-__all__ = ["Run", "elevated", "run_at", "runs", "runs_in_wall", "runs_of"]
+__all__ = [
+    "FIRST",
+    "FIRST_ALONG",
+    "FIRST_CLAMPLESS",
+    "INTERVALS",
+    "SHEATHED",
+    "Disagreement",
+    "DrillLine",
+    "Edges",
+    "Run",
+    "Stack",
+    "cable_distances",
+    "depth_of",
+    "disagreements",
+    "drill_lines",
+    "elevated",
+    "end_runs",
+    "framing_of",
+    "hole_distances",
+    "is_bearing",
+    "is_clampless",
+    "is_wood",
+    "low_voltage_gap",
+    "material_of",
+    "may_be_under_deck",
+    "member_of",
+    "misstated_edge",
+    "needs_no_steel",
+    "plated_faces",
+    "role_of",
+    "run_at",
+    "runs",
+    "runs_in_wall",
+    "runs_of",
+    "sheath_of",
+    "spacing_of",
+    "stacks_in",
+    "stated_decking",
+]
