@@ -1,0 +1,120 @@
+"""Exposed cable follows the building, and is guarded where it crosses open joists, rafters or studs.
+
+Why: cable that hangs across joists is used as a clothes rail, stepped on in the attic and torn by what is stored.
+
+Fix: run it along the sides of the members, bore through them, or lay it on running boards; in an attic between guard strips that are
+as high as the cable.
+
+Trap: an attic that is reached by a scuttle or portable ladder needs guard strips only within 6 ft of the opening; one with a stair or
+permanent ladder everywhere. A loft that people live in is no attic. In a basement or crawl space only cables of two 6 AWG or three 8 AWG
+conductors and larger may be fastened straight to the bottoms of the joists. Through a floor a sleeve reaches 6 in up.
+
+Does not judge: whether a run that follows a surface lies where it is damaged.
+"""
+
+from collections.abc import Iterator
+from typing import Final
+
+from nailplate.plan import Cable, UnknownFact
+from nailplate.plan.words import AtticAccess, Guard, How, LevelKind
+from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Subject, Violation, rule, state
+from nailplate.rules.rough_in.told_once import each_run, run_words
+from nailplate.survey.rough_in import Run
+from nailplate.survey.wiring import is_power_cable
+from nailplate.units import inches, reaches, shown, written
+
+SLEEVE: Final = 6.0
+"""334.15(B): inches of sleeve above a floor."""
+FROM_SCUTTLE: Final = 72.0
+ABOVE_ATTIC_FLOOR: Final = 84.0
+"""320.23(A), through 334.23: inches from a scuttle, and above the joists across rafters or studs, beyond which no guard is required."""
+LARGE: Final = (("6 AWG", 2), ("8 AWG", 3))
+"""334.15(C): cables of these and larger conductors may cross the bottoms of joists."""
+_SIZES: Final = ("8 AWG", "6 AWG", "4 AWG", "3 AWG", "2 AWG", "1 AWG", "1/0 AWG", "2/0 AWG", "3/0 AWG", "4/0 AWG")
+
+
+@rule(
+    id="exposed-run",
+    over=Cable,
+    severity=Severity.CODE,
+    subjects=(Subject.CABLE_PLACES,),
+    cites={
+        "nec-2017": Cite(
+            "334.15, 334.23, 320.23",
+            note="ecmweb.com/national-electrical-code/violations/article/21252058/illustrated-catastrophes-installed-in-harms-way",
+        ),
+    },
+    hazards=(Hazard.PIERCED_CABLE, Hazard.SHOCK),
+)
+def exposed_run(cable: Cable, job: Job) -> Iterator[Outcome]:
+    """334.15 and 334.23: each run on a surface, or in an attic."""
+    return each_run(cable, job, _judge, is_power_cable)
+
+
+def _judge(run: Run, job: Job) -> Outcome:
+    segment = run.segment
+    if segment.knows("raceway") or segment.how not in (How.SURFACE, How.ATTIC):
+        return NotConcerned()
+    if segment.knows("sleeve_above_floor") and not reaches(segment.sleeve_above_floor, SLEEVE):
+        return _short_sleeve(run)
+    return _in_attic(run, job) if segment.how is How.ATTIC else _on_surface(run, job)
+
+
+def _in_attic(run: Run, job: Job) -> Outcome:
+    segment = run.segment
+    if segment.knows("guard") and segment.guard in (Guard.GUARD_STRIPS, Guard.RUNNING_BOARD, Guard.SLEEVE):
+        return Pass()
+    if segment.knows("above_attic_floor") and reaches(segment.above_attic_floor, ABOVE_ATTIC_FLOOR):
+        return Pass(inches(segment.above_attic_floor), inches(ABOVE_ATTIC_FLOOR))
+    if not segment.across:
+        return Pass()
+    level = job.plan.levels.get(run.level) if run.level is not None else None
+    if level is None:
+        raise UnknownFact(segment.where("level"))
+    if level.attic_access is AtticAccess.NONE:
+        return Pass()
+    if level.attic_access is AtticAccess.SCUTTLE and reaches(segment.from_access, FROM_SCUTTLE):
+        return Pass(inches(segment.from_access), inches(FROM_SCUTTLE))
+    bare = segment.guard in (Guard.NONE, Guard.SURFACE)
+    return _unguarded(run, "it crosses open framing in the attic where people move") if bare else Pass()
+
+
+def _on_surface(run: Run, job: Job) -> Outcome:
+    segment = run.segment
+    if segment.guard is Guard.NONE:
+        return _unguarded(run, "it hangs free of the surface")
+    level = job.plan.levels.get(run.level) if run.level is not None else None
+    low = level is not None and level.kind in (LevelKind.BASEMENT, LevelKind.CRAWL_SPACE)
+    if not low or segment.guard in (Guard.RUNNING_BOARD, Guard.SLEEVE) or not segment.across or _is_large(run.cable):
+        return Pass()
+    return _unguarded(run, "it crosses the bottoms of the joists")
+
+
+def _is_large(cable: Cable) -> bool:
+    if cable.size not in _SIZES:
+        return False
+    return any(_SIZES.index(cable.size) >= _SIZES.index(size) and cable.insulated >= count for size, count in LARGE)
+
+
+def _unguarded(run: Run, what: str) -> Violation:
+    attic = run.segment.how is How.ATTIC
+    guard = Guard.GUARD_STRIPS if attic else Guard.RUNNING_BOARD
+    words = "Nail guard strips as high as the cable beside it" if attic else "Lay it on running boards"
+    return Violation(
+        message=f"{run_words(run)}: {what}, without guard strips or running board.",
+        remedies=(Remedy(f"{words}, or bore through the members.", (state(run.segment, "guard", guard.value),)),),
+    )
+
+
+def _short_sleeve(run: Run) -> Violation:
+    found, limit = inches(run.segment.sleeve_above_floor), inches(SLEEVE)
+    return Violation(
+        message=f"{run_words(run)}: its sleeve covers {shown(found)} above the floor that it comes through; {shown(limit)} is required.",
+        measured=found,
+        limit=limit,
+        remedies=(
+            Remedy(
+                f"Install a sleeve that reaches {shown(limit)} up.", (state(run.segment, "sleeve_above_floor", written(limit)),)
+            ),
+        ),
+    )
