@@ -1,0 +1,101 @@
+"""A cable is bent no tighter than five times its size.
+
+Why: a tight bend cracks the sheath and thins the insulation on the outside of the bend, where nobody looks.
+
+Fix: let the cable sweep, bore the hole farther from the corner, and never fold a cable flat behind a box.
+
+Trap: flat cable has two sizes. 2023 takes the larger, whatever the bend; 2026 takes the smaller where it is bent on its flat side;
+2017 and 2020 say neither. The tight places are the turn into a hole next to a corner and the fold behind a box.
+"""
+
+from collections.abc import Iterator
+from typing import Final
+
+from nailplate.calc.framing import bend_radius as least_radius
+from nailplate.plan import Cable
+from nailplate.plan.words import BendSide, How
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    Judgement,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Reading,
+    Remedy,
+    Severity,
+    Subject,
+    Violation,
+    rule,
+    state,
+)
+from nailplate.rules.rough_in.told_once import each_run, run_words
+from nailplate.survey.rough_in import SHEATHED, Run, sheath_of
+from nailplate.units import Inches, inches, reaches, shown, written
+
+SAYS_MAJOR: Final = 2023
+BY_SIDE: Final = 2026
+
+
+@rule(
+    id="bend-radius",
+    over=Cable,
+    severity=Severity.CODE,
+    subjects=(Subject.HOLES_AND_SUPPORTS,),
+    cites={
+        "nec-2017": Cite(
+            "334.24",
+            seen=(2023, 2026),
+            note="https://www.electricallicenserenewal.com/Electrical-Continuing-Education-Courses/NEC-Content.php?sectionID=1924",
+        )
+    },
+    hazards=(Hazard.PINCHED_INSULATION, Hazard.ARCING),
+    changes={
+        "nec-2023": "For flat cable the larger outside dimension counts.",
+        "nec-2026": "For flat cable bent on its flat side the smaller dimension counts, for every other bend the larger.",
+    },
+)
+def bend_radius(cable: Cable, job: Job) -> Iterator[Outcome]:
+    """334.24: the tightest bend of each run of nonmetallic-sheathed cable. AC and MC cable have limits of their own."""
+    return each_run(cable, job, _judge, _is_sheathed)
+
+
+def _is_sheathed(cable: Cable) -> bool:
+    return not cable.knows("type") or cable.type in SHEATHED
+
+
+def _judge(run: Run, job: Job) -> Outcome:
+    if run.segment.how is How.RACEWAY or run.segment.knows("raceway"):
+        return NotConcerned()
+    sheath, radius = sheath_of(run.cable), run.segment.bend.radius
+    flat, edge = least_radius(sheath.thickness), least_radius(sheath.width)
+    if reaches(radius, edge):
+        return Pass(inches(radius), inches(edge))
+    if job.edition.since(BY_SIDE):
+        limit = flat if run.segment.bend.side is BendSide.FLAT else edge
+        return Pass(inches(radius), inches(limit)) if reaches(radius, limit) else _too_tight(run, radius, limit)
+    if job.edition.since(SAYS_MAJOR) or not reaches(radius, flat):
+        return _too_tight(run, radius, edge)
+    return _argued(run, radius, edge)
+
+
+def _said(run: Run, radius: Inches, limit: Inches) -> str:
+    return f"{run_words(run)}: it is bent to {shown(inches(radius))} inside radius, under {shown(inches(limit))}, five times its size."
+
+
+def _too_tight(run: Run, radius: Inches, limit: Inches) -> Violation:
+    return Violation(_said(run, radius, limit), inches(radius), inches(limit), (_wider(run, limit),))
+
+
+def _wider(run: Run, limit: Inches) -> Remedy:
+    new = inches(limit)
+    return Remedy(f"Bend it to {shown(new)} or more.", (state(run.segment.bend, "radius", written(new)),))
+
+
+def _argued(run: Run, radius: Inches, limit: Inches) -> Judgement:
+    readings = (
+        Reading("The diameter of a flat cable is its thickness, where it is bent on its flat side.", "pass"),
+        Reading("The diameter of a flat cable is its width, as the 2023 edition says.", "violation"),
+    )
+    return Judgement(_said(run, radius, limit), readings, inches(radius), inches(limit), (_wider(run, limit),))

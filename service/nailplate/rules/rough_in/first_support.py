@@ -1,0 +1,145 @@
+"""Cable is secured near every box and panel: within 12 in, or within 8 in at a one-gang box without clamps.
+
+Why: what holds the cable at the box keeps pulls on it from reaching the splices.
+
+Fix: staple it within 12 in of the box, or within 8 in along the sheath where a plastic one-gang box has no clamps.
+
+Trap: the 8 in are for nonmetallic one-gang boxes without clamps alone; larger and round ones clamp the cable, and 12 in apply.
+A slack loop counts: from 2020 on no more than 18 in of cable may lie between the box and the first support.
+"""
+
+from collections.abc import Iterator
+from dataclasses import replace as altered
+from typing import Final
+
+from nailplate.plan import Cable, UnknownFact
+from nailplate.plan.wiring import BoxEnd, DeviceEnd, End
+from nailplate.plan.words import CableType, How
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    Judgement,
+    NotConcerned,
+    Operation,
+    Outcome,
+    Pass,
+    Reading,
+    Remedy,
+    Severity,
+    Subject,
+    Undetermined,
+    Violation,
+    rule,
+    state,
+)
+from nailplate.rules.rough_in.told_once import once_told
+from nailplate.survey.names import name_of
+from nailplate.survey.rough_in import FIRST, FIRST_ALONG, FIRST_CLAMPLESS, Run, end_runs, is_clampless
+from nailplate.survey.wiring import is_power_cable
+from nailplate.units import Inches, inches, shown, within, written
+
+ALONG_SAID: Final = 2020
+
+
+@rule(
+    id="first-support",
+    over=Cable,
+    severity=Severity.CODE,
+    subjects=(Subject.HOLES_AND_SUPPORTS,),
+    cites={
+        "nec-2017": Cite(
+            "334.30, 314.17(C) Exception; AC 320.30, MC 330.30",
+            note="https://forums.mikeholt.com/threads/nm-secured-8-from-box.150480",
+        ),
+        "nec-2020": Cite(
+            "334.30, 314.17(B); AC 320.30, MC 330.30",
+            note="https://www.thebuildingcodeforum.com/forum/threads/approved-nm-cable-fasteners.34669/",
+        ),
+    },
+    hazards=(Hazard.PINCHED_INSULATION, Hazard.ARCING),
+    changes={"nec-2020": "No more than 18 in of cable may lie between its entry into the box and the first support."},
+)
+def first_support(cable: Cable, job: Job) -> Iterator[Outcome]:
+    """334.30 and 314.17: the first and the last run of a route."""
+    return once_told(cable, job, _judge)
+
+
+def _judge(cable: Cable, job: Job) -> Iterator[Outcome]:
+    if not is_power_cable(cable) or (cable.knows("type") and cable.type is CableType.RACEWAY):
+        yield NotConcerned()
+    elif not cable.knows("route") or not cable.route:
+        yield Undetermined((cable.where("route"),))
+    else:
+        for number, (run, end) in enumerate(end_runs(job.survey, cable)):
+            yield _at_end(run, end, number, job)
+
+
+def _at_end(run: Run, end: End, number: int, job: Job) -> Outcome:
+    segment = run.segment
+    if segment.how is How.RACEWAY or (segment.knows("fished") and segment.fished):
+        return NotConcerned(facet=str(number))
+    try:
+        said = _by_length(run, end, job)
+    except UnknownFact as unknown:
+        return Undetermined((unknown.pointer,))
+    return altered(said, facet=str(number))
+
+
+def _by_length(run: Run, end: End, job: Job) -> Pass | Violation | Judgement:
+    supports = run.segment.supports
+    along = supports.first
+    straight = supports.first_straight if supports.knows("first_straight") else along
+    if within(along, FIRST_CLAMPLESS):
+        return Pass(inches(along), inches(FIRST_CLAMPLESS))
+    if is_clampless(job.survey, end):
+        return _too_far(run, end, along, FIRST_CLAMPLESS, "along its sheath, as the box has no clamps", job)
+    if not within(straight, FIRST):
+        return _too_far(run, end, straight, FIRST, "", job)
+    if within(along, FIRST):
+        return Pass(inches(along), inches(FIRST))
+    if not job.edition.since(ALONG_SAID):
+        return _loop(run, end, along, job)
+    if within(along, FIRST_ALONG):
+        return Pass(inches(along), inches(FIRST_ALONG))
+    return _too_far(run, end, along, FIRST_ALONG, "along the cable", job)
+
+
+def _too_far(run: Run, end: End, found: Inches, limit: Inches, how: str, job: Job) -> Violation:
+    least = inches(min(limit, FIRST))
+    return Violation(
+        message=f"{name_of(run.cable)} is first secured {shown(inches(found))} from {_name(end, job)}; {shown(inches(limit))} is the most {how}".rstrip()
+        + ".",
+        measured=inches(found),
+        limit=inches(limit),
+        remedies=(Remedy(f"Staple it within {shown(least)} of the box or panel.", _nearer(run, written(least))),),
+        at=run.pointer,
+    )
+
+
+def _nearer(run: Run, value: str) -> tuple[Operation, ...]:
+    supports = run.segment.supports
+    straight = (state(supports, "first_straight", value),) if supports.knows("first_straight") else ()
+    return (state(supports, "first", value), *straight)
+
+
+def _loop(run: Run, end: End, along: Inches, job: Job) -> Judgement:
+    return Judgement(
+        f"{name_of(run.cable)} has {shown(inches(along))} of cable before its first support near {_name(end, job)}.",
+        (
+            Reading("The 12 in are measured straight from the box; a slack loop does not count.", "pass"),
+            Reading("The 12 in are measured along the cable.", "violation"),
+        ),
+        inches(along),
+        inches(FIRST),
+        (Remedy(f"Staple it within {shown(inches(FIRST))} along the cable.", _nearer(run, written(inches(FIRST)))),),
+        at=run.pointer,
+    )
+
+
+def _name(end: End, job: Job) -> str:
+    if isinstance(end, BoxEnd):
+        return f"box {name_of(job.plan.boxes[end.box])}"
+    return (
+        name_of(job.plan.devices[end.device]) if isinstance(end, DeviceEnd) else f"panel {name_of(job.plan.panels[end.panel])}"
+    )
