@@ -1,0 +1,122 @@
+"""Cable is clamped to its box, and 1/4 in of its sheath comes in.
+
+Why: the sheath takes the pull and the rub at the box's edge; bare conductors there are cut.
+
+Fix: push the sheath in before stapling, and use a box with clamps, or a connector, wherever more than one gang or a round box takes cable.
+
+Trap: only a nonmetallic one-gang box may do without clamps, and then the cable is stapled within 8 in. A clamp takes one cable unless its
+maker says more.
+
+Does not judge: cabinets, which 334.19 adds from 2023 on, and how many cables are in one clamp.
+"""
+
+from collections.abc import Iterator
+from typing import Final
+
+from nailplate.plan import Box
+from nailplate.plan.words import BoxMaterial, BoxShape, Clamps
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Subject,
+    Undetermined,
+    Violation,
+    rule,
+    state,
+)
+from nailplate.rules.rough_in.told_once import once_told
+from nailplate.survey.boxes import inside
+from nailplate.survey.names import name_of
+from nailplate.survey.rough_in import SHEATHED
+from nailplate.units import inches, reaches, shown, written
+
+SHEATH: Final = 0.25
+"""Inches, 314.17."""
+
+
+@rule(
+    id="sheath-into-box",
+    over=Box,
+    severity=Severity.CODE,
+    subjects=(Subject.FREE_CONDUCTORS,),
+    cites={
+        "nec-2017": Cite(
+            "314.17(B), (C)",
+            seen=(2017,),
+            note="https://www.electricallicenserenewal.com/Electrical-Continuing-Education-Courses/NEC-Content.php?sectionID=284",
+        ),
+        "nec-2020": Cite(
+            "314.17(B)",
+            seen=(2020,),
+            note="https://www.electricallicenserenewal.com/Electrical-Continuing-Education-Courses/NEC-Content.php?sectionID=885",
+        ),
+        "nec-2023": Cite(
+            "314.17(B), 334.19",
+            seen=(2023,),
+            note="https://electricallicenserenewal.com/Electrical-Continuing-Education-Courses/Course-GetQuestion.php?QID=1480.0",
+        ),
+    },
+    hazards=(Hazard.PINCHED_INSULATION, Hazard.SHOCK),
+    changes={
+        "nec-2017": "The 1/4 in of sheath is required in metal boxes too.",
+        "nec-2023": "334.19 requires the 1/4 in at every enclosure.",
+    },
+)
+def sheath_into_box(box: Box, job: Job) -> Iterator[Outcome]:
+    """314.17: each box in which nonmetallic-sheathed cable ends."""
+    return once_told(box, job, _judge)
+
+
+def _judge(box: Box, job: Job) -> Iterator[Outcome]:
+    cables = inside(job.survey, box).cables
+    if not any(not cable.knows("type") or cable.type in SHEATHED for cable in cables):
+        yield NotConcerned()
+        return
+    yield _clamped(box)
+    yield _sheath(box)
+
+
+def _clamped(box: Box) -> Outcome:
+    if not box.knows("clamps"):
+        return Undetermined((box.where("clamps"),), facet="clamps")
+    if box.clamps is not Clamps.NONE:
+        return Pass(facet="clamps")
+    needed = [name for name in ("material", "gangs") if not box.knows(name)]
+    if _needs_clamps(box):
+        return Violation(
+            message=f"{name_of(box)}: it has no clamps; only a nonmetallic one-gang box does without.",
+            remedies=(
+                Remedy("Use a box with clamps, or a listed connector for each cable.", (state(box, "clamps", "connector"),)),
+            ),
+            facet="clamps",
+        )
+    if needed:
+        return Undetermined(tuple(box.where(name) for name in needed), facet="clamps")
+    return Pass(facet="clamps")
+
+
+def _needs_clamps(box: Box) -> bool:
+    metal = box.knows("material") and box.material is BoxMaterial.METAL
+    round_or_square = box.knows("shape") and box.shape is not BoxShape.DEVICE
+    return metal or round_or_square or (box.knows("gangs") and box.gangs > 1)
+
+
+def _sheath(box: Box) -> Outcome:
+    if not box.knows("sheath_inside"):
+        return Undetermined((box.where("sheath_inside"),), facet="sheath")
+    found, limit = inches(box.sheath_inside), inches(SHEATH)
+    if reaches(found.value, limit.value):
+        return Pass(found, limit, facet="sheath")
+    return Violation(
+        message=f"{name_of(box)}: {shown(found)} of sheath comes into it; {shown(limit)} is required.",
+        measured=found,
+        limit=limit,
+        remedies=(Remedy(f"Push {shown(limit)} or more of the sheath in.", (state(box, "sheath_inside", written(limit)),)),),
+        facet="sheath",
+    )
