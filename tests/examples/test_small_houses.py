@@ -44,6 +44,10 @@ OTHERWISE: dict[tuple[str, str], tuple[set[Found], set[Found]]] = {
         },
         {("permissible-load", "/circuits/lights-a", "violation")},
     ),
+    ("tamarack-wren", "2026"): (
+        {("roof-deck-nails", "/cables/alarms-b/route/2", "violation")},
+        {("roof-deck-clearance", "/cables/alarms-b/route/2", "violation")},
+    ),
     ("tamarack-heron", "2017"): (
         {
             ("gfci-outdoor-outlets", "/appliances/heat-pump", "violation"),
@@ -64,6 +68,8 @@ OTHERWISE: dict[tuple[str, str], tuple[set[Found], set[Found]]] = {
 - Wren: cooktops are protected, and 10 A circuits allowed, from 2023 on (http://eaton.rs/us/en-us/markets/residential/
   nec-2023-updates/210-8d-appliances-gfci-requirements.html; https://serveacademy.it/courses/2023-nec-changes-michigan/lectures/
   48886415); the 10 kA of a surge-protective device are of 2023 (https://captaincode2023.leviton.com/node/318).
+  From 2026 on the 1-1/2 in under a roof deck are required under every deck (https://ieci.org/
+  national-electrical-code-2026-changes-to-chapter-three/); before, under a wood deck they are advice.
 - Heron: outdoor outlets are protected, ceiling boxes are ready for fans, receptacles keep 3 ft from a shower, and a house has an
   emergency disconnect outdoors, all from 2020 on (http://www.digitrip.com/us/en-us/markets/residential/nec-2023-updates/
   gfci-210-8f-outdoor-outlets.html; https://forums.mikeholt.com/threads/314-27.2581560; https://captaincode2020.leviton.com/node/251;
@@ -153,11 +159,8 @@ def test_faults_are_spread_over_all_rules_of_the_houses(model: str) -> None:
 
 
 @pytest.mark.parametrize("model", MODELS)
-def test_report_says_what_was_not_checked(model: str) -> None:
-    not_checked = report_on(example(model)).coverage.not_checked
-    assert "Not checked: holes, notches, plates, supports and bends of cable." in not_checked
-    assert "Not checked: recessed luminaires in insulation." in not_checked
-    assert "Not checked: smoke and carbon monoxide alarms." not in not_checked
+def test_every_subject_of_a_sound_house_was_checked(model: str) -> None:
+    assert [line for line in clean_report(model).coverage.not_checked if line.startswith("Not checked")] == []
 
 
 def test_house_on_wheels_is_cautioned_as_one_and_the_cottage_is_not() -> None:
