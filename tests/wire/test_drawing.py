@@ -35,6 +35,11 @@ def room(*outline: tuple[float, float]) -> dict[str, Any]:
     return {"rooms": {"r": {"level": "m", "uses": ["den"], "outline": [list(point) for point in outline]}}}
 
 
+def route(**segment: Any) -> dict[str, Any]:
+    """A cable whose route is one stretch."""
+    return cable({"box": "a"}, {"box": "b"}, route=[segment])
+
+
 def cable(one: dict[str, str], other: dict[str, str], **more: Any) -> dict[str, Any]:
     return {"cables": {"k": {"ends": [one, other], **more}}}
 
@@ -80,6 +85,22 @@ WRONG: list[tuple[str, dict[str, Any], str, str]] = [
         "/cables/k/route/0/heights",
         "1 heights were found for 2 points",
     ),
+    ("a hole larger than its member", route(how="bored", member="2x4", hole={"diameter": 3.75}),
+     "/cables/k/route/0/hole/diameter", "3 3/4 in and its member 3 1/2 in"),
+    ("a hole larger than the studs of its wall", {"walls": {"w": {**HOUSE["walls"]["w"], "framing": {"member": "2x4"}}},
+     **route(how="bored", wall="w", hole={"diameter": 4})}, "/cables/k/route/0/hole/diameter", "3 1/2 in"),
+    ("a hole beside its member", route(how="bored", member="2x4", hole={"diameter": 0.5, "centre_offset": 1.8125}),
+     "/cables/k/route/0/hole/centre_offset", "1 13/16 in from the middle"),
+    ("a notch deeper than its member", route(how="notch", member="2x3", notch_depth=2.75), "/cables/k/route/0/notch_depth", "2 1/2 in"),
+    ("a notch and a hole in one place", route(how="notch", notch_depth=0.5, hole={"diameter": 1}),
+     "/cables/k/route/0/notch_depth", "one place"),
+    ("a negative offset", route(how="bored", hole={"diameter": 1, "centre_offset": -0.5}),
+     "/cables/k/route/0/hole/centre_offset", "-1/2 in was found"),
+    ("a negative edge distance", route(how="along_member", edge_distance=-1), "/cables/k/route/0/edge_distance", "-1 in was found"),
+    ("a route of one point", route(how="bored", points=[[0, 0]]), "/cables/k/route/0/points", "1"),
+    ("a stretch that ends where it begins", route(how="bored", points=[[0, 0], [0, 0]], heights=[9, 9]),
+     "/cables/k/route/0/points", "ends where it begins"),
+    ("supports spaced 0", route(how="bored", supports={"spacing": 0}), "/cables/k/route/0/supports/spacing", "0"),
     ("a circuit that is its own partner", {"circuits": {"c": {"multiwire": {"partner": "c"}}}}, "/circuits/c/multiwire/partner", ""),
     ("a device fed by itself", {"devices": {"d": {"kind": "receptacle", "feed_through_source": "d"}}},
      "/devices/d/feed_through_source", "LOAD side"),
@@ -110,6 +131,8 @@ RIGHT: list[tuple[str, dict[str, Any]]] = [
     ("a window of unknown height over a door", {"openings": {"o": opening(10), "q": opening(10, "window")}}),
     ("a door of unknown height under a window", {"openings": {"o": opening(10), "q": opening(10, "window", sill=84)}}),
     ("a box half an inch past the corner", {"boxes": {"a": {"at": {"wall": "w", "along": 120.5}}}}),
+    ("a hole as wide as its member", route(how="bored", member="2x4", hole={"diameter": 3.5})),
+    ("a cable straight up a stud", route(how="along_member", points=[[0, 0], [0, 0]], heights=[9, 44])),
     ("two cables between the same boxes", cable({"box": "a"}, {"box": "b"})),
     ("a box and a panel of one name", {"boxes": {"p": {}}, **cable({"box": "p"}, {"panel": "p"})}),
     ("a control of a receptacle by a receptacle", {

@@ -7,7 +7,8 @@ from itertools import groupby, pairwise
 from typing import Final
 
 from nailplate.calc import geometry
-from nailplate.plan import BoxEnd, Cable, DeviceEnd, Fault, FaultCode, Opening, Plan, Pointer, Wall, WallPlace
+from nailplate.calc.framing import DEPTHS
+from nailplate.plan import BoxEnd, Cable, DeviceEnd, Fault, FaultCode, Opening, Plan, Pointer, Segment, Wall, WallPlace
 from nailplate.plan.trade import OUTSIDE_THE_WALLS
 from nailplate.plan.wiring import End
 from nailplate.plan.words import FedFrom, LevelKind, OpeningKind, WallKind
@@ -205,6 +206,40 @@ def _cable_faults(plan: Plan) -> Iterator[Fault]:
             if segment.knows("points", "heights") and len(segment.points) != len(segment.heights):
                 said = f"{len(segment.heights)} heights were found for {len(segment.points)} points; each point has one"
                 yield Fault(segment.where("heights"), FaultCode.CONTRADICTION, said)
+            yield from _segment_faults(plan, segment)
+
+
+def _segment_faults(plan: Plan, segment: Segment) -> Iterator[Fault]:
+    """Stretches of no length, and cuts that no member can have."""
+    if segment.knows("points", "heights") and len(set(segment.points)) == len(set(segment.heights)) == 1:
+        yield Fault(segment.where("points"), FaultCode.BAD_GEOMETRY, "this stretch of the route ends where it begins")
+    if segment.knows("hole", "notch_depth"):
+        said = "a hole and a notch are stated of one place; a member is not cut twice in one section"
+        yield Fault(segment.where("notch_depth"), FaultCode.CONTRADICTION, said)
+    depth = _member_depth(plan, segment)
+    if depth is None:
+        return
+    if segment.knows("notch_depth") and not within(segment.notch_depth, depth):
+        yield Fault(segment.where("notch_depth"), FaultCode.BAD_GEOMETRY, _too_large("notch", segment.notch_depth, depth))
+    if segment.knows("hole") and not within(segment.hole.diameter, depth):
+        yield Fault(segment.hole.where("diameter"), FaultCode.BAD_GEOMETRY, _too_large("hole", segment.hole.diameter, depth))
+    elif segment.knows("hole") and segment.hole.knows("centre_offset") and not within(segment.hole.centre_offset, depth / 2):
+        said = f"the hole's center is {shown(inches(segment.hole.centre_offset))} from the middle of a member {shown(inches(depth))} deep"
+        yield Fault(segment.hole.where("centre_offset"), FaultCode.BAD_GEOMETRY, said)
+
+
+def _member_depth(plan: Plan, segment: Segment) -> float | None:
+    """As the route states its member, else as the framing of its wall does."""
+    if segment.knows("member"):
+        return DEPTHS[segment.member]
+    wall = plan.walls.get(segment.wall) if segment.knows("wall") else None
+    if wall is None or segment.knows("role") or not wall.knows("framing") or not wall.framing.knows("member"):
+        return None
+    return DEPTHS[wall.framing.member]
+
+
+def _too_large(cut: str, size: float, depth: float) -> str:
+    return f"the {cut} is {shown(inches(size))} and its member {shown(inches(depth))} deep"
 
 
 def _end(cable: Cable, index: int) -> tuple[str, str]:
