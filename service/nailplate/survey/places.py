@@ -7,7 +7,7 @@ import math
 from dataclasses import dataclass
 
 from nailplate.calc import geometry
-from nailplate.plan import Box, Device, Panel, Place, Room, RoomPlace, UnknownFact, Wall, WallPlace
+from nailplate.plan import Box, Device, Panel, Place, Pointer, Room, RoomPlace, UnknownFact, Wall, WallPlace
 from nailplate.plan.words import Side, WallKind
 from nailplate.survey.index import Survey
 
@@ -15,18 +15,31 @@ Point = tuple[float, float]
 
 _PROBE = 2.0
 """Inches beyond a wall's face at which the room on that side is looked for; finish lines in plans differ by less."""
+_PROBES = (2.0, 4.0, 6.0, 8.0, 10.0, 12.0)
+"""Inches off the centre line of a wall whose thickness is not stated: no wall of a house is thicker than twice the last."""
 
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """Where a part stands in the plane of its level (inches). ``room`` is None where no room is drawn there."""
+    """Where a part stands in the plane of its level (inches).
+
+    ``drawn`` is the room drawn there, and None where there is none; ``unsaid`` is the fact left out by which one may be there.
+    """
 
     level: str
     point: Point
-    room: Room | None
+    drawn: Room | None
     wall: Wall | None
     side: Side | None
     place: Place
+    unsaid: Pointer | None = None
+
+    @property
+    def room(self) -> Room | None:
+        """The room drawn there; raises UnknownFact where the outline of the one that may be there is left out."""
+        if self.unsaid is not None:
+            raise UnknownFact(self.unsaid)
+        return self.drawn
 
     @property
     def height(self) -> float:
@@ -64,17 +77,31 @@ def _on_wall(survey: Survey, place: WallPlace) -> Standing:
     wall = survey.plan.walls[place.wall]
     at = point_on_wall(wall, place.along)
     rooms = {side: room_beside(survey, wall, at, side) for side in Side}
-    side = _side(place, rooms)
-    return Standing(wall.level, beside_wall(wall, at, side, 0.0), rooms[side], wall, side, place)
+    side = _side(place, wall, rooms)
+    unsaid = None if rooms[side] else _undrawn(survey, wall, rooms)
+    return Standing(wall.level, beside_wall(wall, at, side, 0.0), rooms[side], wall, side, place, unsaid)
 
 
-def _side(place: WallPlace, rooms: dict[Side, Room | None]) -> Side:
+def _side(place: WallPlace, wall: Wall, rooms: dict[Side, Room | None]) -> Side:
+    """The side stated, or the only one there is a room on; an outside wall has its weather side too, so there it has to be said."""
     if place.knows("side"):
         return place.side
     with_room = [side for side, room in rooms.items() if room is not None]
-    if len(with_room) != 1:
+    if len(with_room) != 1 or wall.kind is WallKind.EXTERIOR:
         raise UnknownFact(place.where("side"))
     return with_room[0]
+
+
+def _undrawn(survey: Survey, wall: Wall, rooms: dict[Side, Room | None]) -> Pointer | None:
+    """The outline left out of a room that may be beside the wall, where the other side does not tell that this is the weather's."""
+    if wall.kind is WallKind.EXTERIOR and any(room is not None for room in rooms.values()):
+        return None
+    undrawn = survey.once(_undrawn_rooms, wall.level)
+    return undrawn[0].where("outline") if undrawn else None
+
+
+def _undrawn_rooms(survey: Survey, level: str) -> list[Room]:
+    return [room for room in survey.rooms_on_level.get(level, []) if not room.knows("outline")]
 
 
 def point_on_wall(wall: Wall, along: float) -> Point:
@@ -94,8 +121,13 @@ def beside_wall(wall: Wall, at: Point, side: Side, off: float) -> Point:
 
 
 def room_beside(survey: Survey, wall: Wall, at: Point, side: Side) -> Room | None:
-    """The room drawn on that side of the wall at that point, if there is one."""
-    return room_at(survey, wall.level, beside_wall(wall, at, side, _PROBE))
+    """The room drawn on that side of the wall at that point, if there is one.
+
+    Of a wall whose thickness is left out the nearest room within a foot of its centre line is the one beside it.
+    """
+    probes = (_PROBE,) if wall.knows("thickness") else _PROBES
+    spots = (room_at(survey, wall.level, beside_wall(wall, at, side, off)) for off in probes)
+    return next((room for room in spots if room is not None), None)
 
 
 def room_at(survey: Survey, level: str, point: Point) -> Room | None:
