@@ -109,6 +109,6 @@ def _place(job: Job, part: Facts) -> tuple[str | None, str | None, tuple[float, 
             found = standing(job.survey, part)
         except UnknownFact:
             return None, None, None
-        return (found.room.id if found.room else None), found.level, found.point
+        return (found.drawn.id if found.drawn else None), found.level, found.point
     room = getattr(part, "room", None) if part.may_state("room") and part.knows("room") else None
     return room, None, None
