@@ -7,7 +7,9 @@ import nailplate
 
 ROOT = Path(nailplate.__file__).parent
 FAMILIES = ("box_fill",)
-SURVEY_WINGS: tuple[str, ...] = ()
+ROOMS = ("calc", "calculations", "render", "web", "wire")
+"""Rooms besides rules and survey, whole."""
+SURVEY_WINGS: tuple[str, ...] = ("boxes",)
 """Folders of ``survey`` and of ``remedies`` (as ``remedies``) that are converted whole."""
 
 
@@ -15,5 +17,7 @@ def converted_files() -> Iterator[Path]:
     """Every module that is held to the promises."""
     for family in FAMILIES:
         yield from sorted((ROOT / "rules" / family).rglob("*.py"))
+    for room in ROOMS:
+        yield from sorted((ROOT / room).rglob("*.py"))
     for wing in SURVEY_WINGS:
         yield from sorted((ROOT / "remedies" if wing == "remedies" else ROOT / "survey" / wing).rglob("*.py"))

@@ -18,9 +18,6 @@ class Method(StrEnum):
     RACEWAY = "raceway"
 
 
-FIRST_UNSEEN = 2026
-"""The edition that is said to open more uses to wire under 14 AWG; its limits for it were not seen."""
-_CONTACT_BARS_EXCEPTION = 2023
 _ADJUSTED_FROM = 4
 _TABLE_AMBIENT = Celsius(30.0)  # what the ampacity table is made for
 
@@ -117,7 +114,7 @@ def _restricted(size: str, material: Material, edition: Edition) -> str:
     if size in small.of(material):
         limit = small.of(material)[size]
         return f"{size} is for restricted uses only, behind at most {limit:g} A and a device marked for it ({small.cite})"
-    unseen = edition.since(FIRST_UNSEEN) and material is not Material.ALUMINUM and size in edition.conductors.area
+    unseen = edition.holds("small_wire_in_more_uses") and material is not Material.ALUMINUM and size in edition.conductors.area
     return f"what NEC {edition.year} allows for {size} was not seen" if unseen else ""
 
 
@@ -191,7 +188,7 @@ def _together_note(use: ConductorUse, edition: Edition) -> str:
     if use.method not in (Method.NM_B, Method.UF_B):
         return said
     said += ", and of more than two cables in a sealed opening of wood framing or in thermal insulation at any length (334.80)"
-    barred = "either" if edition.since(_CONTACT_BARS_EXCEPTION) else "the sealed opening"
+    barred = "either" if edition.holds("insulation_bars_short_run_exception") else "the sealed opening"
     return f"{said}; the exception for 10 ft and 10 % of the run is barred for {barred}"
 
 

@@ -46,8 +46,7 @@ def branch_load(continuous: Amperes, noncontinuous: Amperes, conductor: Ampacity
 
 
 def _conductor_cite(edition: Edition) -> str:
-    """210.19(A)(1); from 2023 its second way stands apart."""
-    return "210.19(A)" if edition.since(2023) else "210.19(A)(1)"
+    return edition.limit_entry("continuous_load_share").section
 
 
 def _device_note(device: Amperes | None) -> str:

@@ -166,7 +166,7 @@ def _steps(run: Run, lost: float, percent: float, edition: Edition) -> list[Step
 
 
 def _advice(edition: Edition) -> str:
-    return "210.19 and 215.2, informational notes" if edition.since(2023) else "210.19(A) and 215.2(A), informational notes"
+    return edition.limit_entry("voltage_drop_in_all").section
 
 
 def _refuse_nonsense(run: Run) -> None:

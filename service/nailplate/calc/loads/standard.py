@@ -93,14 +93,10 @@ def _cooking(loads: Sequence[Load], edition: Edition) -> Iterator[Line]:
 def _charging(loads: Sequence[Load], edition: Edition) -> Iterator[Line]:
     table = edition.dwelling_load.charging
     for load in of_kinds(loads, [LoadKind.EVSE]):
-        least = table.least if not edition.since(_NAMEPLATE_ALONE) or not load.power else 0.0
+        least = table.least if not edition.holds("charging_nameplate_alone") or not load.power else 0.0
         note = f"at least {table.least:g} VA" if least else ""
         note = f"x {table.share:g}, a continuous load" if table.share > 1 else note
         yield _line(load, max(load.power, least) * load.count * table.share, table.cite, note)
-
-
-_NAMEPLATE_ALONE = 2026
-"""From this edition the least figure stands only for equipment whose rating is not known (read in a trade report)."""
 
 
 def _largest_motor(loads: Sequence[Load], edition: Edition) -> Iterator[Line]:

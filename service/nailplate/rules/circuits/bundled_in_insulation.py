@@ -64,6 +64,7 @@ NOT_ADJUSTED = 3
     over=Cable,
     severity=Severity.DANGER,
     subjects=(Subject.BUNDLES,),
+    provisions=("insulation_bars_short_run_exception",),
     cites={
         "nec-2017": Cite(
             "334.80, 310.15(B)(3)(a), 210.19(A)(1)",
@@ -77,7 +78,6 @@ NOT_ADJUSTED = 3
     hazards=(Hazard.OVERHEATING, Hazard.FIRE, Hazard.BURIED),
     changes={
         "nec-2020": "The adjustment table has a new number; what 334.80 asks is the same.",
-        "nec-2023": "The exception for a stretch of up to 10 ft or 10 percent may not be used for a bundle in insulation either.",
     },
 )
 def bundled_in_insulation(cable: Cable, job: Job) -> Outcome:

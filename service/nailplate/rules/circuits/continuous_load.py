@@ -46,6 +46,7 @@ OWN_RULES = frozenset({Trade.WATER, Trade.HEAT, Trade.COOKING, Trade.MOTOR})
     over=Circuit,
     severity=Severity.CODE,
     subjects=(Subject.BRANCH_LOADS,),
+    limits=("continuous_load_share",),
     cites={
         "nec-2017": Cite("210.20(A), 210.19(A)(1)", note="625.42 and, from 2020, 625.41 for vehicle charging: from memory"),
         "nec-2020": Cite("210.20(A), 210.19(A)(1)", seen=(2020,), note="a public reprint of the 2020 code text"),

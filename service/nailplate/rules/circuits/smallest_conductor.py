@@ -52,6 +52,7 @@ NEUTRAL: Final = "neutral"
     over=Circuit,
     severity=Severity.DANGER,
     subjects=(Subject.BREAKERS_AND_WIRE,),
+    provisions=("small_wire_in_more_uses",),
     cites={
         "nec-2017": Cite("310.106(A), 210.19(A)(3)", note="from memory"),
         "nec-2020": Cite(

@@ -45,6 +45,7 @@ _LINE, _LEG = Volts(240.0), Volts(120.0)
     over=Circuit,
     severity=Severity.ADVICE,
     subjects=(Subject.VOLTAGE_DROP,),
+    limits=("voltage_drop_in_all",),
     cites={
         "nec-2017": Cite(
             "210.19(A) informational note 4, 215.2(A)(1) informational note 2",
