@@ -325,3 +325,38 @@ def test_a_plan_that_draws_nothing_is_incomplete_in_any_regime(edition: str, reg
 def test_a_subject_whose_rules_speak_of_dwellings_only_is_named_in_another_regime() -> None:
     answer = report(crowded("14 in3", basis={"edition": "2023", "regime": "park_trailer"}), catalog())
     assert gaps(answer)[Subject.AFCI] is Gap.NOT_IN_FORCE
+
+
+@pytest.mark.parametrize(
+    ("change", "verdict"),
+    [
+        ({}, "clear"),
+        ({"change": "value", "table": "limits", "entry": "fan_unmarked.value", "value": 20}, "incomplete"),
+        ({"change": "value", "table": "limits", "entry": "fan_heaviest.value", "value": 20}, "violations"),
+    ],
+)
+def test_a_local_limit_acts_on_the_rules_that_ask_for_it(change: dict[str, Any], verdict: str) -> None:
+    amendments = {"local": {**change, "citation": "Ordinance 1", "reason": "here"}} if change else {}
+    fan = {"kind": "fan", "box": "b", "weight": "30 lb", "mount": "ceiling"}
+    place = {"levels": {"m": {"kind": "storey"}}, "rooms": {"r": {"level": "m", "uses": ["bedroom"]}}}
+    box = {"fan_rated": True, "at": {"room": "r", "point": [90, 90], "height": 96}}
+    plan = {
+        **SMALL,
+        **place,
+        "basis": {"edition": "2023", "amendments": amendments},
+        "boxes": {"b": box},
+        "devices": {"f": fan},
+    }
+    assert report(plan, only("fan-box")).verdict == verdict
+
+
+def test_a_local_provision_is_switched_on_by_its_name() -> None:
+    change = {
+        "change": "on",
+        "table": "provisions",
+        "entry": "fan_box_anywhere.holds",
+        "citation": "Ordinance 1",
+        "reason": "here",
+    }
+    answer = report({**SMALL, "basis": {"edition": "2017", "amendments": {"local": change}}}, only("fan-box"))
+    assert answer.basis.amendments[0].effect == "table provisions, fan_box_anywhere.holds is switched on"

@@ -107,3 +107,21 @@ def test_version_tells_packs_and_limits(service: Served) -> None:
     assert value["packs"] == [{"name": "nailplate", "version": __version__, "rules": len(catalog().rules)}]
     assert value["limits"] == {"max_body": 2_000_000, "max_findings": 1000}
     assert value["editions"] == list(EDITIONS)
+
+
+def test_editions_list_their_figures_and_what_they_ask_that_others_do_not(service: Served) -> None:
+    first, second, *_ = service.get("/v1/editions").json()["editions"]
+    (heaviest,) = [each for each in first["limits"] if each["name"] == "fan_heaviest"]
+    assert (heaviest["figure"], heaviest["value"], heaviest["unit"], heaviest["section"]) == ("70 lb", 70, "lb", "314.27(C)")
+    held = [{each["name"]: each["holds"] for each in one["provisions"]}["fan_box_anywhere"] for one in (first, second)]
+    assert held == [False, True]
+
+
+def test_a_rule_page_has_its_figures_and_subjects(service: Served) -> None:
+    value = service.get("/v1/rules/fan-box?edition=2020").json()
+    assert value["subjects"] == ["boxes that carry luminaires and fans"]
+    assert {each["name"]: each["figure"] for each in value["limits"]} == {"fan_heaviest": "70 lb", "fan_unmarked": "35 lb"}
+    assert [(each["name"], each["edition"], each["holds"]) for each in value["provisions"]] == [
+        ("fan_box_anywhere", "2020", True)
+    ]
+    assert {each["edition"] for each in value["changes"]} == {"2020", "2023"}

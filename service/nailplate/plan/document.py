@@ -21,8 +21,13 @@ class Amendment(Part):
         str, Doc("the rule that is switched off, or whose severity changes; without a rule a table's entry is switched")
     ]
     severity: Annotated[words.SeverityName, Doc("the severity that the rule gets")]
-    table: Annotated[str, Doc("the code table of which an entry changes")]
-    entry: Annotated[str, Doc("the entry of that table, dotted: `per_conductor.14 AWG`, `items.garages.applies`")]
+    table: Annotated[
+        str, Doc("the code table of which an entry changes; `limits` and `provisions` hold what the code says in sentences")
+    ]
+    entry: Annotated[
+        str,
+        Doc("the entry of that table, dotted: `per_conductor.14 AWG`, `items.garages.applies`, `fan_heaviest.value`"),
+    ]
     value: Annotated[float, Doc("its local value, in the table's unit")]
     citation: Annotated[str, Doc("the local ordinance or rule"), Needed]
     reason: Annotated[str, Doc("why it applies here"), Needed]

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from nailplate.catalog import Catalog
-from nailplate.codes import EDITIONS, edition
+from nailplate.codes import EDITIONS, Edition, Limit, Provision, edition
 from nailplate.codes.editions import table_types
 from nailplate.plan import MAP_NAMES, Part
 from nailplate.rulekit import Cite, Rule
@@ -39,7 +39,16 @@ def rule_value(rule: Rule, years: Sequence[str]) -> dict[str, Any]:
         {"edition": key.partition("-")[2], "document": key.partition("-")[0].upper(), "what": what}
         for key, what in sorted(rule.changes.items())
     ]
-    value = {**_rule_head(rule, years), "why": rule.why, "fix": rule.fix, "changes": changes, "cases": cases}
+    value = {
+        **_rule_head(rule, years),
+        "subjects": [subject.value for subject in rule.subjects],
+        "why": rule.why,
+        "fix": rule.fix,
+        "changes": changes,
+        "limits": [{"edition": year, **_limit(name, edition(year))} for name in rule.limits for year in years],
+        "provisions": [{"edition": year, **_provision(name, edition(year))} for name in rule.provisions for year in years],
+        "cases": cases,
+    }
     further = {"trap": rule.trap, "does_not_judge": rule.does_not_judge}
     return {**value, **{name: text for name, text in further.items() if text}}
 
@@ -97,8 +106,27 @@ def _edition(year: str) -> dict[str, Any]:
             {"name": name, "section": table.cite, "text_status": table.text_status.value, "source": table.source}
             for name, table in tables
         ],
+        "limits": [_limit(name, one) for name in one.limits.entries],
+        "provisions": [_provision(name, one) for name in one.provisions.entries],
     }
     return {**value, "based_on": one.based_on} if one.based_on else value
+
+
+def _limit(name: str, one: Edition) -> dict[str, Any]:
+    """A figure of a sentence, for people and, where it is a number, as a number."""
+    entry = one.limits.entries[name]
+    value = {"name": name, "what": entry.what, "figure": entry.shown, **_text_of(entry)}
+    return {**value, "value": entry.value, "unit": entry.unit.value} if entry.value is not None and entry.unit else value
+
+
+def _provision(name: str, one: Edition) -> dict[str, Any]:
+    entry = one.provisions.entries[name]
+    return {"name": name, "what": entry.what, "holds": entry.holds, **_text_of(entry)}
+
+
+def _text_of(entry: Limit | Provision) -> dict[str, Any]:
+    value = {"section": entry.section, "text_status": entry.text_status.value}
+    return {**value, "source": entry.source} if entry.source else value
 
 
 def units_value() -> dict[str, Any]:

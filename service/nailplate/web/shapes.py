@@ -31,6 +31,17 @@ _CITATION = an_object(
     {"source": {**TEXT, "description": "the public source in which it was seen"}},
 )
 
+_ENTRY = {
+    "name": {**TEXT, "examples": ["fan_heaviest"], "description": "as an amendment's `entry` begins: `fan_heaviest.value`"},
+    "what": TEXT,
+    "section": TEXT,
+    "text_status": TEXT,
+}
+_LIMIT = {**_ENTRY, "figure": {**TEXT, "description": "the figure with its unit, for people"}}
+_PROVISION = {**_ENTRY, "holds": {"type": "boolean", "description": "whether the edition asks or allows it"}}
+_LIMIT_ALSO = {"value": {"type": "number"}, "unit": TEXT, "source": TEXT}
+_OF_EDITION = {"edition": {"enum": list(EDITIONS)}}
+
 _RULE_HEAD = {
     "id": {**TEXT, "examples": ["box-volume"]},
     "title": TEXT,
@@ -141,7 +152,19 @@ SHAPES: dict[str, dict[str, Any]] = {
     "RuleHead": an_object(_RULE_HEAD),
     "Rules": an_object({"rules": _a_list(refer("RuleHead"))}),
     "Rule": an_object(
-        {**_RULE_HEAD, "why": TEXT, "fix": TEXT, "changes": _a_list(_CHANGE), "cases": _a_list(_CASE)},
+        {
+            **_RULE_HEAD,
+            "subjects": _a_list(TEXT, description="what a report names as looked at"),
+            "why": TEXT,
+            "fix": TEXT,
+            "changes": _a_list(_CHANGE),
+            "limits": _a_list(an_object({**_OF_EDITION, **_LIMIT}, _LIMIT_ALSO), description="its figures, by edition"),
+            "provisions": _a_list(
+                an_object({**_OF_EDITION, **_PROVISION}, {"source": TEXT}),
+                description="what an edition asks and another does not",
+            ),
+            "cases": _a_list(_CASE),
+        },
         {
             "trap": {**TEXT, "description": "where people go wrong"},
             "does_not_judge": {**TEXT, "description": "what nearby the rule leaves out"},
@@ -155,6 +178,8 @@ SHAPES: dict[str, dict[str, Any]] = {
                         "edition": {"enum": list(EDITIONS)},
                         "id": TEXT,
                         "tables": _a_list(an_object({"name": TEXT, "section": TEXT, "text_status": TEXT, "source": TEXT})),
+                        "limits": _a_list(an_object(_LIMIT, _LIMIT_ALSO)),
+                        "provisions": _a_list(an_object(_PROVISION, {"source": TEXT})),
                     },
                     {"based_on": TEXT},
                 )
