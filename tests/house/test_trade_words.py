@@ -1,10 +1,12 @@
 """A named set of the trade's words stands once, in ``plan.trade``: a copy would fork and give another answer."""
 
 import ast
+import importlib
+import pkgutil
 import re
 from collections.abc import Iterator
-from enum import Enum
-from itertools import pairwise
+from enum import Enum, EnumType
+from itertools import combinations, pairwise
 from pathlib import Path
 
 import pytest
@@ -83,3 +85,15 @@ def test_every_name_of_the_trade_is_used_and_tells_its_section_or_practice() -> 
     for statement, after in pairwise(body):
         if isinstance(statement, ast.AnnAssign):
             assert isinstance(after, ast.Expr), ast.unparse(statement.target)
+
+
+def test_no_two_enums_hold_the_same_words() -> None:
+    kinds: dict[type[Enum], frozenset[object]] = {}
+    for module in pkgutil.walk_packages(nailplate.__path__, "nailplate."):
+        if not module.name.endswith("__main__"):
+            found = vars(importlib.import_module(module.name)).values()
+            kinds |= {
+                kind: frozenset(each.value for each in kind) for kind in found if isinstance(kind, EnumType) and len(kind)
+            }
+    twins = [(one.__qualname__, two.__qualname__) for one, two in combinations(kinds, 2) if kinds[one] == kinds[two]]
+    assert twins == []

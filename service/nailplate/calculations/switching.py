@@ -5,13 +5,14 @@ from typing import Annotated, Any
 
 from nailplate.calc import switching as circuitry
 from nailplate.calc.steps import CalculationError, Step
-from nailplate.calc.switching import FaultKind, LayoutFault, LayoutRefused, NotWorkedOut, SwitchKind, Wiring
+from nailplate.calc.switching import FaultKind, LayoutFault, LayoutRefused, NotWorkedOut, Wiring
 from nailplate.calculations.asked import Request, calculation, given
 from nailplate.calculations.switching_answer import name_of, numbered, result_of
 from nailplate.codes import Edition
 from nailplate.plan import ROOT, Facts, Fault, FaultCode, PlanRefused, Pointer
 from nailplate.plan.facts import Doc, Items, Key, Needed, drawn
 from nailplate.plan.marks import Count, WireSize
+from nailplate.plan.words import Ways
 from nailplate.units import count
 
 MOST_SWITCHES = 8
@@ -33,7 +34,7 @@ class WiredSwitch(Facts):
     """A switch in a box."""
 
     box: Annotated[str, Doc("the box that it is in"), Needed]
-    kind: Annotated[SwitchKind, Doc("how it switches"), Needed]
+    kind: Annotated[Ways, Doc("how it switches"), Needed]
     control: Annotated[str, Doc("the control that it belongs to, where there are several")]
 
 

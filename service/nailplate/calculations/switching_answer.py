@@ -10,12 +10,12 @@ from nailplate.calc.switching import (
     Role,
     Shortage,
     Switch,
-    SwitchKind,
     Terminal,
     Wiring,
     cable_name,
     truth_table,
 )
+from nailplate.plan.words import Ways
 
 
 def name_of(kind: str, number: int) -> str:
@@ -106,5 +106,5 @@ def _table(wiring: Wiring) -> Iterator[dict[str, Any]]:
 
 def _position(switch: Switch, position: int) -> str:
     """Single-pole and double-pole switches are marked on and off; three-way and four-way switches are not, 404.7."""
-    marked = switch.kind in (SwitchKind.SINGLE_POLE, SwitchKind.DOUBLE_POLE)
+    marked = switch.kind in (Ways.SINGLE_POLE, Ways.DOUBLE_POLE)
     return (("off", "on") if marked else ("down", "up"))[position]

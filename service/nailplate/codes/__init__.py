@@ -10,7 +10,8 @@ from nailplate.codes.figures import Figures, Limit, Limits, Provision, Provision
 from nailplate.codes.gfci_tables import GfciItem, GfciLocation, GfciLocations
 from nailplate.codes.nearest import nearest, unknown_name
 from nailplate.codes.overlay import TableChange
-from nailplate.codes.tables import BoxShape, Column, Material, TextStatus
+from nailplate.codes.tables import BoxShape, TextStatus
+from nailplate.terms import Column, Material
 
 __all__ = [
     "EDITIONS",

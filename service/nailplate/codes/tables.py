@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from nailplate.codes.errors import CodeTableError
 from nailplate.codes.nearest import unknown_name
+from nailplate.terms import Column, Material
 from nailplate.units import Amperes, CubicInches, Inches
 
 
@@ -15,22 +16,6 @@ class TextStatus(StrEnum):
     VERIFIED = "verified"
     MEMORY = "memory"
     ASSUMED = "assumed"
-
-
-class Material(StrEnum):
-    """What a conductor is made of."""
-
-    COPPER = "copper"
-    ALUMINUM = "aluminum"
-    COPPER_CLAD_ALUMINUM = "copper_clad_aluminum"
-
-
-class Column(StrEnum):
-    """A temperature column: what an insulation or a terminal is rated for."""
-
-    C60 = "60 C"
-    C75 = "75 C"
-    C90 = "90 C"
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)

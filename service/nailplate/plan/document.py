@@ -20,7 +20,7 @@ class Amendment(Part):
     rule: Annotated[
         str, Doc("the rule that is switched off, or whose severity changes; without a rule a table's entry is switched")
     ]
-    severity: Annotated[words.SeverityName, Doc("the severity that the rule gets")]
+    severity: Annotated[words.Severity, Doc("the severity that the rule gets")]
     table: Annotated[
         str, Doc("the code table of which an entry changes; `limits` and `provisions` hold what the code says in sentences")
     ]

@@ -31,6 +31,7 @@ from nailplate.plan.marks import (
     Weight,
     WireSize,
 )
+from nailplate.terms import Column, Material
 
 
 @drawn
@@ -38,13 +39,13 @@ class Conductors(Facts):
     """The conductors of a supply or circuit."""
 
     size: Annotated[WireSize, Doc("of the ungrounded conductors")]
-    material: Annotated[words.Metal, Doc("what they are made of")]
+    material: Annotated[Material, Doc("what they are made of")]
     type: Annotated[words.CableType, Doc("the wiring method")]
-    insulation: Annotated[words.Insulation, Doc("its temperature rating")]
+    insulation: Annotated[Column, Doc("its temperature rating")]
     count: Annotated[Count, Doc("circuit conductors, grounding not counted")]
     grounding: Annotated[WireSize, Doc("size of the equipment grounding conductor")]
     neutral: Annotated[WireSize, Doc("size of the neutral where it differs")]
-    terminations: Annotated[words.Insulation, Doc("the lower temperature rating of the terminals at both ends")]
+    terminations: Annotated[Column, Doc("the lower temperature rating of the terminals at both ends")]
     ambient: Annotated[Temperature, Doc("the warmest air along the run")]
 
 
@@ -54,7 +55,7 @@ class Electrode(Facts):
 
     kind: Annotated[words.ElectrodeKind, Doc("what it is; `none` is a fact"), Needed]
     conductor: Annotated[WireSize, Doc("size of the grounding electrode conductor")]
-    material: Annotated[words.Metal, Doc("of that conductor")]
+    material: Annotated[Material, Doc("of that conductor")]
 
 
 @drawn
@@ -462,7 +463,7 @@ class Cable(Part):
 
     type: Annotated[words.CableType, Doc("the wiring method")]
     size: Annotated[WireSize, Doc("of its insulated conductors")]
-    material: Annotated[words.Metal, Doc("of its conductors")]
+    material: Annotated[Material, Doc("of its conductors")]
     insulated: Annotated[Count, Doc("insulated conductors: 2 for a 14-2 with ground")]
     grounding: Annotated[WireSize, Doc("size of its grounding conductor; `none` where it has none")]
     isolated_grounding: Annotated[bool, Doc("whether it brings a second, isolated grounding conductor")]

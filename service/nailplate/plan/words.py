@@ -78,14 +78,6 @@ class SupplyVoltage(StrEnum):
     V120_208 = "120/208"
 
 
-class Metal(StrEnum):
-    """What a conductor is made of."""
-
-    COPPER = "copper"
-    ALUMINUM = "aluminum"
-    COPPER_CLAD = "copper_clad_aluminum"
-
-
 class ElectrodeKind(StrEnum):
     """A grounding electrode."""
 
@@ -426,14 +418,6 @@ class CableType(StrEnum):
     CORD = "cord"
 
 
-class Insulation(StrEnum):
-    """A conductor insulation's temperature rating."""
-
-    C60 = "60 C"
-    C75 = "75 C"
-    C90 = "90 C"
-
-
 class Purpose(StrEnum):
     """What a circuit is for."""
 
@@ -760,7 +744,7 @@ class Change(StrEnum):
     VALUE = "value"
 
 
-class SeverityName(StrEnum):
+class Severity(StrEnum):
     """How much a finding matters."""
 
     DANGER = "danger"

@@ -31,7 +31,7 @@ def law_of(plan: Plan, rules: dict[str, Rule]) -> Law:
         raise PlanRefused(faults)
     in_force = _amended_edition(plan, amendments)
     off = {amendment.rule: amendment for amendment in amendments if amendment.change is Change.OFF and amendment.knows("rule")}
-    changed = {amendment.rule: Severity(amendment.severity) for amendment in amendments if amendment.change is Change.SEVERITY}
+    changed = {amendment.rule: amendment.severity for amendment in amendments if amendment.change is Change.SEVERITY}
     reasons = {rule.id: why for rule in rules.values() if (why := _why_not(rule, plan, in_force.year, off))}
     return Law(
         edition=in_force,

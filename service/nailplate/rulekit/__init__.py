@@ -1,5 +1,7 @@
 """What a rule author imports, and all that one imports."""
 
+from nailplate.codes import TextStatus
+from nailplate.plan.words import Severity
 from nailplate.remedies import Operation, Remedy, add, remove, replace, state
 from nailplate.rulekit.cases import Case, CaseError
 from nailplate.rulekit.hazards import Hazard
@@ -16,7 +18,7 @@ from nailplate.rulekit.outcomes import (
 )
 from nailplate.rulekit.pack import PackError, RulePack
 from nailplate.rulekit.places import at_place, each_of
-from nailplate.rulekit.rule import Cite, Rule, Severity, TextStatus, rule
+from nailplate.rulekit.rule import Cite, Rule, rule
 from nailplate.rulekit.subjects import Subject
 
 __all__ = [

@@ -3,34 +3,18 @@
 import inspect
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
-from enum import StrEnum
 from functools import cached_property
 from typing import Any, Required, TypedDict, TypeVar, Unpack, overload
 
-from nailplate.codes import EDITIONS, edition
+from nailplate.codes import EDITIONS, TextStatus, edition
 from nailplate.plan import Facts, Part, Plan
+from nailplate.plan.words import Severity
 from nailplate.rulekit.cases import Case, cases_of
 from nailplate.rulekit.figures_named import changes_of, names_in
 from nailplate.rulekit.hazards import Hazard
 from nailplate.rulekit.job import Job
 from nailplate.rulekit.outcomes import Outcome
 from nailplate.rulekit.subjects import Subject
-
-
-class Severity(StrEnum):
-    """How much a violation matters, whatever was seen."""
-
-    DANGER = "danger"
-    CODE = "code"
-    ADVICE = "advice"
-
-
-class TextStatus(StrEnum):
-    """How sure a citation is."""
-
-    VERIFIED = "verified"
-    MEMORY = "memory"
-    ASSUMED = "assumed"
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,14 +11,15 @@ from typing import Any
 
 import networkx as nx
 
-from nailplate.calc.switching import CableEnd, Control, Supply, SwitchKind, Terminal, Wiring
+from nailplate.calc.switching import CableEnd, Control, Supply, Terminal, Wiring
+from nailplate.plan.words import Ways
 
 # What is printed in a maker's instruction sheet of each switch (common practice), written down here once more on purpose.
-CLOSED: dict[SwitchKind, tuple[list[tuple[str, str]], list[tuple[str, str]]]] = {
-    SwitchKind.SINGLE_POLE: ([], [("line", "load")]),
-    SwitchKind.DOUBLE_POLE: ([], [("line 1", "load 1"), ("line 2", "load 2")]),
-    SwitchKind.THREE_WAY: ([("common", "traveler 1")], [("common", "traveler 2")]),
-    SwitchKind.FOUR_WAY: ([("in 1", "out 1"), ("in 2", "out 2")], [("in 1", "out 2"), ("in 2", "out 1")]),
+CLOSED: dict[Ways, tuple[list[tuple[str, str]], list[tuple[str, str]]]] = {
+    Ways.SINGLE_POLE: ([], [("line", "load")]),
+    Ways.DOUBLE_POLE: ([], [("line 1", "load 1"), ("line 2", "load 2")]),
+    Ways.THREE_WAY: ([("common", "traveler 1")], [("common", "traveler 2")]),
+    Ways.FOUR_WAY: ([("in 1", "out 1"), ("in 2", "out 2")], [("in 1", "out 2"), ("in 2", "out 1")]),
 }
 Graph = Any
 
@@ -98,7 +99,7 @@ def _at_rest(wiring: Wiring) -> Iterator[str]:
 
 def _of_colors(wiring: Wiring, graph: Graph) -> Iterator[str]:
     neutral = nx.node_connected_component(graph, _feed(Supply.NEUTRAL))
-    loops = [each for each in wiring.layout.controls if each.switches[0].kind is not SwitchKind.DOUBLE_POLE]
+    loops = [each for each in wiring.layout.controls if each.switches[0].kind is not Ways.DOUBLE_POLE]
     switched = {(outlet.id, "switched hot", control.id) for control in loops for outlet in control.outlets}
     raceways = {cable.id for cable in wiring.layout.cables if cable.raceway}
     for cable in wiring.layout.cables:

@@ -2,7 +2,8 @@
 
 from hypothesis import strategies as st
 
-from nailplate.calc.switching import Cable, Control, Layout, Load, Outlet, Signal, Supply, Switch, SwitchKind
+from nailplate.calc.switching import Cable, Control, Layout, Load, Outlet, Signal, Supply, Switch
+from nailplate.plan.words import Ways
 
 MOST_BOXES = 8
 MOST_SWITCHES = 4
@@ -16,7 +17,7 @@ def switches_of(control: str, boxes: list[str]) -> tuple[Switch, ...]:
         return (Switch(f"{control}-s0", boxes[0]),)
     last = len(boxes) - 1
     return tuple(
-        Switch(f"{control}-s{number}", box, SwitchKind.THREE_WAY if number in (0, last) else SwitchKind.FOUR_WAY)
+        Switch(f"{control}-s{number}", box, Ways.THREE_WAY if number in (0, last) else Ways.FOUR_WAY)
         for number, box in enumerate(boxes)
     )
 
@@ -72,7 +73,7 @@ def _control(draw: st.DrawFn, name: str, many: int, a_box: st.SearchStrategy[str
     switches = switches_of(name, [draw(a_box) for _ in range(many)])
     both_hots = draw(st.sampled_from([False, False, True]))
     if both_hots and many == 1 and draw(st.booleans()):
-        switches = (Switch(switches[0].id, switches[0].box, SwitchKind.DOUBLE_POLE),)
+        switches = (Switch(switches[0].id, switches[0].box, Ways.DOUBLE_POLE),)
     back = Supply.SECOND_HOT if both_hots else Supply.NEUTRAL
     hot = Supply.HOT if both_hots else draw(st.sampled_from([Supply.HOT, Supply.SECOND_HOT]))
     outlets = tuple(Outlet(f"{name}-o{n}", draw(a_box), back) for n in range(draw(st.integers(1, 3))))

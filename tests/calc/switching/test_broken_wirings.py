@@ -20,11 +20,11 @@ from nailplate.calc.switching import (
     Role,
     Supply,
     Switch,
-    SwitchKind,
     Terminal,
     Wiring,
     solve,
 )
+from nailplate.plan.words import Ways
 
 LAYOUT = Layout(
     feed="panel",
@@ -40,9 +40,9 @@ LAYOUT = Layout(
         Control(
             "stair",
             (
-                Switch("s1", "foot", SwitchKind.THREE_WAY),
-                Switch("s2", "mid", SwitchKind.FOUR_WAY),
-                Switch("s3", "head", SwitchKind.THREE_WAY),
+                Switch("s1", "foot", Ways.THREE_WAY),
+                Switch("s2", "mid", Ways.FOUR_WAY),
+                Switch("s3", "head", Ways.THREE_WAY),
             ),
             (Outlet("lamp", "light"),),
         ),
@@ -193,7 +193,7 @@ def test_a_three_way_pair_that_switches_hot_against_neutral_is_caught() -> None:
         controls=(
             Control(
                 "x",
-                (Switch("s1", "one", SwitchKind.THREE_WAY), Switch("s2", "two", SwitchKind.THREE_WAY)),
+                (Switch("s1", "one", Ways.THREE_WAY), Switch("s2", "two", Ways.THREE_WAY)),
                 (Outlet("lamp", "two"),),
             ),
         ),

@@ -4,18 +4,8 @@ from dataclasses import replace
 
 from calc.switching.checker import complaints
 from calc.switching.test_broken_wirings import bridged, sound
-from nailplate.calc.switching import (
-    Cable,
-    Control,
-    Layout,
-    Outlet,
-    Role,
-    Switch,
-    SwitchKind,
-    Wiring,
-    solve,
-    truth_table,
-)
+from nailplate.calc.switching import Cable, Control, Layout, Outlet, Role, Switch, Wiring, solve, truth_table
+from nailplate.plan.words import Ways
 
 LOOP = Layout(
     feed="light",
@@ -27,7 +17,7 @@ LOOP = Layout(
 
 
 def pair(name: str, one: str, other: str, outlet: str) -> Control:
-    switches = (Switch(f"{name}1", one, SwitchKind.THREE_WAY), Switch(f"{name}2", other, SwitchKind.THREE_WAY))
+    switches = (Switch(f"{name}1", one, Ways.THREE_WAY), Switch(f"{name}2", other, Ways.THREE_WAY))
     return Control(name, switches, (Outlet(f"{name}o", outlet),))
 
 

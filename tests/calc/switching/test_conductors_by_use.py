@@ -11,21 +11,10 @@ from dataclasses import dataclass
 import pytest
 
 from calc.switching.checker import complaints
-from nailplate.calc.switching import (
-    Cable,
-    Control,
-    Layout,
-    Load,
-    Outlet,
-    Signal,
-    Supply,
-    Switch,
-    SwitchKind,
-    Wiring,
-    solve,
-)
+from nailplate.calc.switching import Cable, Control, Layout, Load, Outlet, Signal, Supply, Switch, Wiring, solve
+from nailplate.plan.words import Ways
 
-THREE, FOUR = SwitchKind.THREE_WAY, SwitchKind.FOUR_WAY
+THREE, FOUR = Ways.THREE_WAY, Ways.FOUR_WAY
 ONE_LAMP = (Outlet("lamp", "light"),)
 
 

@@ -9,7 +9,8 @@ from hypothesis import assume, given, settings
 
 from calc.switching.checker import complaints
 from calc.switching.layouts import layouts
-from nailplate.calc.switching import Control, Layout, NotWorkedOut, Role, Supply, Switch, SwitchKind, Wiring, solve, truth_table
+from nailplate.calc.switching import Control, Layout, NotWorkedOut, Role, Supply, Switch, Wiring, solve, truth_table
+from nailplate.plan.words import Ways
 
 
 def solved(layout: Layout) -> Wiring:
@@ -78,7 +79,7 @@ def _orders(control: Control) -> list[tuple[Switch, ...]]:
     found = []
     for order in permutations(control.switches):
         ends = {order[0].kind, order[-1].kind}
-        if len(order) == 1 or ends == {SwitchKind.THREE_WAY}:
+        if len(order) == 1 or ends == {Ways.THREE_WAY}:
             found.append(order)
     return found
 
@@ -100,7 +101,7 @@ def _conductors_of_order(layout: Layout, orders: tuple[tuple[Switch, ...], ...])
 
 
 def _opens_both(control: Control) -> bool:
-    return control.switches[0].kind is SwitchKind.DOUBLE_POLE and control.outlets[0].back is Supply.SECOND_HOT
+    return control.switches[0].kind is Ways.DOUBLE_POLE and control.outlets[0].back is Supply.SECOND_HOT
 
 
 def _control_nets(layout: Layout, orders: tuple[tuple[Switch, ...], ...]) -> Iterator[list[str]]:

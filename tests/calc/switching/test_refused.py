@@ -15,14 +15,14 @@ from nailplate.calc.switching import (
     NotWorkedOut,
     Outlet,
     Switch,
-    SwitchKind,
     Wiring,
     solve,
     truth_table,
     usual_cable,
 )
+from nailplate.plan.words import Ways
 
-ONE, TWO, THREE, FOUR = SwitchKind.SINGLE_POLE, SwitchKind.DOUBLE_POLE, SwitchKind.THREE_WAY, SwitchKind.FOUR_WAY
+ONE, TWO, THREE, FOUR = Ways.SINGLE_POLE, Ways.DOUBLE_POLE, Ways.THREE_WAY, Ways.FOUR_WAY
 SOUND = Layout(
     feed="a",
     boxes=("a", "b", "c"),
@@ -31,7 +31,7 @@ SOUND = Layout(
 )
 
 
-def control(*kinds: SwitchKind) -> Control:
+def control(*kinds: Ways) -> Control:
     return Control("x", tuple(Switch(f"s{number}", "a", kind) for number, kind in enumerate(kinds)), (Outlet("o", "c"),))
 
 
@@ -72,7 +72,7 @@ def test_a_faulty_layout_is_refused_with_every_fault_and_its_part(layout: Layout
 
 
 @pytest.mark.parametrize("kinds", [(ONE,), (TWO,), (THREE, THREE), (THREE, FOUR, THREE), (FOUR, THREE, FOUR, THREE)])
-def test_switches_that_match_are_taken_in_any_order(kinds: tuple[SwitchKind, ...]) -> None:
+def test_switches_that_match_are_taken_in_any_order(kinds: tuple[Ways, ...]) -> None:
     assert isinstance(solve(replace(SOUND, controls=(control(*kinds),))), Wiring)
 
 

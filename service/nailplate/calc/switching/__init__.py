@@ -1,7 +1,7 @@
 """Switch wiring: from boxes, cables and switches to what each conductor carries, and the proof that it works."""
 
 from nailplate.calc.switching.checks import FaultKind, LayoutFault, LayoutRefused, closing_cables, layout_faults, mismatch
-from nailplate.calc.switching.layout import Cable, Control, Layout, Load, Outlet, Signal, Supply, Switch, SwitchKind
+from nailplate.calc.switching.layout import Cable, Control, Layout, Load, Outlet, Signal, Supply, Switch
 from nailplate.calc.switching.simulation import Row, truth_table
 from nailplate.calc.switching.solve import solve
 from nailplate.calc.switching.wiring import (
@@ -40,7 +40,6 @@ __all__ = [
     "Signal",
     "Supply",
     "Switch",
-    "SwitchKind",
     "Terminal",
     "Wiring",
     "cable_name",

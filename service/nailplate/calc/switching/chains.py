@@ -9,8 +9,9 @@ from collections import Counter
 from dataclasses import dataclass
 from itertools import pairwise
 
-from nailplate.calc.switching.layout import Control, Switch, SwitchKind
+from nailplate.calc.switching.layout import Control, Switch
 from nailplate.calc.switching.tree import Edges, Tree
+from nailplate.plan.words import Ways
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,8 +48,8 @@ def chain_of(control: Control, tree: Tree) -> Chain:
     """The switches of a control in the order of least travelers, the first three-way switch named taking the hot."""
     if len(control.switches) == 1:
         return Chain(control, control.switches)
-    first, last = (switch for switch in control.switches if switch.kind is SwitchKind.THREE_WAY)
-    between = [switch for switch in control.switches if switch.kind is SwitchKind.FOUR_WAY]
+    first, last = (switch for switch in control.switches if switch.kind is Ways.THREE_WAY)
+    between = [switch for switch in control.switches if switch.kind is Ways.FOUR_WAY]
     within = tree.joining([switch.box for switch in control.switches])
     in_box: dict[str, list[Switch]] = {}
     for switch in between:

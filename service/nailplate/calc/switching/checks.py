@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from nailplate.calc.steps import CalculationError
-from nailplate.calc.switching.layout import Cable, Control, Layout, Supply, SwitchKind
+from nailplate.calc.switching.layout import Cable, Control, Layout, Supply
+from nailplate.plan.words import Ways
 
 LEAST_IN_CABLE = 2
 """A current path and its return."""
@@ -62,16 +63,16 @@ def control_faults(control: Control) -> Iterator[LayoutFault]:
         yield LayoutFault(FaultKind.UNMATCHED_SWITCHES, part, words)
 
 
-def mismatch(kinds: list[SwitchKind]) -> str:
+def mismatch(kinds: list[Ways]) -> str:
     """Why switches of these kinds cannot work together; empty where they can."""
     if not kinds:
         return "no switch is named"
     if len(kinds) == 1:
-        lone = kinds[0] in (SwitchKind.SINGLE_POLE, SwitchKind.DOUBLE_POLE)
+        lone = kinds[0] in (Ways.SINGLE_POLE, Ways.DOUBLE_POLE)
         return "" if lone else f"one {_said(kinds[0])} switch alone; one point of control takes a single-pole switch"
-    ends = kinds.count(SwitchKind.THREE_WAY)
+    ends = kinds.count(Ways.THREE_WAY)
     found = f"{len(kinds)} points of control"
-    if len(kinds) - ends - kinds.count(SwitchKind.FOUR_WAY):
+    if len(kinds) - ends - kinds.count(Ways.FOUR_WAY):
         return f"{found}, and one of them is a single-pole or double-pole switch; {_WANTED}"
     if ends != ENDS_OF_CHAIN:
         return f"{found} with {ends or 'no'} three-way switch{'' if ends == 1 else 'es'}; {_WANTED}"
@@ -81,7 +82,7 @@ def mismatch(kinds: list[SwitchKind]) -> str:
 _WANTED = "exactly two three-way switches are wanted, and a four-way switch for each further point"
 
 
-def _said(kind: SwitchKind) -> str:
+def _said(kind: Ways) -> str:
     return kind.value.replace("_", "-")
 
 
@@ -169,5 +170,5 @@ def closing_cables(cables: Iterable[Cable]) -> Iterator[str]:
 
 def two_hots(control: Control) -> bool:
     """Whether a control opens both hots of what it controls."""
-    takes_both = control.switches[0].kind is SwitchKind.DOUBLE_POLE
+    takes_both = control.switches[0].kind is Ways.DOUBLE_POLE
     return takes_both and any(outlet.back is Supply.SECOND_HOT for outlet in control.outlets)

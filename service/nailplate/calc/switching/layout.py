@@ -7,14 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-
-class SwitchKind(StrEnum):
-    """How a switch joins its terminals."""
-
-    SINGLE_POLE = "single_pole"
-    DOUBLE_POLE = "double_pole"
-    THREE_WAY = "three_way"
-    FOUR_WAY = "four_way"
+from nailplate.plan.words import Ways
 
 
 class Supply(StrEnum):
@@ -43,7 +36,7 @@ class Switch:
 
     id: str
     box: str
-    kind: SwitchKind = SwitchKind.SINGLE_POLE
+    kind: Ways = Ways.SINGLE_POLE
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,9 +5,10 @@ from itertools import pairwise
 
 from nailplate.calc.switching.chains import Chain
 from nailplate.calc.switching.checks import two_hots
-from nailplate.calc.switching.layout import Layout, Outlet, Supply, Switch, SwitchKind
+from nailplate.calc.switching.layout import Layout, Outlet, Supply, Switch
 from nailplate.calc.switching.tree import Tree
 from nailplate.calc.switching.wiring import HOT, NEUTRAL, SECOND_HOT, Net, Role, Run, Terminal
+from nailplate.plan.words import Ways
 
 Placed = tuple[str, Terminal]
 """A terminal with the box that it is in."""
@@ -15,11 +16,11 @@ Placed = tuple[str, Terminal]
 SUPPLY_NETS = {Supply.HOT: HOT, Supply.SECOND_HOT: SECOND_HOT, Supply.NEUTRAL: NEUTRAL}
 SWITCHED_TERMINAL = "switched hot"
 _ENTRANCES = {
-    SwitchKind.SINGLE_POLE: "line",
-    SwitchKind.DOUBLE_POLE: "line 1",
-    SwitchKind.THREE_WAY: "common",
+    Ways.SINGLE_POLE: "line",
+    Ways.DOUBLE_POLE: "line 1",
+    Ways.THREE_WAY: "common",
 }
-_EXITS = {SwitchKind.SINGLE_POLE: "load", SwitchKind.DOUBLE_POLE: "load 1", SwitchKind.THREE_WAY: "common"}
+_EXITS = {Ways.SINGLE_POLE: "load", Ways.DOUBLE_POLE: "load 1", Ways.THREE_WAY: "common"}
 _OTHER_HOT = {Supply.HOT: Supply.SECOND_HOT, Supply.SECOND_HOT: Supply.HOT}
 
 
@@ -95,8 +96,8 @@ def _traveler_runs(chain: Chain, tree: Tree) -> Iterator[Run]:
 
 
 def _onward(switch: Switch, number: int) -> Terminal:
-    return Terminal(switch.id, f"{'out' if switch.kind is SwitchKind.FOUR_WAY else 'traveler'} {number}")
+    return Terminal(switch.id, f"{'out' if switch.kind is Ways.FOUR_WAY else 'traveler'} {number}")
 
 
 def _inward(switch: Switch, number: int) -> Terminal:
-    return Terminal(switch.id, f"{'in' if switch.kind is SwitchKind.FOUR_WAY else 'traveler'} {number}")
+    return Terminal(switch.id, f"{'in' if switch.kind is Ways.FOUR_WAY else 'traveler'} {number}")

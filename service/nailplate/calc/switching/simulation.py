@@ -9,22 +9,23 @@ from dataclasses import dataclass
 from itertools import product
 
 from nailplate.calc.steps import CalculationError
-from nailplate.calc.switching.layout import Layout, Supply, Switch, SwitchKind
+from nailplate.calc.switching.layout import Layout, Supply, Switch
 from nailplate.calc.switching.runs import SWITCHED_TERMINAL
 from nailplate.calc.switching.wiring import CableEnd, Terminal, Wiring
+from nailplate.plan.words import Ways
 
 MOST_SWITCHES = 10
 """Every further switch doubles the table."""
 
 Contact = tuple[str, str]
-_POLES = {SwitchKind.SINGLE_POLE: (("line", "load"),), SwitchKind.DOUBLE_POLE: (("line 1", "load 1"), ("line 2", "load 2"))}
-_CROSSED: dict[SwitchKind, tuple[tuple[Contact, ...], tuple[Contact, ...]]] = {
-    SwitchKind.THREE_WAY: ((("common", "traveler 1"),), (("common", "traveler 2"),)),
-    SwitchKind.FOUR_WAY: ((("in 1", "out 1"), ("in 2", "out 2")), (("in 1", "out 2"), ("in 2", "out 1"))),
+_POLES = {Ways.SINGLE_POLE: (("line", "load"),), Ways.DOUBLE_POLE: (("line 1", "load 1"), ("line 2", "load 2"))}
+_CROSSED: dict[Ways, tuple[tuple[Contact, ...], tuple[Contact, ...]]] = {
+    Ways.THREE_WAY: ((("common", "traveler 1"),), (("common", "traveler 2"),)),
+    Ways.FOUR_WAY: ((("in 1", "out 1"), ("in 2", "out 2")), (("in 1", "out 2"), ("in 2", "out 1"))),
 }
 
 
-def contacts(kind: SwitchKind, position: int) -> tuple[Contact, ...]:
+def contacts(kind: Ways, position: int) -> tuple[Contact, ...]:
     """The terminals that a switch joins in position 0 or 1; a single-pole switch is open at 0."""
     if kind in _CROSSED:
         return _CROSSED[kind][position]

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from nailplate.calc.voltage_drop import DropMethod, Run, ohms_per_foot
 from nailplate.codes import Edition, Material
 from nailplate.plan import Cable, Circuit, Device, UnknownFact
-from nailplate.plan.words import DeviceKind, Metal
+from nailplate.plan.words import DeviceKind
 from nailplate.survey.index import Survey
 from nailplate.survey.loads import amperes_drawn
 from nailplate.survey.wiring import NOTHING, CableLength, CircuitTree, Node, cable_length, circuit_tree, node_of_device
@@ -55,13 +55,13 @@ _Lost = tuple[float, Device]
 
 def _ohms(survey: Survey, circuit: Circuit, cable: Cable, edition: Edition) -> float:
     """There and back through one cable; one way where two legs share it, whose currents leave its neutral idle (both run at once)."""
-    material = cable.material if cable.knows("material") else Metal.COPPER
+    material = cable.material if cable.knows("material") else Material.COPPER
     run = Run(
         voltage=circuit.voltage,
         current=Amperes(0.0),
         length=cable_length(survey, cable).inches,
         size=cable.size,
-        material=Material(material.value),
+        material=material,
         method=DropMethod.DC_RESISTANCE,
     )
     ways = 1.0 if cable.knows("second_circuit") else _WAYS

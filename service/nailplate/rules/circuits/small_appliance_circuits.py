@@ -11,7 +11,7 @@ from contextlib import suppress
 from nailplate.plan import ROOT, Appliance, Cable, Circuit, Device, Plan, Pointer, Room, UnknownFact
 from nailplate.plan.trade import FOOD_ROOMS, NOT_OUTLETS, OFF_SMALL_APPLIANCE_CIRCUITS
 from nailplate.plan.wiring import Conductors
-from nailplate.plan.words import ApplianceKind, Connection, DeviceKind, Fuel, Metal, Mount, Provision, Purpose, Use
+from nailplate.plan.words import ApplianceKind, Connection, DeviceKind, Fuel, Mount, Provision, Purpose, Use
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -32,6 +32,7 @@ from nailplate.rulekit import (
 from nailplate.survey import Survey, place_of, standing
 from nailplate.survey.loads import WASHERS
 from nailplate.survey.names import name_of
+from nailplate.terms import Material
 from nailplate.units import Amperes, amperes, count, reaches, shown, within, written
 
 RATING = Amperes(20.0)
@@ -132,7 +133,7 @@ def _wire_bears_it(circuit: Circuit, job: Job) -> bool:
     wires: list[Cable | Conductors] = [*cables, *([circuit.conductor] if circuit.knows("conductor") else [])]
     larger = job.edition.conductors.larger
     return bool(wires) and all(
-        each.knows("size", "material") and each.material is Metal.COPPER and not larger(WIRE, each.size) for each in wires
+        each.knows("size", "material") and each.material is Material.COPPER and not larger(WIRE, each.size) for each in wires
     )
 
 

@@ -14,7 +14,6 @@ the finding says which.
 from nailplate.calc.electrodes import circular_mils
 from nailplate.calc.steps import CalculationError
 from nailplate.calc.voltage_drop import ADVISED, Run, voltage_drop
-from nailplate.codes import Material
 from nailplate.plan import Circuit, Supply, UnknownFact
 from nailplate.rulekit import (
     Cite,
@@ -115,7 +114,7 @@ def _feeder_run(supply: Supply, job: Job) -> Run:
         current=Amperes(found.total / _LEG) if alone else found.current,
         length=supply.length,
         size=supply.conductors.size,
-        material=Material(supply.conductors.material.value),
+        material=supply.conductors.material,
     )
 
 

@@ -16,7 +16,7 @@ from nailplate.calc.electrodes import ElectrodeKind as Ending
 from nailplate.calc.electrodes import electrode_conductor
 from nailplate.codes import Material
 from nailplate.plan import Supply
-from nailplate.plan.words import BuildingKind, ElectrodeKind, Metal, SupplyKind
+from nailplate.plan.words import BuildingKind, ElectrodeKind, SupplyKind
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -71,9 +71,9 @@ def electrode(supply: Supply, job: Job) -> Outcome:
     if kind is ElectrodeKind.NONE:
         return _missing(supply, job)
     needed = electrode_conductor(
-        supply.conductors.size, job.edition, Material(supply.conductors.material.value), _ENDINGS.get(kind, Ending.OTHER)
+        supply.conductors.size, job.edition, supply.conductors.material, _ENDINGS.get(kind, Ending.OTHER)
     ).size
-    if supply.grounding_electrode.knows("material") and supply.grounding_electrode.material is not Metal.COPPER:
+    if supply.grounding_electrode.knows("material") and supply.grounding_electrode.material is not Material.COPPER:
         pointer = supply.grounding_electrode.where("material")
         return Undetermined((pointer,), "Electrode conductors other than copper are not evaluated; state one of copper.")
     if not job.edition.conductors.larger(needed, supply.grounding_electrode.conductor):

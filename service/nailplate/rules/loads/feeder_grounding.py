@@ -13,7 +13,6 @@ It is taken to be of the same metal as the feeder's other conductors.
 
 from nailplate.calc.grounding import grounding_conductor
 from nailplate.calc.steps import CalculationError
-from nailplate.codes import Material
 from nailplate.plan import Supply
 from nailplate.plan.words import SupplyKind
 from nailplate.rulekit import (
@@ -65,7 +64,7 @@ def feeder_grounding(supply: Supply, job: Job) -> Outcome:
 
 
 def _sized(supply: Supply, size: str, rating: Amperes, job: Job) -> Outcome:
-    material = Material(supply.conductors.material.value)
+    material = supply.conductors.material
     try:
         needed = grounding_conductor(rating, job.edition, material=material, circuit_size=supply.conductors.size).size
     except CalculationError as error:

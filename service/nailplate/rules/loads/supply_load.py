@@ -7,7 +7,6 @@ from nailplate.calc.loads.dwelling import DwellingFigures, counted_amperes
 from nailplate.calc.loads.legs import LEG_VOLTAGE
 from nailplate.calc.overcurrent import max_overcurrent, next_standard
 from nailplate.calc.steps import CalculationError
-from nailplate.codes import Material
 from nailplate.plan import Supply, UnknownFact
 from nailplate.plan.words import SupplyVoltage
 from nailplate.rulekit import Job, Line, Outcome, Pass, Remedy, Undetermined, Violation
@@ -84,7 +83,7 @@ def _suiting(supply: Supply, rating: Amperes, job: Job, *, best: bool) -> _Suiti
     if relieved:
         needed = Amperes(rating * relief.share)
         return _Suiting(carried, needed, relief.cite, reaches(carried, needed))
-    limit = max_overcurrent(carried, conductors.size, Material(conductors.material.value), job.edition).next_size_up
+    limit = max_overcurrent(carried, conductors.size, conductors.material, job.edition).next_size_up
     return _Suiting(carried, rating, limit.by, limit.rating is not None and within(rating, limit.rating))
 
 

@@ -12,9 +12,8 @@ Does not judge: where the cables drawn do not bring the circuit to a switch or t
 and the wiring is not asked for here.
 """
 
-from nailplate.calc.switching import SwitchKind
 from nailplate.plan import Control
-from nailplate.plan.words import Opens
+from nailplate.plan.words import Opens, Ways
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -62,7 +61,7 @@ def _as_stated(control: Control, found: ControlWiring) -> Outcome:
         unsaid = [device for device, _ in found.parts.switches if not device.knows("ways") and not device.knows("poles")]
         if unsaid:
             return Undetermined(tuple(device.where("ways") for device in unsaid))
-        if all(kind is SwitchKind.DOUBLE_POLE for _, kind in found.parts.switches):
+        if all(kind is Ways.DOUBLE_POLE for _, kind in found.parts.switches):
             return Pass()
     return _switched(control)
 

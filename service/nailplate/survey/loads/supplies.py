@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import TypeVar
 
 from nailplate.calc.ampacity import AmpacityFigures, ConductorUse, Method, ampacity
-from nailplate.codes import Column, Edition, Material
+from nailplate.codes import Column, Edition
 from nailplate.plan import Circuit, Panel, Pointer, Supply, UnknownFact
 from nailplate.plan.wiring import Conductors
 from nailplate.plan.words import Regime, SupplyKind, SupplyVoltage
@@ -94,7 +94,7 @@ def conductor_ampacity(
     method = METHODS.get(conductors.type) if conductors.knows("type") else None
     use = ConductorUse(
         size=conductors.size,
-        material=Material(conductors.material.value),
+        material=conductors.material,
         method=method,
         insulation=_column(conductors, "insulation") or (Column.C90 if best and method is not Method.NM_B else None),
         terminations=_column(conductors, "terminations") or (Column.C75 if best or whole_dwelling else None),
@@ -109,7 +109,7 @@ def open_conductor_facts(conductors: Conductors) -> tuple[Pointer, ...]:
 
 
 def _column(conductors: Conductors, name: str) -> Column | None:
-    return Column(getattr(conductors, name).value) if conductors.knows(name) else None
+    return getattr(conductors, name) if conductors.knows(name) else None
 
 
 def _panels_by_supply(survey: Survey) -> dict[str, list[Panel]]:

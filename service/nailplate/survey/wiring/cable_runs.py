@@ -10,8 +10,9 @@ from typing import Final
 
 from nailplate.codes import Edition
 from nailplate.plan import Cable, Circuit, Pointer, Segment
-from nailplate.plan.words import CableType, How, LevelKind, Metal, SupplyVoltage
+from nailplate.plan.words import CableType, How, LevelKind, SupplyVoltage
 from nailplate.survey.index import Survey
+from nailplate.terms import Material
 from nailplate.units import Celsius, reaches, within
 
 Span = tuple[int, int]
@@ -199,7 +200,7 @@ def _relieved(survey: Survey, cables: list[Cable]) -> bool | None:
 def _may_be_relieved(survey: Survey, cables: list[Cable]) -> bool:
     """As far as the plan says, with the most conductors that it can mean."""
     armored = all(each.knows("type") and each.type in ARMORED for each in cables)
-    copper = all(not each.knows("material") or each.material is Metal.COPPER for each in cables)
+    copper = all(not each.knows("material") or each.material is Material.COPPER for each in cables)
     size = all(not each.knows("size") or each.size == RELIEVED_SIZE for each in cables)
     bare = not any(each.knows("outer_jacket") and each.outer_jacket for each in cables)
     counts = [_carrying(survey, each, strict=True)[1] for each in cables]

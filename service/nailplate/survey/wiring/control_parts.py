@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from nailplate.calc.switching import SwitchKind, mismatch
+from nailplate.calc.switching import mismatch
 from nailplate.plan import Circuit, Control, Device, Pointer, UnknownFact
 from nailplate.plan.trade import SWITCHING
 from nailplate.plan.words import DeviceKind, SwitchedHalf, Ways
@@ -20,7 +20,6 @@ _MATCH: Final = (
 )
 _TWO_WIRED: Final = 2
 _MOST_NAMED: Final = 3
-_KINDS: Final = {ways: SwitchKind(ways.value) for ways in Ways}
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +36,7 @@ class ControlParts:
     """A control taken apart. ``circuits`` are those that its switches and outlets are on; one or a multiwire pair is sound."""
 
     control: Control
-    switches: tuple[tuple[Device, SwitchKind], ...]
+    switches: tuple[tuple[Device, Ways], ...]
     outlets: tuple[Device, ...]
     circuits: tuple[Circuit, ...]
     faults: tuple[ControlFault, ...]
@@ -74,19 +73,19 @@ def _wireless(device: Device) -> bool:
 # Kinds of switch
 
 
-def _kinds(wired: list[Device], needs: list[Pointer]) -> tuple[tuple[Device, SwitchKind], ...]:
+def _kinds(wired: list[Device], needs: list[Pointer]) -> tuple[tuple[Device, Ways], ...]:
     """One switch is single-pole and two are three-way where they do not say otherwise; of three, one must say that it is four-way."""
-    usual = SwitchKind.SINGLE_POLE if len(wired) == 1 else SwitchKind.THREE_WAY
+    usual = Ways.SINGLE_POLE if len(wired) == 1 else Ways.THREE_WAY
     if len(wired) > _TWO_WIRED:
         needs += (each.where("ways") for each in wired if not each.knows("ways"))
     return tuple((each, _kind(each, usual)) for each in wired)
 
 
-def _kind(device: Device, usual: SwitchKind) -> SwitchKind:
+def _kind(device: Device, usual: Ways) -> Ways:
     if device.knows("ways"):
-        return _KINDS[device.ways]
-    both = usual is SwitchKind.SINGLE_POLE and device.knows("poles") and device.poles == _TWO_WIRED
-    return SwitchKind.DOUBLE_POLE if both else usual
+        return device.ways
+    both = usual is Ways.SINGLE_POLE and device.knows("poles") and device.poles == _TWO_WIRED
+    return Ways.DOUBLE_POLE if both else usual
 
 
 # Faults of the drawing

@@ -115,7 +115,7 @@ def method_of(wire: Wire) -> Method | None:
 def column_of(circuit: Circuit, name: str) -> Column | None:
     """The temperature rating stated for ``insulation`` or ``terminations``."""
     known = circuit.knows("conductor") and circuit.conductor.knows(name)
-    return Column(getattr(circuit.conductor, name).value) if known else None
+    return getattr(circuit.conductor, name) if known else None
 
 
 def material_of(wire: Wire) -> Material:
@@ -123,7 +123,7 @@ def material_of(wire: Wire) -> Material:
     conductor = wire.circuit.conductor if wire.circuit.knows("conductor") else None
     for part in (wire.cable, conductor):
         if part is not None and part.knows("material"):
-            return Material(part.material.value)
+            return part.material
     return Material.COPPER
 
 
