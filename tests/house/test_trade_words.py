@@ -5,7 +5,7 @@ import importlib
 import pkgutil
 import re
 from collections.abc import Iterator
-from enum import Enum, EnumType
+from enum import Enum
 from itertools import combinations, pairwise
 from pathlib import Path
 
@@ -91,9 +91,7 @@ def test_no_two_enums_hold_the_same_words() -> None:
     kinds: dict[type[Enum], frozenset[object]] = {}
     for module in pkgutil.walk_packages(nailplate.__path__, "nailplate."):
         if not module.name.endswith("__main__"):
-            found = vars(importlib.import_module(module.name)).values()
-            kinds |= {
-                kind: frozenset(each.value for each in kind) for kind in found if isinstance(kind, EnumType) and len(kind)
-            }
+            found = [each for each in vars(importlib.import_module(module.name)).values() if isinstance(each, type)]
+            kinds |= {kind: frozenset(each.value for each in kind) for kind in found if issubclass(kind, Enum) and len(kind)}
     twins = [(one.__qualname__, two.__qualname__) for one, two in combinations(kinds, 2) if kinds[one] == kinds[two]]
     assert twins == []

@@ -12,9 +12,11 @@ from nailplate.plan.words import (
     DeviceKind,
     Exposure,
     FixtureKind,
+    How,
     LevelKind,
     OpeningKind,
     Purpose,
+    RacewayKind,
     Regime,
     Use,
     WallKind,
@@ -84,11 +86,14 @@ BARE_WHERE_UNFINISHED: Final = SERVICE_SPACES | {Use.STORAGE, Use.STAIRWAY}
 INDOOR_LEVELS: Final = frozenset({LevelKind.STOREY, LevelKind.LOFT, LevelKind.BASEMENT, LevelKind.CRAWL_SPACE, LevelKind.ATTIC})
 """Levels inside the house, which an indoor stair joins, 210.70(A)(2)."""
 
-UNCOUNTED_LEVELS: Final = frozenset({LevelKind.CRAWL_SPACE, LevelKind.ROOF, LevelKind.GRADE, LevelKind.DECK})
-"""Levels of which no area counts as the dwelling's, 220.11."""
+LEVELS_OUTSIDE: Final = frozenset({LevelKind.CRAWL_SPACE, LevelKind.ROOF, LevelKind.GRADE, LevelKind.DECK})
+"""Levels outside the dry rooms of a house: none of their area counts, 220.11, and what is there may be damp or wet."""
 
 FULL_WALLS: Final = frozenset({WallKind.EXTERIOR, WallKind.INTERIOR, WallKind.GLASS})
 """Walls up to the ceiling, which stop what railings and half walls do not."""
+
+FRAMED_WALLS: Final = frozenset({WallKind.EXTERIOR, WallKind.INTERIOR, WallKind.HALF})
+"""Walls of framing, which cable runs in and boxes are fastened to."""
 
 NO_WALL_BOX: Final = frozenset({WallKind.GLASS, WallKind.HALF, WallKind.RAILING})
 """Walls that a box for a receptacle has no place in at its usual height (common practice)."""
@@ -326,6 +331,12 @@ POWER_CABLE: Final = frozenset({CableType.NM_B, CableType.UF_B, CableType.AC, Ca
 
 METAL_AROUND: Final = frozenset({CableType.MC, CableType.AC, CableType.RACEWAY})
 """Wiring methods that may bring metal around the conductors, 250.118 and 210.12."""
+
+RIGID_RACEWAYS: Final = frozenset({RacewayKind.RMC, RacewayKind.IMC, RacewayKind.EMT, RacewayKind.PVC})
+"""Raceways that 300.4 leaves without a nail plate: rigid metal, intermediate metal and PVC conduit, and EMT."""
+
+OUTSIDE_FRAMING: Final = frozenset({How.SURFACE, How.ATTIC, How.UNDER_CHASSIS, How.RACEWAY})
+"""Ways to run a cable outside the framing of a wall."""
 
 # The rest
 

@@ -12,7 +12,8 @@ from collections.abc import Iterator
 from typing import Final
 
 from nailplate.plan import Cable, UnknownFact
-from nailplate.plan.words import CableType, Exposure, How, LevelKind
+from nailplate.plan.trade import FROM_DRY_TO_WET, LEVELS_OUTSIDE
+from nailplate.plan.words import CableType, Exposure, How
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Subject, Violation, rule
 from nailplate.rules.rough_in.told_once import each_run, run_words
 from nailplate.survey.outdoors import exposure_of_room
@@ -22,8 +23,6 @@ from nailplate.survey.wiring import is_power_cable
 
 DRY_ONLY: Final = (CableType.NM_B, CableType.AC)
 """334.12(B)(4), 320.12."""
-_WETTER: Final = (Exposure.DRY, Exposure.DAMP, Exposure.WET)
-_OPEN: Final = (LevelKind.GRADE, LevelKind.DECK, LevelKind.ROOF, LevelKind.CRAWL_SPACE)
 
 
 @rule(
@@ -63,11 +62,11 @@ def _wetness(run: Run, job: Job) -> Exposure:
     if run.wall is None and level is not None:
         rooms = {room.id: room for room in (room_at(job.survey, level.id, point[:2]) for point in run.points) if room}
         stated += [exposure_of_room(job.survey, room) for room in rooms.values() if not stated or room.knows("exposure")]
-        if not stated and level.kind in _OPEN:
+        if not stated and level.kind in LEVELS_OUTSIDE:
             raise UnknownFact(run.segment.where("exposure"))
     if not stated and level is None:
         raise UnknownFact(run.segment.where("exposure"))
-    return max(stated, key=_WETTER.index, default=Exposure.DRY)
+    return max(stated, key=FROM_DRY_TO_WET.index, default=Exposure.DRY)
 
 
 def _under_chassis(run: Run) -> Outcome:

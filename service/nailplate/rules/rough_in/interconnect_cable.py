@@ -12,14 +12,14 @@ Does not judge: whether every alarm is reached by such a cable.
 from typing import Final
 
 from nailplate.plan import Cable, Device
-from nailplate.plan.words import DeviceKind, Interconnect
+from nailplate.plan.trade import ALARMS
+from nailplate.plan.words import Interconnect
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Subject, Violation, rule, state
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import devices_at, ends_of, is_power_cable
 from nailplate.units import count
 
 CONDUCTORS: Final = 3
-ALARMS: Final = (DeviceKind.SMOKE_ALARM, DeviceKind.CO_ALARM, DeviceKind.HEAT_ALARM)
 
 
 @rule(

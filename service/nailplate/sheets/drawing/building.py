@@ -6,7 +6,8 @@ from typing import Final
 from nailplate.calc import geometry
 from nailplate.calc.plan_shapes import extent
 from nailplate.plan import Fixture, Level, Room, Stair
-from nailplate.plan.words import LevelKind, Use
+from nailplate.plan.trade import OUTDOOR
+from nailplate.plan.words import LevelKind
 from nailplate.sheets.drawing.arrows import arrow_head
 from nailplate.sheets.drawing.draft import Draft
 from nailplate.sheets.drawing.parts import name_of
@@ -14,7 +15,6 @@ from nailplate.sheets.drawing.svg import Markup, circle, group, line, polygon, p
 from nailplate.sheets.drawing.walls import draw_walls, length_of, stretch_of, take_wall
 from nailplate.survey.index import Survey
 
-_OUTDOORS: Final = frozenset({Use.PORCH, Use.DECK, Use.BALCONY, Use.OUTDOORS})
 _MOST_TREADS: Final = 40
 
 
@@ -33,7 +33,7 @@ def draw_building(draft: Draft, survey: Survey, level: Level) -> None:
 
 def is_outdoors(room: Room) -> bool:
     """Whether a room is a place in the open, drawn as such."""
-    return bool(_OUTDOORS.intersection(room.uses))
+    return bool(OUTDOOR.intersection(room.uses))
 
 
 def draw_context(draft: Draft, survey: Survey, level: Level) -> None:

@@ -5,6 +5,7 @@ from typing import Final
 
 from nailplate.calc import geometry
 from nailplate.plan import Wall
+from nailplate.plan.trade import FRAMED_WALLS
 from nailplate.plan.words import WallKind
 from nailplate.sheets.drawing.draft import Draft, take_stretch
 from nailplate.sheets.drawing.openings import draw_openings, gaps_in
@@ -41,7 +42,7 @@ def draw_walls(draft: Draft, survey: Survey, walls: list[Wall]) -> None:
 
 
 def _is_solid(wall: Wall) -> bool:
-    return wall.kind in (WallKind.EXTERIOR, WallKind.INTERIOR, WallKind.HALF)
+    return wall.kind in FRAMED_WALLS
 
 
 def half_of(wall: Wall) -> float:

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from nailplate.plan import Cable, Control, Level
-from nailplate.plan.words import How
+from nailplate.plan.trade import OUTSIDE_FRAMING
 from nailplate.sheets.drawing.arrows import arrow_head
 from nailplate.sheets.drawing.draft import Draft
 from nailplate.sheets.drawing.labels import Label, place
@@ -24,8 +24,6 @@ _ARROW: Final = 26.0
 _TAG: Final = 6.6
 _SAME: Final = 0.5
 """Inches within which a stretch goes straight up or down."""
-_FREE: Final = frozenset({How.SURFACE, How.ATTIC, How.UNDER_CHASSIS, How.RACEWAY})
-"""Ways to run a cable outside the framing of a wall; dashed."""
 
 
 def draw_switch_legs(draft: Draft, survey: Survey) -> None:
@@ -131,6 +129,6 @@ def _stretches(draft: Draft, cable: Cable, level: Level) -> Iterator[Markup]:
             draft.used["riser"] = None
             yield circle(points[0], 1.5, "np-riser")
         else:
-            free = segment.how in _FREE
+            free = segment.how in OUTSIDE_FRAMING
             draft.used["cable-free" if free else "cable"] = None
             yield polyline(points, "np-cable-free" if free else "np-cable")

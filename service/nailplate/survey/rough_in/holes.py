@@ -8,15 +8,14 @@ from typing import Final
 
 from nailplate.calc.framing import EDGE, NM_SHEATHS, UF_SHEATHS, Sheath, hole_edges
 from nailplate.plan import Cable, UnknownFact
-from nailplate.plan.words import CableType, How, Plates, RacewayKind
+from nailplate.plan.trade import RIGID_RACEWAYS
+from nailplate.plan.words import CableType, How, Plates
 from nailplate.survey.rough_in.members import depth_of
 from nailplate.survey.rough_in.runs import Run
 from nailplate.units import Inches, reaches, within
 
 TOLERANCE: Final = Inches(0.0625)
 """Two statements of one distance that differ by no more agree: a tape shows sixteenths."""
-RIGID: Final = (RacewayKind.RMC, RacewayKind.IMC, RacewayKind.EMT, RacewayKind.PVC)
-"""Raceways that 300.4 leaves without a plate."""
 SHEATHED: Final = (CableType.NM_B, CableType.UF_B)
 FACES: Final = {Plates.NONE: 0, Plates.ONE_FACE: 1, Plates.BOTH_FACES: 2}
 
@@ -42,7 +41,7 @@ def needs_no_steel(run: Run) -> bool:
     """Whether it runs in a raceway that nails do not pierce. Raises UnknownFact where the kind of raceway is not said."""
     in_raceway = run.segment.how is How.RACEWAY or (run.cable.knows("type") and run.cable.type is CableType.RACEWAY)
     if in_raceway or run.segment.knows("raceway"):
-        return run.segment.raceway in RIGID
+        return run.segment.raceway in RIGID_RACEWAYS
     return False
 
 

@@ -11,6 +11,7 @@ from typing import Final
 
 from nailplate.calc import geometry
 from nailplate.plan import Wall
+from nailplate.plan.trade import FRAMED_WALLS
 from nailplate.plan.words import WallKind
 from nailplate.survey.index import Survey
 from nailplate.survey.places import point_on_wall
@@ -27,7 +28,6 @@ PLATES: Final = 3.0
 """Inches of the two plates on top of a wall."""
 CORNER: Final = 1.0
 """Inches that the end of a wall may miss another and still meet it; lines in plans differ by less."""
-FRAMED: Final = (WallKind.EXTERIOR, WallKind.INTERIOR, WallKind.HALF)
 NEXT_BOXES: Final = 2
 """Boxes on along a wall to which a run may go straight; past them it takes the drill line."""
 
@@ -92,7 +92,9 @@ class Frame:
 def frame_of(survey: Survey, level: str, stands: Iterable[Stand]) -> Frame:
     """The framing of a level with the places of these ends in it."""
     frame = Frame(level)
-    walls = [wall for wall in survey.walls_on_level.get(level, []) if wall.kind in FRAMED and _length(wall) > geometry.DUST]
+    walls = [
+        wall for wall in survey.walls_on_level.get(level, []) if wall.kind in FRAMED_WALLS and _length(wall) > geometry.DUST
+    ]
     meetings = list(_meetings(walls))
     drops: dict[str, list[Stand]] = {}
     for stand in stands:

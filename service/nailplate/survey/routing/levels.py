@@ -3,7 +3,7 @@
 from typing import Final
 
 from nailplate.plan import Level, UnknownFact
-from nailplate.plan.words import LevelKind
+from nailplate.plan.trade import INDOOR_LEVELS
 from nailplate.survey.index import Survey
 from nailplate.survey.routing.ends import NoRoute, Stand
 from nailplate.survey.routing.frames import Frame
@@ -11,7 +11,6 @@ from nailplate.survey.routing.overhead import Point3, leg
 from nailplate.survey.routing.shortest import Way, nearest
 from nailplate.survey.routing.ways import REACH, Piece, Riser, attached, point_of, reversed_pieces, risers
 
-INDOORS: Final = (LevelKind.BASEMENT, LevelKind.CRAWL_SPACE, LevelKind.STOREY, LevelKind.LOFT, LevelKind.ATTIC)
 COMING_UP: Final = 6
 """Places on the upper level where a run may come up through its floor that are looked at."""
 TALLEST: Final = 240.0
@@ -22,14 +21,16 @@ def way_between(survey: Survey, frames: dict[str, Frame], one: Stand, other: Sta
     """The shortest way between ends on two levels. Raises NoRoute."""
     levels = [survey.plan.levels[each.level] for each in (one, other)]
     for level in levels:
-        if level.kind not in INDOORS:
+        if level.kind not in INDOOR_LEVELS:
             raise NoRoute(
                 f"level '{level.id}' is outdoors; the plan has to state how the cable runs there (buried, in raceway, on the surface)"
             )
     heights = [_elevation(level) for level in levels]
     if heights[0] > heights[1]:
         return reversed_pieces(way_between(survey, frames, other, one))
-    between = [each for each in survey.plan.levels.values() if each.kind in INDOORS and heights[0] < _known(each) < heights[1]]
+    between = [
+        each for each in survey.plan.levels.values() if each.kind in INDOOR_LEVELS and heights[0] < _known(each) < heights[1]
+    ]
     if between or heights[1] - heights[0] > TALLEST:
         raise NoRoute(f"levels '{one.level}' and '{other.level}' are not next to each other")
     return _up(survey, frames, one, other, heights[1] - heights[0])

@@ -8,7 +8,8 @@ from typing import Final
 
 from nailplate.calc import geometry
 from nailplate.plan import Ceiling, Room, Wall
-from nailplate.plan.words import FixtureKind, Side, Use
+from nailplate.plan.trade import OUTDOOR
+from nailplate.plan.words import FixtureKind, Side
 from nailplate.survey.ceiling_heights import height_at
 from nailplate.survey.index import Survey
 from nailplate.survey.places import beside_wall, point_on_wall, room_at
@@ -23,7 +24,6 @@ STEP: Final = 30.0
 BESIDE: Final = 2.0
 LEVEL_ENOUGH: Final = 6.0
 """Inches by which two ceilings may differ and still be crossed without going up or down in a wall."""
-OPEN_AIR: Final = frozenset({Use.PORCH, Use.DECK, Use.BALCONY, Use.OUTDOORS})
 Point3 = tuple[float, float, float]
 
 
@@ -79,7 +79,7 @@ def leg_below(survey: Survey, level: str, one: Point3, other: Point3) -> tuple[P
 def _among_rooms(survey: Survey, level: str, place: Point, room: Room | None) -> bool:
     """Whether there is framing overhead or below: of a room that is indoors, or in a wall."""
     if room is not None:
-        return not OPEN_AIR.intersection(room.uses)
+        return not OUTDOOR.intersection(room.uses)
     near = survey.once(_bodies, level).near((*place, *place))
     return not survey.once(_any_outline, level) or any(_on(wall, place) for wall in near)
 

@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from nailplate.calc import geometry
 from nailplate.plan import Pointer, Room, UnknownFact
-from nailplate.plan.trade import OUTDOOR, UNCOUNTED_LEVELS
+from nailplate.plan.trade import LEVELS_OUTSIDE, OUTDOOR
 from nailplate.plan.words import LevelKind, Use, WallKind
 from nailplate.survey.index import Survey
 from nailplate.survey.space.edge_walls import walls_on
@@ -67,7 +67,7 @@ def _counted_area(survey: Survey, garages: bool) -> CountedArea:
 
 def _counts(survey: Survey, room: Room, *, garages: bool) -> bool:
     uses = set(room.uses)
-    if uses <= OUTDOOR or survey.plan.levels[room.level].kind in UNCOUNTED_LEVELS:
+    if uses <= OUTDOOR or survey.plan.levels[room.level].kind in LEVELS_OUTSIDE:
         return False
     if uses <= {Use.GARAGE, *OUTDOOR}:
         return garages
