@@ -11,6 +11,7 @@ import pytest
 from nailplate.catalog import catalog
 from nailplate.rulekit import PackError
 
+pytestmark = pytest.mark.long
 SERVICE = Path(__file__).parents[2] / "service"
 
 PYPROJECT = """

@@ -7,6 +7,9 @@ import sys
 from importlib.resources import files
 from pathlib import Path
 
+import pytest
+
+pytestmark = pytest.mark.long
 SERVICE = Path(__file__).parents[2] / "service"
 
 

@@ -33,6 +33,7 @@ RULES = {
     "afci-rooms",
 }
 
+pytestmark = pytest.mark.long
 # A row: rule, place, and for each date what 2017, 2020, 2023 and 2026 ask: X protection, . none. One group where the date is idle.
 TABLE = """
 gfci-locations          /devices/bath-receptacle      XXXX       p

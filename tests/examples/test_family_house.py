@@ -16,6 +16,7 @@ from nailplate.review import Report, check
 from nailplate.review.report import Finding
 from nailplate.wire import read_plan
 
+pytestmark = pytest.mark.long
 EDITIONS = ("2017", "2020", "2023", "2026")
 RULES_OF_THE_HOUSE = {
     "conductor-protection",

@@ -12,6 +12,7 @@ from nailplate.catalog import catalog
 from nailplate.review import Report, check
 from nailplate.wire import read_plan
 
+pytestmark = pytest.mark.long
 MODELS = ("tamarack-wren", "tamarack-heron")
 RULES_OF_THE_HOUSES = {
     "conductor-protection",

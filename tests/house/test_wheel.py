@@ -11,6 +11,7 @@ import pytest
 
 from rules.judging import packs
 
+pytestmark = pytest.mark.long
 ROOT = Path(__file__).parents[2]
 
 
@@ -69,6 +70,7 @@ def test_no_case_is_read_at_start_nor_on_the_way_of_a_plan() -> None:
         "from nailplate.catalog import catalog; from nailplate.review import check; from nailplate.wire import read_plan;"
         "from nailplate.rulekit.cases import cases_of;"
         'check(read_plan(b\'{"plan_format": 1, "name": "x", "basis": {"edition": "2023"}, "boxes": {"b": {}}}\'), catalog());'
+        "from nailplate.web import Settings, create_app; create_app(Settings());"
         "print(cases_of.cache_info().misses)"
     )
     answer = run(ROOT / "service", "-c", code)

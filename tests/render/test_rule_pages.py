@@ -54,6 +54,7 @@ def document(example: dict[str, Any]) -> dict[str, Any]:
     return {"plan_format": 1, "name": "e", **plan, "basis": {"edition": example["edition"], **plan.get("basis", {})}}
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("rule", RULES)
 def test_each_example_is_answered_as_it_is_printed_and_its_patch_clears_it(rule: Rule) -> None:
     examples = list(examples_of(page_of(rule)))
@@ -107,6 +108,7 @@ class Reader(HTMLParser):
         assert self.open.pop() == tag
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("rule", RULES)
 def test_the_html_page_is_whole_and_its_links_lead_to_rules_and_its_own_sections(rule: Rule) -> None:
     text = rule_html(rule, EDITIONS, packs(), read_plan_value)

@@ -59,6 +59,7 @@ def remedied(trial: Trial) -> Iterator[tuple[str, str, tuple[Operation, ...]]]:
             yield from ((at, outcome.facet, remedy.patch) for remedy in outcome.remedies if remedy.patch)
 
 
+@pytest.mark.long
 def test_a_remedy_removes_its_finding_and_brings_no_violation_elsewhere(rule: Rule) -> None:
     for trial in trials(rule):
         before = {(where, outcome.facet) for where, outcome in trial.answers if isinstance(outcome, Violation)}

@@ -9,6 +9,7 @@ from nailplate.rulekit import Outcome, Rule
 from rules.judging import answers, loaded, packs, trials
 from rules.turned import in_millimetres, mirrored, moved, turned
 
+pytestmark = pytest.mark.long
 PLACES = frozenset(
     {
         *("outdoor-receptacles", "deck-receptacle", "laundry-receptacle", "garage-receptacles", "basement-receptacle"),

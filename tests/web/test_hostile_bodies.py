@@ -11,6 +11,7 @@ import requests
 from web.plans import DRAWN, SMALL, with_change
 from web.served import Served, raw
 
+pytestmark = pytest.mark.long
 MOST = 2_000_000
 
 

@@ -11,6 +11,7 @@ from web.served import Served
 from web.test_calculations import calculation
 from web.test_hostile_bodies import problem
 
+pytestmark = pytest.mark.long
 DROP = {"edition": "2023", "voltage": 120, "current": 16, "length": "70 ft", "size": "12 AWG", "method": "k_factor", "k": 12.9}
 GROUND = {
     "edition": "2020",

@@ -15,6 +15,7 @@ from web.plans import SMALL, with_change
 from web.served import SERVICE, environment, free_port, served
 from web.test_hostile_bodies import problem
 
+pytestmark = pytest.mark.long
 TOKEN = "correct horse 7"
 
 

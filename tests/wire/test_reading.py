@@ -86,6 +86,7 @@ HOSTILE = {
 }
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("source", HOSTILE.values(), ids=HOSTILE)
 def test_work_grows_no_faster_than_the_text(source: bytes) -> None:
     """Seconds of processor time; reading any of these twice over for each of its characters would take minutes."""
@@ -259,6 +260,7 @@ CROWDED: dict[str, dict[str, Any]] = {
 }
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("more", CROWDED.values(), ids=CROWDED)
 def test_very_many_faults_are_all_counted_in_reasonable_time(more: dict[str, Any]) -> None:
     """Looking for what was meant in each of them would take minutes of processor time."""

@@ -38,6 +38,7 @@ def test_reports_of_whole_houses_are_the_same_twice_and_fit_their_schema(example
     assert list(validator().iter_errors(json.loads(report))) == []
 
 
+@pytest.mark.long
 def test_reports_of_the_rules_own_cases_fit_their_schema_and_hold_no_null() -> None:
     """The cases that pages show as wrong or open bring every outcome."""
     fits = validator()

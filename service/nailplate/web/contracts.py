@@ -72,10 +72,21 @@ def examples() -> Mapping[str, bytes]:
     return {name: text for name, text in plans.items() if "plan_format" in json.loads(text)}
 
 
-def example_plan() -> dict[str, Any]:
-    """A small plan with something wrong: the violation that the page of the rule on box volume shows."""
-    case = next(case for case in catalog().rules["box-volume"].cases if case.shown and case.expect[0]["outcome"] == "violation")
-    return {**case.document(), "name": case.description}
+HALL_BOX: dict[str, Any] = {
+    "plan_format": 1,
+    "name": "Hall box",
+    "basis": {"edition": "2023", "regime": "dwelling"},
+    "circuits": {"c": {}},
+    "panels": {"p": {"kind": "subpanel"}},
+    "boxes": {"hall": {"volume": "13 in3", "clamps": "none"}},
+    "devices": {"s": {"kind": "switch", "box": "hall", "circuit": "c"}},
+    "cables": {
+        name: {"type": "NM-B", "size": "14 AWG", "insulated": 2, "grounding": "14 AWG", "circuit": "c",
+               "ends": [{"panel": "p"}, {"box": "hall"}]}
+        for name in "ab"
+    },
+}  # fmt: skip
+"""A small plan with something wrong: a box too small for two cables and a switch."""
 
 
 BOX_FILL = {
@@ -95,7 +106,7 @@ def request_examples(operation: str) -> dict[str, Any]:
         return {"examples": {"box-fill": {"summary": "box-fill: two cables and a switch", "value": BOX_FILL}}}
     if operation not in ("check_plan", "lint_plan"):
         return {}
-    small = example_plan()
+    small = HALL_BOX
     houses = {name: {"summary": f"A whole house: {name}", "externalValue": f"/v1/examples/{name}"} for name in examples()}
     return {"examples": {"small": {"summary": small["name"], "value": small}, **houses}}
 
@@ -108,7 +119,7 @@ def answer_examples(operation: str, media: str) -> dict[str, Any]:
         return {"examples": {"box-fill": {"summary": "box-fill", "value": calculate("box-fill", BOX_FILL)}}}
     if operation != "check_plan":
         return {}
-    value = example_plan()
+    value = HALL_BOX
     report = report_value(check(read_plan_value(value), catalog(), digest=plan_digest(value)))
     return {"examples": {"small": {"summary": value["name"], "value": report}}}
 
