@@ -7,16 +7,21 @@ from nailplate.sheets.drawing.legend import circuit_rows, legend_rows, note_rows
 from nailplate.sheets.drawing.level_sheet import Findings, bounds_of, describe, draw_level
 from nailplate.sheets.drawing.margin import COLUMN, GUTTER, Row, flow
 from nailplate.sheets.drawing.measures import unit_of
-from nailplate.sheets.drawing.paper import Paper, Scale, fitting_scale, is_metric
+from nailplate.sheets.drawing.paper import ARCHITECTURAL, METRIC, Paper, Scale, fitting_scale, is_metric
 from nailplate.sheets.drawing.parts import name_of
 from nailplate.sheets.drawing.room_for import Rectangle
-from nailplate.sheets.drawing.sheet import AROUND, Layout, document, draft_on
-from nailplate.sheets.drawing.svg import Markup, element
+from nailplate.sheets.drawing.sheet import Layout, document, draft_on
+from nailplate.sheets.drawing.svg import Markup, Point, element
 from nailplate.survey.index import Survey
 
-_WIDEST: Final = 640.0
+_WIDEST: Final = 800.0
 _TALLEST: Final = 560.0
 """Points that the drawing itself takes at most: at this size its letters are read on a desk's screen, and pushed about on a phone's."""
+_AROUND: Final = 56.0
+"""Points around the building, for its dimensions and for marks that find no room inside."""
+_LARGEST: Final = 3
+_LARGEST_METRIC: Final = 2
+"""1/4 in to the foot, and 1:50."""
 _NARROWEST: Final = 2 * (COLUMN + GUTTER)
 
 
@@ -25,7 +30,7 @@ def level_figure(survey: Survey, level: Level, findings: Findings, id_: str) -> 
     bounds = bounds_of(survey, level)
     extent = (bounds[2] - bounds[0], bounds[3] - bounds[1])
     unit = unit_of(survey.plan)
-    scale = fitting_scale(extent, (_WIDEST - 2 * AROUND, _TALLEST - 2 * AROUND), metric=is_metric(unit))
+    scale = _scale(extent, metric=is_metric(unit))
     layout = Layout(Paper("screen", 0, 0), _area(extent, scale), (), scale, unit)
     draft = draft_on(layout, bounds)
     marked = draw_level(draft, survey, level, bounds, findings)
@@ -37,8 +42,14 @@ def level_figure(survey: Survey, level: Level, findings: Findings, id_: str) -> 
     return document((layout.area.right, height), name_of(level), about, (draft.drawn(), legend), styled=False, id_=id_)
 
 
-def _area(extent: tuple[float, float], scale: Scale) -> Rectangle:
-    wide, tall = (side * scale.points + 2 * AROUND for side in extent)
+def _scale(extent: Point, *, metric: bool) -> Scale:
+    """The largest usual scale that fits, but no larger than one at which a small house is still seen at a glance."""
+    found = fitting_scale(extent, (_WIDEST - 2 * _AROUND, _TALLEST - 2 * _AROUND), metric=metric)
+    return min(found, METRIC[_LARGEST_METRIC] if metric else ARCHITECTURAL[_LARGEST], key=lambda each: each.points)
+
+
+def _area(extent: Point, scale: Scale) -> Rectangle:
+    wide, tall = (side * scale.points + 2 * _AROUND for side in extent)
     return Rectangle(0.0, 0.0, max(wide, _NARROWEST), tall)
 
 

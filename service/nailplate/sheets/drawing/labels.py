@@ -14,7 +14,7 @@ from nailplate.sheets.drawing.room_for import Rectangle, around
 from nailplate.sheets.drawing.svg import Markup, Point, group, line, rectangle, title
 
 _PAD: Final = 1.0
-_RINGS: Final = (0.0, 4.0, 9.0, 16.0, 25.0, 36.0, 50.0, 66.0)
+_RINGS: Final = (0.0, 4.0, 9.0, 16.0, 25.0, 36.0, 50.0, 66.0, 86.0, 110.0, 140.0)
 _SIDES: Final = ((1, 0), (-1, 0), (0, -1), (0, 1), (1, -1), (-1, -1), (1, 1), (-1, 1))
 _CLOSE: Final = 4.0
 """Points from its point up to which a label needs no leader."""
@@ -33,13 +33,15 @@ class Label:
     class_: str = "np-name"
     bold: bool = False
     most: float = 130.0
+    farthest: float = _RINGS[-1]
+    """Points from what stands there up to which there is still a place for it."""
 
 
 def place(draft: Draft, label: Label) -> bool:
     """Draws a label where there is room for it; False where there is none."""
     lines = tuple(fitted(each, label.size, label.most, bold=label.bold) for each in label.lines)
     width, height = size_of(lines, label.size, bold=label.bold)
-    box = free_box(draft, label.at, label.clear, width, height)
+    box = free_box(draft, label.at, label.clear, width, height, label.farthest)
     if box is None:
         draft.unlettered.append(" ".join(label.lines))
         return False
@@ -86,10 +88,12 @@ def leader(at: Point, box: Rectangle) -> Markup:
 _FAR: Final = 11.0
 
 
-def free_box(draft: Draft, at: Point, clear: float, width: float, height: float) -> Rectangle | None:
+def free_box(
+    draft: Draft, at: Point, clear: float, width: float, height: float, farthest: float = _RINGS[-1]
+) -> Rectangle | None:
     """The first free box around a point, off the walls if there is one; None where all places are taken."""
     over_walls = None
-    for box in _places(at, clear, width, height):
+    for box in _places(at, clear, width, height, farthest):
         if draft.taken.is_free(box):
             if not draft.walls.is_met(box):
                 return box
@@ -97,8 +101,8 @@ def free_box(draft: Draft, at: Point, clear: float, width: float, height: float)
     return over_walls
 
 
-def _places(at: Point, clear: float, width: float, height: float) -> Iterator[Rectangle]:
-    for ring in _RINGS:
+def _places(at: Point, clear: float, width: float, height: float, farthest: float) -> Iterator[Rectangle]:
+    for ring in (each for each in _RINGS if each <= farthest):
         reach = clear + ring
         for across, down in _SIDES:
             x, y = at[0] + across * (reach + width / 2), at[1] + down * (reach + height / 2)

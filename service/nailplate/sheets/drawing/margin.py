@@ -68,7 +68,7 @@ def keyed(key: Markup | str, words: str, indent: float = 34.0, lines: int = 2) -
         yield Row(_KEYED if number == 0 else SMALL * HEIGHT, _key_line(key if number == 0 else "", each, indent, whole))
 
 
-_KEYED: Final = 9.4
+_KEYED: Final = 8.6
 
 
 def _key_line(key: Markup | str, words: str, indent: float, whole: Markup) -> Callable[[Point, float], Markup]:
@@ -84,7 +84,7 @@ Sign = tuple[str, Markup, str]
 """A sign's name, the sign drawn around the origin, and its meaning."""
 
 
-def signed(signs: Iterable[Sign], tall: float = 17.0, indent: float = 25.0) -> Iterator[Row]:
+def signed(signs: Iterable[Sign], tall: float = 15.6, indent: float = 25.0) -> Iterator[Row]:
     """Signs with their meaning, two to a row; each sign is drawn around the origin."""
     entries = list(signs)
     half = COLUMN / 2

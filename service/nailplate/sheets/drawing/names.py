@@ -20,7 +20,12 @@ _STEPS: Final = 9
 _RECTANGLE: Final = 0.98
 """Of its bounding box: the area from which a room is dimensioned as a rectangle."""
 _LONGEST: Final = 150.0
+_CUTS: Final = (0.9, 0.6, 0.4)
+"""Of a room's width: to what its name is cut where the whole finds no place inside."""
+_SHORTEST: Final = 4
 _BUILT: Final = 5.8
+_FARTHEST: Final = 16.0
+"""Points beyond which a name of something built in would be sought elsewhere; the notes have it then."""
 
 
 def name_rooms(draft: Draft, survey: Survey, level: Level) -> None:
@@ -41,15 +46,16 @@ def _lines(survey: Survey, room: Room) -> tuple[str, ...]:
 
 def _name_inside(draft: Draft, survey: Survey, room: Room) -> bool:
     lines = _lines(survey, room)
-    for size in _SIZES:
-        for said in dict.fromkeys((lines, lines[:1])):
-            label = Label(said, size, (0.0, 0.0), 0.0, bold=True)
-            fit = tuple(fitted(each, size, _LONGEST, bold=True) for each in said)
-            box = _box_inside(draft, room, size_of(fit, size, bold=True))
-            if box is not None:
-                draft.taken.take(box)
-                draft.draw("labels", lettered(box, fit, label))
-                return True
+    left, _, right, _ = geometry.bounding_box(draft.view.all(room.outline))
+    ways = [(said, size, _LONGEST) for size in _SIZES for said in dict.fromkeys((lines, lines[:1]))]
+    for said, size, most in (*ways, *((lines[:1], _SIZES[-1], (right - left) * part) for part in _CUTS)):
+        label = Label(said, size, (0.0, 0.0), 0.0, bold=True)
+        fit = tuple(fitted(each, size, most, bold=True) for each in said)
+        box = _box_inside(draft, room, size_of(fit, size, bold=True))
+        if box is not None and len(fit[0]) >= _SHORTEST:
+            draft.taken.take(box)
+            draft.draw("labels", lettered(box, fit, label))
+            return True
     return False
 
 
@@ -84,7 +90,18 @@ def name_built(draft: Draft, survey: Survey, level: Level) -> None:
             draft.draw("labels", lettered(box, (name,), Label((name,), _BUILT, (0, 0), 0, "np-soft")))
         else:
             reach = min(right - left, high - low) / 2
-            place(draft, Label((name,), _BUILT, ((left + right) / 2, (low + high) / 2), min(reach, 4.0), "np-soft", most=110.0))
+            place(
+                draft,
+                Label(
+                    (name,),
+                    _BUILT,
+                    ((left + right) / 2, (low + high) / 2),
+                    min(reach, 4.0),
+                    "np-soft",
+                    most=110.0,
+                    farthest=_FARTHEST,
+                ),
+            )
 
 
 def _built(survey: Survey, level: Level) -> Iterator[tuple[str, "tuple[Point, ...]"]]:

@@ -1,0 +1,63 @@
+"""The drawing on a report's page: a figure for each level on which anything is drawn, and the style that ties marks to findings."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from html import escape
+
+from nailplate.plan import Level, Plan
+from nailplate.sheets.drawing import Findings, is_drawn, level_figure, spot_of_mark
+from nailplate.sheets.inert import inert
+from nailplate.survey import Survey
+
+_MOST_TIED = 400
+"""Findings up to which pointing at one lights its mark and back; beyond them following the link does."""
+_LAYERS = (("cables", "Cable routes", ""), ("legs", "Switch legs", " checked"), ("homes", "Home runs", " checked"))
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A plan's drawing with a report's findings: the levels that are drawn, and the numbers of the findings marked on them."""
+
+    survey: Survey
+    findings: Findings
+    levels: tuple[Level, ...]
+    placed: frozenset[int]
+
+
+def drawing_of(plan: Plan, findings: Findings) -> Drawing:
+    """The drawing of a plan."""
+    survey = Survey(plan)
+    levels = tuple(each for each in plan.levels.values() if is_drawn(survey, each))
+    ids = {each.id for each in levels}
+    spots = ((mark.number, spot_of_mark(survey, mark)) for mark in findings.marks)
+    placed = frozenset(number for number, spot in spots if spot is not None and spot.level in ids)
+    return Drawing(survey, findings, levels, placed)
+
+
+def figures(drawing: Drawing) -> Iterator[str]:
+    """The figures, and boxes to choose layers of lines on a screen. Paper always shows them all."""
+    yield '<fieldset class="layers"><legend>Show on the drawings</legend>'
+    for id_, words, checked in _LAYERS:
+        yield f'<label for="{id_}"><input type="checkbox" id="{id_}" name="{id_}"{checked}>{words}</label>'
+    yield "</fieldset>"
+    for number, level in enumerate(drawing.levels):
+        name = escape(inert(level.label if level.knows("label") else level.id))
+        yield f'<figure><figcaption id="level-{number}">{name}</figcaption>'
+        yield f'<div class="board" role="group" tabindex="0" aria-labelledby="level-{number}">'
+        yield level_figure(drawing.survey, level, drawing.findings, f"drawing-{number}")
+        yield "</div></figure>"
+
+
+def ties(drawing: Drawing, firsts: dict[int, int]) -> str:
+    """Style that lights a finding's mark while one points at the finding, and the finding while one points at its mark.
+
+    ``firsts`` maps the number of a finding to that of the group it is told in, whose article carries it.
+    """
+    pairs = [(firsts[number], number) for number in sorted(drawing.placed) if number in firsts][:_MOST_TIED]
+    if not pairs:
+        return ""
+    over = [f"main:has(#f{first}:hover,#f{first}:focus-within) #m{number}>a .np-mark" for first, number in pairs]
+    back = [f"main:has(#m{number}>a:hover,#m{number}>a:focus) #f{first}" for first, number in pairs]
+    lit = f"{','.join(f'{each} path' for each in over)}{{fill:var(--lit);stroke:var(--ink);stroke-width:3}}"
+    dark = f"{','.join(f'{each} text' for each in over)}{{fill:var(--ink)}}"
+    return f"{lit}{dark}{','.join(back)}{{box-shadow:0 0 0 .3rem var(--lit)}}"
