@@ -1,23 +1,5 @@
-"""Text that does nothing to a terminal, a log or an editor: control and direction characters are shown, not obeyed."""
+"""The plan's own ``inert``, under the name that rooms above know it by."""
 
-import re
+from nailplate.plan.inert import inert, inert_json
 
-# Unicode's bidirectional controls (UAX #9) and other invisible format characters, and the C0 and C1 control codes.
-_BEYOND_ASCII = "\x7f-\x9f\u00ad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\ud800-\udfff"
-_ACTIVE = re.compile(f"[\x00-\x1f{_BEYOND_ASCII}]")
-_INVISIBLE = re.compile(f"[{_BEYOND_ASCII}]")
-
-
-def inert(text: str) -> str:
-    """One line of text in which nothing acts: a tab or a line end is a space, everything else active is written out."""
-    return _ACTIVE.sub(_shown, text)
-
-
-def inert_json(text: str) -> str:
-    """JSON text in which nothing acts, of the same value: what would act in a string is written as its escape."""
-    return _INVISIBLE.sub(_shown, text)
-
-
-def _shown(match: re.Match[str]) -> str:
-    character = match.group()
-    return " " if character in "\t\n\r" else f"\\u{ord(character):04x}"
+__all__ = ["inert", "inert_json"]

@@ -1,27 +1,18 @@
-"""An author's words as they may stand in any page: on one line, without characters that steer a reader, a page or a terminal."""
+"""An author's words as a sheet or a page shows them: inert, on one line, not longer than anybody reads."""
 
-import unicodedata
 from typing import Final
 
-_STEERING: Final = frozenset({"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"})
-"""Control, format (U+202E among them), surrogate, private and unassigned characters, line and paragraph separators."""
-_JOINERS: Final = frozenset("\u200d\ufe0f")
-"""What holds the parts of one emoji together; harmless where it stands."""
+from nailplate.plan.inert import inert as written_out
+
 LONGEST: Final = 2000
 """Characters of one text that are kept; a title that holds the whole of a name need not hold a book."""
 
 
 def inert(text: str) -> str:
-    """The text with every steering character shown as U+FFFD and every stretch of blanks as one blank."""
+    """The text with every character that acts written out, and every stretch of blanks as one blank."""
     if text.isascii() and text.isprintable() and "  " not in text and len(text) <= LONGEST:
         return text.strip()
-    return "".join(_shown(each) for each in " ".join(text[:LONGEST].split()))
-
-
-def _shown(character: str) -> str:
-    if character in _JOINERS or unicodedata.category(character) not in _STEERING:
-        return character
-    return "\ufffd"
+    return " ".join(written_out(text[:LONGEST]).split())
 
 
 def cut(text: str, most: int) -> str:
