@@ -7,7 +7,7 @@ import pytest
 from nailplate.catalog import catalog
 from nailplate.render import html, markdown
 from nailplate.review import Options, Report
-from nailplate.wire import report_json, report_on
+from nailplate.wire import read_plan_value, report_json, report_on
 from web.plans import SMALL
 from web.served import Served
 from web.test_hostile_bodies import problem
@@ -79,7 +79,7 @@ def test_accept_chooses_the_representation(service: Served, accept: str, media: 
 def test_pages_are_the_renderer_s_own(service: Served) -> None:
     report = in_process(service.check(SMALL).json()["made"]["date"])
     assert service.check(SMALL, Accept="text/markdown").text == markdown(report)
-    assert service.check(SMALL, Accept="text/html").text == html(report)
+    assert service.check(SMALL, Accept="text/html").text == html(report, read_plan_value(SMALL))
 
 
 @pytest.mark.parametrize("name", ["json", "markdown", "html"])

@@ -18,6 +18,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "calculate": ("nailplate.cli.calculate", "Work out one figure without a plan."),
     "check": ("nailplate.cli.check", "Check plans and print the reports."),
     "demo": ("nailplate.cli.demo", "Start the service, check an example house with faults, stop."),
+    "draw": ("nailplate.cli.draw", "Draw a plan's levels and walls as sheets."),
     "explain": ("nailplate.cli.explain", "Print the page of one rule."),
     "rules": ("nailplate.cli.rules", "List the rules in force."),
     "schema": ("nailplate.cli.schema", "Print the plan's JSON Schema."),

@@ -29,7 +29,6 @@ class Sheet:
     media: tuple[str, ...]
     write: Callable[[Order], bytes]
     parameters: Mapping[str, str] = field(default_factory=dict)
-    shows_findings: bool = False
 
 
 class OrderError(ValueError):

@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 from flask import Blueprint, Response, current_app
 
 from nailplate.catalog import Catalog
-from nailplate.plan import PlanRefused
+from nailplate.plan import Plan, PlanRefused
 from nailplate.render import csv, html, junit, markdown, sarif, text
 from nailplate.review import Options, Report, check
 from nailplate.review.checked import Checked
@@ -25,7 +25,7 @@ MOST_FAULTS = 1000
 
 REPORT_FORMS = (JSON, SARIF, MARKDOWN, HTML, JUNIT, CSV, TEXT)
 SUBMISSION = {"anyOf": [refer("Plan"), refer("Submission")]}
-_BODY_PROBLEMS = ("malformed-json", "body-too-large", "unsupported-media", "invalid-request")
+BODY_PROBLEMS = ("malformed-json", "body-too-large", "unsupported-media", "invalid-request")
 _TEXT = {"type": "string"}
 
 
@@ -50,7 +50,7 @@ def in_force() -> Catalog:
         TEXT: _TEXT,
     },
     parameters={"format": format_parameter(REPORT_FORMS)},
-    problems=(*_BODY_PROBLEMS, "invalid-plan", "not-acceptable"),
+    problems=(*BODY_PROBLEMS, "invalid-plan", "not-acceptable"),
 )
 def check_plan() -> Response:
     """Check a plan.
@@ -62,12 +62,13 @@ def check_plan() -> Response:
     """
     check_parameters("format")
     media = chosen(REPORT_FORMS)
-    report = _report(submitted(in_force()))
+    plan, report = report_on(submitted(in_force()))
     with timed("write"):
-        return text_answer(_WRITERS[media](report), media)
+        return text_answer(html(report, plan) if media == HTML else _WRITERS[media](report), media)
 
 
-def _report(submission: Submission) -> Report:
+def report_on(submission: Submission) -> tuple[Plan, Report]:
+    """The plan that is submitted and the report on it. Raises Problem."""
     options = Options(
         today=datetime.now(UTC).date().isoformat(),
         max_findings=submission.max_findings,
@@ -89,7 +90,7 @@ def _report(submission: Submission) -> Report:
     note(
         verdict=report.verdict, violations=report.summary.violations, undetermined=report.summary.undetermined, crashed=crashed
     )
-    return report
+    return plan, report
 
 
 def _alone(report: Report) -> list[Checked]:
@@ -100,7 +101,6 @@ _WRITERS: dict[str, Callable[[Report], bytes | str]] = {
     JSON: report_json,
     SARIF: lambda report: sarif(_alone(report), in_force().rules),
     MARKDOWN: markdown,
-    HTML: html,
     JUNIT: lambda report: junit(_alone(report)),
     CSV: lambda report: csv(_alone(report)),
     TEXT: lambda report: text(_alone(report)[0]),
@@ -113,7 +113,7 @@ _WRITERS: dict[str, Callable[[Report], bytes | str]] = {
     answer="Whether the document is a plan, and what is wrong with it.",
     takes=SUBMISSION,
     gives={JSON: refer("Lint")},
-    problems=_BODY_PROBLEMS,
+    problems=BODY_PROBLEMS,
 )
 def lint_plan() -> Response:
     """Look at a document without judging it.

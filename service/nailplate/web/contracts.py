@@ -8,6 +8,7 @@ from typing import Any
 
 from nailplate.catalog import catalog
 from nailplate.review import check
+from nailplate.sheets.registry import SHEETS
 from nailplate.web.described import refer
 from nailplate.web.shapes import SHAPES
 from nailplate.wire import (
@@ -104,7 +105,7 @@ def request_examples(operation: str) -> dict[str, Any]:
     """Examples of what an operation takes."""
     if operation == "work_out":
         return {"examples": {"box-fill": {"summary": "box-fill: two cables and a switch", "value": BOX_FILL}}}
-    if operation not in ("check_plan", "lint_plan"):
+    if operation not in ("check_plan", "lint_plan", "make_sheet"):
         return {}
     small = HALL_BOX
     houses = {name: {"summary": f"A whole house: {name}", "externalValue": f"/v1/examples/{name}"} for name in examples()}
@@ -126,5 +127,10 @@ def answer_examples(operation: str, media: str) -> dict[str, Any]:
 
 def parameter_schema(route: str) -> dict[str, Any]:
     """What a path parameter may be, where the list is closed."""
-    closed = {"/v1/schemas/": schemas(), "/v1/examples/": examples(), "/v1/calculations/": calculation_schemas()}
+    closed = {
+        "/v1/schemas/": schemas(),
+        "/v1/examples/": examples(),
+        "/v1/calculations/": calculation_schemas(),
+        "/v1/sheets/": SHEETS,
+    }
     return next(({"enum": sorted(names)} for start, names in closed.items() if route.startswith(start)), {})

@@ -30,6 +30,7 @@ _ABOUT = (
 )
 _GROUPS = {
     "Checking": "Plans in, judgements out.",
+    "Sheets": "Drawings and lists to build from.",
     "Calculations": "One figure with its steps and citations, without a plan.",
     "Reference": "What is in force.",
     "Operations": "Whether the service runs.",

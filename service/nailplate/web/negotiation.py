@@ -9,7 +9,18 @@ from nailplate.web.problems import BAD_PARAMETER, NOT_ACCEPTABLE, Problem
 
 JSON, MARKDOWN, HTML = "application/json", "text/markdown", "text/html"
 SARIF, JUNIT, CSV, TEXT = "application/sarif+json", "application/xml", "text/csv", "text/plain"
-FORMATS = {"json": JSON, "markdown": MARKDOWN, "html": HTML, "sarif": SARIF, "junit": JUNIT, "csv": CSV, "text": TEXT}
+SVG, PDF = "image/svg+xml", "application/pdf"
+FORMATS = {
+    "json": JSON,
+    "markdown": MARKDOWN,
+    "html": HTML,
+    "sarif": SARIF,
+    "junit": JUNIT,
+    "csv": CSV,
+    "text": TEXT,
+    "svg": SVG,
+    "pdf": PDF,
+}
 """Values of the ``format`` parameter, for people who cannot set a header."""
 
 

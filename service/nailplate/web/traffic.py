@@ -73,7 +73,7 @@ def note(**facts: object) -> None:
 
 def _finish(response: Response) -> Response:
     total = (time.perf_counter() - g.began) * 1000
-    page = response.mimetype == "text/html"
+    page = response.mimetype in ("text/html", "image/svg+xml")
     response.headers.setdefault("Content-Security-Policy", PAGE if page else NOTHING)
     for name, value in _HEADERS.items():
         response.headers[name] = value

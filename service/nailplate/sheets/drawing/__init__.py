@@ -8,6 +8,7 @@ from nailplate.sheets.drawing.paper import PAPERS, Paper
 from nailplate.sheets.drawing.proposed import Proposal
 from nailplate.sheets.drawing.sheet import sheet_style
 from nailplate.sheets.drawing.stamp import Stamp
+from nailplate.sheets.drawing.wall_face import walls_with_boxes
 from nailplate.sheets.drawing.wall_sheet import wall_sheet
 
 __all__ = [
@@ -24,4 +25,5 @@ __all__ = [
     "sheet_style",
     "spot_of_mark",
     "wall_sheet",
+    "walls_with_boxes",
 ]

@@ -28,7 +28,7 @@ SEVERITIES: Final = ("danger", "code", "advice")
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """A finding as a drawing shows it. ``target`` is where a page tells of it, such as ``#f3``."""
+    """A finding as a drawing shows it. On a page that tells of it ``target`` is where (``#f3``), ``anchor`` the mark's own id."""
 
     number: int
     severity: str
@@ -36,6 +36,7 @@ class Mark:
     words: str
     pointers: tuple[Pointer, ...]
     target: str | None = None
+    anchor: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,8 +120,8 @@ def linked(together: list[Mark], shape: Markup) -> Markup:
         return inner
     label = fitted(f"Go to {words}", 1.0, _LONGEST)
     link = element("a", inner, href=mark.target, aria_label=label)
-    for number in dict.fromkeys(each.number for each in together):
-        link = group(link, id=f"m{number}")  # one to aim at for every finding of the place
+    for anchor in dict.fromkeys(each.anchor for each in together):
+        link = group(link, id=anchor)  # one to aim at for every finding of the place
     return link
 
 

@@ -80,5 +80,4 @@ DRAWING: Final = Sheet(
         "side": "`left` or `right`: the face of the wall that is seen; the one with more boxes unless said",
         "paper": "`letter` or `tabloid`",
     },
-    shows_findings=True,
 )

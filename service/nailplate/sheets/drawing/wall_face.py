@@ -95,6 +95,15 @@ def face_of(survey: Survey, wall: Wall, side: Side | None = None) -> Face:
     )
 
 
+def walls_with_boxes(survey: Survey) -> list[Wall]:
+    """The walls that boxes, panels or devices without a box are on, in the document's order."""
+    plan = survey.plan
+    parts: tuple[Boxlike, ...] = (*plan.panels.values(), *plan.boxes.values(), *plan.devices.values())
+    standing = (standing_of(survey, part) for part in parts)
+    ids = {at.wall.id for at in standing if at is not None and at.wall is not None}
+    return [wall for wall in plan.walls.values() if wall.id in ids]
+
+
 def _on_wall(survey: Survey, wall: Wall) -> Iterator[OnWall]:
     """Boxes, panels, and devices without a box, on either side of the wall."""
     plan = survey.plan

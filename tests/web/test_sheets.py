@@ -1,0 +1,103 @@
+"""Sheets over HTTP: drawn to order, findings marked, and every wrong order answered as a problem."""
+
+import json
+import re
+import xml.etree.ElementTree as ET
+from importlib.resources import files
+from typing import Any
+
+import pytest
+
+from nailplate.sheets.drawing import pdf
+from sheets.reading_svg import SVG, anchors
+from web.plans import SMALL
+from web.served import Served
+from web.test_hostile_bodies import problem
+
+WREN: dict[str, Any] = json.loads(files("nailplate.examples").joinpath("tamarack-wren.json").read_text(encoding="utf-8"))
+FAULTY = {**WREN, "devices": {**WREN["devices"]}}
+FAULTY["devices"]["basin-wall-receptacle"] = {**WREN["devices"]["basin-wall-receptacle"], "gfci": False}
+
+
+def order(service: Served, plan: Any, query: str = "", **headers: str) -> Any:
+    return service.send(json.dumps(plan).encode(), f"/v1/sheets/drawing{query}", **headers)
+
+
+def test_the_sheets_are_listed(service: Served) -> None:
+    assert "drawing" in service.get("/v1/sheets").json()["names"]
+
+
+def test_a_drawing_is_svg_of_the_first_level_unless_more_is_said(service: Served) -> None:
+    answer = order(service, WREN)
+    assert answer.status_code == 200
+    assert answer.headers["Content-Type"] == "image/svg+xml"
+    assert "style-src 'unsafe-inline'" in answer.headers["Content-Security-Policy"]
+    assert "script" not in answer.headers["Content-Security-Policy"]
+    root = ET.fromstring(answer.text)
+    assert root.attrib["width"] == "11in"
+    assert "Main floor" in root.findtext(f"{SVG}title", "")
+    assert service.check(WREN).json()["plan"]["digest"] in re.sub(r"<[^>]*>", "", answer.text)
+
+
+def test_level_wall_side_and_paper_are_chosen(service: Served) -> None:
+    loft = order(service, WREN, "?level=loft&paper=tabloid").text
+    assert 'width="17in"' in loft
+    assert anchors(loft, "boxes").keys() >= {"loft-n", "loft-w"}
+    for side in ("left", "right"):
+        wall = order(service, WREN, f"?wall=south&side={side}").text
+        assert "elevation, seen from" in wall
+        assert "kit-west" in anchors(wall, "boxes")
+
+
+def test_findings_are_marked_under_the_numbers_of_the_report(service: Served) -> None:
+    report = service.check(FAULTY).json()
+    [finding] = [each for each in report["findings"] if each["rule"] == "gfci-locations"]
+    svg = order(service, FAULTY).text
+    marks = [each for each in ET.fromstring(svg).iter(f"{SVG}g") if "np-mark" in each.get("class", "").split()]
+    shown = {number: each for each in marks for number in (each.get("data-findings") or "").split()}
+    assert f"np-mark-{finding['severity']}" in shown["1"].attrib["class"]
+    assert "1 Danger" in "".join(shown["1"].itertext())
+    assert not any("data-findings" in each.attrib for each in ET.fromstring(order(service, WREN).text).iter(f"{SVG}g"))
+
+
+@pytest.mark.parametrize(
+    ("query", "status", "type_", "words"),
+    [
+        ("?level=lotf", 400, "bad-parameter", "did you mean 'loft'"),
+        ("?wall=soth", 400, "bad-parameter", "did you mean 'south'"),
+        ("?wall=south&level=main", 400, "bad-parameter", "a level or a wall"),
+        ("?side=left", 400, "bad-parameter", "no wall is named"),
+        ("?wall=south&side=front", 400, "bad-parameter", "left or right"),
+        ("?paper=a4", 400, "bad-parameter", "letter or tabloid"),
+        ("?colour=1", 400, "bad-parameter", "no parameter 'colour'"),
+        ("?format=json", 406, "not-acceptable", "format=svg"),
+        ("?level=%3Cscript%3E", 400, "bad-parameter", "no level"),
+    ],
+)
+def test_a_wrong_order_is_told(service: Served, query: str, status: int, type_: str, words: str) -> None:
+    answer = order(service, WREN, query)
+    problem(answer, status, type_)
+    assert words in answer.json()["detail"]
+
+
+def test_a_sheet_there_is_not_and_a_plan_that_draws_nothing(service: Served) -> None:
+    problem(service.send(json.dumps(WREN).encode(), "/v1/sheets/drawings"), 404, "not-found")
+    answer = order(service, SMALL)
+    problem(answer, 400, "bad-parameter")
+    assert "nothing to draw" in answer.json()["detail"]
+    problem(order(service, {"name": 1}), 422, "invalid-plan")
+
+
+def test_a_pdf_is_of_the_papers_size(service: Served) -> None:
+    answer = order(service, WREN, "?paper=tabloid", Accept="application/pdf")
+    assert answer.headers["Content-Type"] == "application/pdf"
+    assert answer.content.startswith(b"%PDF-")
+    box = re.search(rb"/MediaBox\s*\[\s*([0-9. ]+)\]", answer.content)
+    assert box is not None
+    assert [float(each) for each in box[1].split()] == [0, 0, 17 * 72, 11 * 72]
+
+
+def test_without_the_extra_a_pdf_is_refused_in_words(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(__import__("sys").modules, "cairosvg", None)
+    with pytest.raises(pdf.ExtraMissing, match="nailplate\\[pdf\\]"):
+        pdf.pdf_of(pdf.Markup("<svg/>"))
