@@ -9,7 +9,7 @@ import click
 
 from nailplate.cli.basis import read_amendments
 from nailplate.cli.exits import Exit, meanings, worst
-from nailplate.cli.judging import Judged, Settings, in_force, judged, lost
+from nailplate.cli.judging import Judged, Settings, in_force, judged, lost, plan_in
 from nailplate.cli.options import (
     edition_option,
     jobs_option,
@@ -120,7 +120,8 @@ def _checked(found: Sequence[Source], settings: Settings, jobs: int, *, quiet: b
 
 def _named(source: Source, result: Judged) -> Checked:
     report, faults = result
-    return Checked(source.name, with_file(report, source.name) if report else None, faults, source.locate)
+    named = with_file(report, source.name) if report else None
+    return Checked(source.name, named, faults, source.locate, lambda: plan_in(source))
 
 
 def with_file(report: Report, name: str) -> Report:

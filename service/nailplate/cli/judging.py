@@ -8,10 +8,10 @@ from typing import Any
 from nailplate.catalog import Catalog, catalog
 from nailplate.cli.basis import Local, with_basis
 from nailplate.cli.sources import Source
-from nailplate.plan import ROOT, Fault, FaultCode, PlanRefused
+from nailplate.plan import ROOT, Fault, FaultCode, Plan, PlanRefused
 from nailplate.review import Options, Report, Selection
 from nailplate.review.selection import EVERYTHING
-from nailplate.wire import NotJson, read_baseline, read_json, report_on
+from nailplate.wire import NotJson, read_baseline, read_json, read_plan_value, report_on
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -65,6 +65,14 @@ def report_of(value: Any, settings: Settings, name: str) -> Report:
         heed_suppressions=settings.heed_suppressions,
     )
     return report_on(by_law, in_force(settings.packs), options, settings.suppressions)
+
+
+def plan_in(source: Source) -> Plan | None:
+    """The plan of one source once more, for who draws it; None where it cannot be read any longer."""
+    try:
+        return read_plan_value(read_json(source.read()))
+    except (OSError, NotJson, PlanRefused):
+        return None
 
 
 def lost(piece: tuple[Source, Settings]) -> Judged:

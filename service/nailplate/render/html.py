@@ -4,14 +4,14 @@ Everything that a caller wrote is escaped. Pointing at a finding lights its mark
 in a browser that knows no ``:has()``.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cache
 from html import escape
 from importlib.resources import files
 
 from nailplate.plan import Plan
 from nailplate.render.defaults import LEAD, default_lines
-from nailplate.render.html_drawing import Drawing, drawing_of, figures, ties
+from nailplate.render.html_drawing import drawing_of, figures, ties
 from nailplate.render.html_findings import Cautions, article, by_places, do_first, items
 from nailplate.render.loads import load_passages
 from nailplate.render.marking import Numbered, marked, numbered
@@ -31,28 +31,82 @@ def _style() -> str:
 
 def html(report: Report, plan: Plan | None = None) -> str:
     """The report as an HTML document; with the plan's drawing where the plan is given and draws anything."""
-    groups = list(numbered(report.findings))
-    drawing = drawing_of(plan, marked(report.findings, linked=True)) if plan is not None else None
-    drawing = drawing if drawing is not None and drawing.levels else None
-    cautions = Cautions()
-    main = [*_main(report, plan, drawing, groups, cautions)]
-    return "\n".join([*_head(report, drawing, groups), *main, *_foot(report, cautions)]) + "\n"
+    page = Page(report, plan)
+    title = f"{escape(inert(report.plan.name))}: wiring plan check"
+    skip = '<a class="skip" href="#findings">Skip to the findings</a>'
+    return document(title, page.style, [skip, *page.body(), *page.foot()])
 
 
-def _head(report: Report, drawing: Drawing | None, groups: list[Numbered]) -> Iterator[str]:
-    name = escape(inert(report.plan.name))
-    yield f'<!doctype html><html lang="en"><head><meta charset="utf-8"><title>{name}: wiring plan check</title>'
-    firsts = {number + offset: number for number, group in groups for offset in range(len(group))}
-    style = _style() + (ties(drawing, firsts) if drawing else "")
-    yield f'<meta name="viewport" content="width=device-width, initial-scale=1"><style>{style}</style></head><body>'
-    yield '<a class="skip" href="#findings">Skip to the findings</a>'
-    yield f'<header><h1>{name}: wiring plan check</h1><p class="verdict">{VERDICTS[report.verdict]}</p>'
-    yield items(_in_short(report))
-    yield '<nav aria-label="On this page"><ul>'
-    drawings = [("drawings", "Drawings")] if drawing else []
-    parts = [*drawings, ("findings", "Findings"), ("coverage", "What was checked"), ("cautions", "Cautions")]
-    yield from (f'<li><a href="#{id_}">{words}</a></li>' for id_, words in parts)
-    yield "</ul></nav></header>"
+def document(title: str, style: str, body: Iterable[str]) -> str:
+    """An HTML document with the style of reports and more of its own; ``title`` is escaped already."""
+    head = f'<!doctype html><html lang="en"><head><meta charset="utf-8"><title>{title}</title>'
+    view = '<meta name="viewport" content="width=device-width, initial-scale=1">'
+    return "\n".join([f"{head}{view}<style>{_style()}{style}</style></head><body>", *body, "</body></html>"]) + "\n"
+
+
+class Page:
+    """One report on a page, alone or among others; ``at`` begins all its ids."""
+
+    def __init__(self, report: Report, plan: Plan | None = None, at: str = "") -> None:
+        self.report, self.plan, self.at = report, plan, at
+        self.groups: list[Numbered] = list(numbered(report.findings))
+        drawing = drawing_of(plan, marked(report.findings, at)) if plan is not None else None
+        self.drawing = drawing if drawing is not None and drawing.levels else None
+        self.cautions = Cautions(at)
+
+    @property
+    def style(self) -> str:
+        """What ties this report's marks to its findings."""
+        firsts = {number + offset: number for number, group in self.groups for offset in range(len(group))}
+        return ties(self.drawing, firsts, self.at) if self.drawing else ""
+
+    def body(self) -> Iterator[str]:
+        """Head, drawing, findings and coverage."""
+        main = "div" if self.at else "main"
+        yield f'<div class="report">{"".join(self._head())}<{main} class="main">'
+        yield '<div class="pair">' if self.drawing else "<div>"
+        if self.drawing:
+            yield f'<section class="drawings" id="{self.at}drawings" aria-label="Drawings">'
+            yield from figures(self.drawing, self.at)
+            yield "</section>"
+        yield from self._findings()
+        yield "</div>"
+        yield from _loads(self.report)
+        yield f"<h2>What it was checked by</h2>{items(_basis(self.report))}"
+        yield from _defaults(self.report)
+        yield from _coverage(self.report, self.at)
+        yield f"</{main}>"
+
+    def _head(self) -> Iterator[str]:
+        name = escape(inert(self.report.plan.name))
+        yield f'<header><h1>{name}: wiring plan check</h1><p class="verdict">{VERDICTS[self.report.verdict]}</p>'
+        yield items(_in_short(self.report))
+        drawings = [("drawings", "Drawings")] if self.drawing else []
+        parts = [*drawings, ("findings", "Findings"), ("coverage", "What was checked"), ("cautions", "Cautions")]
+        yield f'<nav aria-label="In the report on {name}"><ul>'
+        yield from (f'<li><a href="#{self.at}{id_}">{words}</a></li>' for id_, words in parts)
+        yield "</ul></nav></header>"
+
+    def _findings(self) -> Iterator[str]:
+        yield f'<section id="{self.at}findings" aria-label="Findings">'
+        yield from do_first(self.groups, self.at)
+        if not self.groups:
+            yield "<h2>Findings</h2><p>None.</p>"
+        placed: frozenset[int] = self.drawing.placed if self.drawing else frozenset()
+        yield from by_places(self.plan, self.groups, placed, self.cautions)
+        if self.report.accepted:
+            yield "<h2>Accepted</h2>"
+            accepted = numbered(self.report.accepted)
+            yield from (article(number, group, frozenset(), self.cautions, "a") for number, group in accepted)
+        yield from _wanted(self.report)
+        yield "</section>"
+
+    def foot(self) -> Iterator[str]:
+        """Every caution once, those of single findings with the findings' numbers. Comes after ``body``, which gathers them."""
+        yield f'<footer><h2 id="{self.at}cautions">Cautions</h2>{items(self.report.cautions)}'
+        told = "".join(self.cautions.told())
+        yield f"<h3>Of single findings</h3><ul>{told}</ul>" if told else ""
+        yield "</footer></div>"
 
 
 def _in_short(report: Report) -> Iterator[str]:
@@ -79,36 +133,6 @@ def _basis(report: Report) -> Iterator[str]:
     yield provenance(report)
 
 
-def _main(
-    report: Report, plan: Plan | None, drawing: Drawing | None, groups: list[Numbered], cautions: Cautions
-) -> Iterator[str]:
-    yield "<main>"
-    yield '<div class="pair">' if drawing else "<div>"
-    if drawing:
-        yield '<section class="drawings" id="drawings" aria-label="Drawings">'
-        yield from figures(drawing)
-        yield "</section>"
-    yield '<section id="findings" aria-label="Findings">'
-    yield from do_first(groups)
-    if not groups:
-        yield "<h2>Findings</h2><p>None.</p>"
-    yield from by_places(plan, groups, drawing.placed if drawing else frozenset(), cautions)
-    yield from _accepted(report, cautions)
-    yield from _wanted(report)
-    yield "</section></div>"
-    yield from _loads(report)
-    yield f'<h2 id="basis">What it was checked by</h2>{items(_basis(report))}'
-    yield from _defaults(report)
-    yield from _coverage(report)
-    yield "</main>"
-
-
-def _accepted(report: Report, cautions: Cautions) -> Iterator[str]:
-    if report.accepted:
-        yield "<h2>Accepted</h2>"
-        yield from (article(number, group, frozenset(), cautions, "a") for number, group in numbered(report.accepted))
-
-
 def _wanted(report: Report) -> Iterator[str]:
     wanted = most_wanted(report.findings)
     if wanted:
@@ -129,10 +153,10 @@ def _defaults(report: Report) -> Iterator[str]:
         yield items(f"{pointer}: {said}" for pointer, said in default_lines(report))
 
 
-def _coverage(report: Report) -> Iterator[str]:
+def _coverage(report: Report, at: str) -> Iterator[str]:
     coverage = report.coverage
-    yield '<h2 id="coverage">What was checked</h2>'
-    yield '<div class="table" role="group" tabindex="0" aria-labelledby="coverage"><table><thead><tr>'
+    yield f'<h2 id="{at}coverage">What was checked</h2>'
+    yield f'<div class="table" role="group" tabindex="0" aria-labelledby="{at}coverage"><table><thead><tr>'
     yield from (f'<th scope="col">{each}</th>' for each in ("rule", *_COLUMNS))
     yield "</tr></thead><tbody>"
     for each in spoke(coverage):
@@ -143,11 +167,3 @@ def _coverage(report: Report) -> Iterator[str]:
     nothing = [f"nothing is drawn that concerns these rules: {', '.join(quiet)}"] if quiet else []
     yield items([*nothing, *left_out(coverage), *coverage.not_checked])
     yield f"<p>On site, by a person:</p>{items(coverage.site_checks)}"
-
-
-def _foot(report: Report, cautions: Cautions) -> Iterator[str]:
-    yield '<footer><h2 id="cautions">Cautions</h2>'
-    yield items(report.cautions)
-    told = "".join(cautions.told())
-    yield f"<h3>Of single findings</h3><ul>{told}</ul>" if told else ""
-    yield "</footer></body></html>"

@@ -34,21 +34,22 @@ def drawing_of(plan: Plan, findings: Findings) -> Drawing:
     return Drawing(survey, findings, levels, placed)
 
 
-def figures(drawing: Drawing) -> Iterator[str]:
+def figures(drawing: Drawing, page: str) -> Iterator[str]:
     """The figures, and boxes to choose layers of lines on a screen. Paper always shows them all."""
     yield '<fieldset class="layers"><legend>Show on the drawings</legend>'
-    for id_, words, checked in _LAYERS:
-        yield f'<label for="{id_}"><input type="checkbox" id="{id_}" name="{id_}"{checked}>{words}</label>'
+    for layer, words, checked in _LAYERS:
+        box = f'<input type="checkbox" class="show-{layer}" id="{page}{layer}"{checked}>'
+        yield f'<label for="{page}{layer}">{box}{words}</label>'
     yield "</fieldset>"
     for number, level in enumerate(drawing.levels):
         name = escape(inert(level.label if level.knows("label") else level.id))
-        yield f'<figure><figcaption id="level-{number}">{name}</figcaption>'
-        yield f'<div class="board" role="group" tabindex="0" aria-labelledby="level-{number}">'
-        yield level_figure(drawing.survey, level, drawing.findings, f"drawing-{number}")
+        yield f'<figure><figcaption id="{page}level-{number}">{name}</figcaption>'
+        yield f'<div class="board" role="group" tabindex="0" aria-labelledby="{page}level-{number}">'
+        yield level_figure(drawing.survey, level, drawing.findings, f"{page}drawing-{number}")
         yield "</div></figure>"
 
 
-def ties(drawing: Drawing, firsts: dict[int, int]) -> str:
+def ties(drawing: Drawing, firsts: dict[int, int], page: str) -> str:
     """Style that lights a finding's mark while one points at the finding, and the finding while one points at its mark.
 
     ``firsts`` maps the number of a finding to that of the group it is told in, whose article carries it.
@@ -56,8 +57,10 @@ def ties(drawing: Drawing, firsts: dict[int, int]) -> str:
     pairs = [(firsts[number], number) for number in sorted(drawing.placed) if number in firsts][:_MOST_TIED]
     if not pairs:
         return ""
-    over = [f"main:has(#f{first}:hover,#f{first}:focus-within) #m{number}>a .np-mark" for first, number in pairs]
-    back = [f"main:has(#m{number}>a:hover,#m{number}>a:focus) #f{first}" for first, number in pairs]
+    over = [
+        f".report:has(#{page}f{first}:hover,#{page}f{first}:focus-within) #{page}m{number} .np-mark" for first, number in pairs
+    ]
+    back = [f".report:has(#{page}m{number} a:hover,#{page}m{number} a:focus) #{page}f{first}" for first, number in pairs]
     lit = f"{','.join(f'{each} path' for each in over)}{{fill:var(--lit);stroke:var(--ink);stroke-width:3}}"
     dark = f"{','.join(f'{each} text' for each in over)}{{fill:var(--ink)}}"
     return f"{lit}{dark}{','.join(back)}{{box-shadow:0 0 0 .3rem var(--lit)}}"

@@ -19,8 +19,9 @@ _LONGEST = 160
 
 @dataclass(slots=True)
 class Cautions:
-    """Each caution once, with the numbers of the findings that it goes with."""
+    """Each caution once, with the numbers of the findings that it goes with. ``page`` begins every id."""
 
+    page: str
     numbers: dict[str, list[int]] = field(default_factory=dict)
     names: dict[str, str] = field(default_factory=dict)
 
@@ -30,15 +31,15 @@ class Cautions:
         for hazard, caution in zip(finding.hazards, finding.cautions, strict=True):
             self.names.setdefault(caution, hazard)
             self.numbers.setdefault(caution, []).append(number)
-            links.append(f'<a href="#caution-{escape(self.names[caution])}">{escape(_words_of(hazard))}</a>')
+            links.append(f'<a href="#{self.page}caution-{escape(self.names[caution])}">{escape(_words_of(hazard))}</a>')
         return f"<p>Hazards: {', '.join(links)}</p>" if links else ""
 
     def told(self) -> Iterator[str]:
         """The cautions as items of a list."""
         for caution, numbers in self.numbers.items():
-            links = ", ".join(f'<a href="#f{number}">{number}</a>' for number in dict.fromkeys(numbers))
+            links = ", ".join(f'<a href="#{self.page}f{number}">{number}</a>' for number in dict.fromkeys(numbers))
             of = "Finding" if len(set(numbers)) == 1 else "Findings"
-            yield f'<li id="caution-{escape(self.names[caution])}">{escape(caution)} ({of} {links})</li>'
+            yield f'<li id="{self.page}caution-{escape(self.names[caution])}">{escape(caution)} ({of} {links})</li>'
 
 
 def _words_of(hazard: str) -> str:
@@ -50,14 +51,14 @@ def items(lines: Iterable[str]) -> str:
     return f"<ul>{''.join(f'<li>{escape(inert(line))}</li>' for line in lines)}</ul>"
 
 
-def do_first(groups: list[Numbered]) -> Iterator[str]:
+def do_first(groups: list[Numbered], page: str) -> Iterator[str]:
     """The dangers, before anything else."""
     dangers = [(number, group[0]) for number, group in groups if _is_danger(group[0])]
     if not dangers:
         return
-    yield '<section class="first" aria-labelledby="first"><h2 id="first">Do these first</h2><ol>'
+    yield f'<section class="first" aria-labelledby="{page}first"><h2 id="{page}first">Do these first</h2><ol>'
     for number, finding in dangers[:_MOST_FIRST]:
-        yield f'<li value="{number}"><a href="#f{number}">{escape(cut(inert(finding.message), _LONGEST))}</a></li>'
+        yield f'<li value="{number}"><a href="#{page}f{number}">{escape(cut(inert(finding.message), _LONGEST))}</a></li>'
     more = len(dangers) - _MOST_FIRST
     yield f"</ol>{f'<p>and {more} more dangers below</p>' if more > 0 else ''}</section>"
 
@@ -69,7 +70,7 @@ def _is_danger(finding: Finding) -> bool:
 def by_places(plan: Plan | None, groups: list[Numbered], placed: frozenset[int], cautions: Cautions) -> Iterator[str]:
     """A section for each place, the one with the gravest finding first."""
     for order, place in enumerate(by_place(plan, groups)):
-        yield f'<section aria-labelledby="place-{order}"><h2 id="place-{order}">{escape(inert(place.name))}</h2>'
+        yield f'<section aria-labelledby="{cautions.page}place-{order}"><h2 id="{cautions.page}place-{order}">{escape(inert(place.name))}</h2>'
         for number, group in place.groups:
             yield article(number, group, placed, cautions)
         yield "</section>"
@@ -79,10 +80,12 @@ def article(number: int, group: list[Finding], placed: frozenset[int], cautions:
     """One finding, or several that are told together."""
     first = group[0]
     body = _one(first) if len(group) == 1 else _several(group)
-    marks = "".join(_way_to(each, finding) for each, finding in enumerate(group, number) if each in placed)
+    marks = "".join(_way_to(each, finding, cautions.page) for each, finding in enumerate(group, number) if each in placed)
     head = f"<h3>{_head(number, group)}</h3>"
     hazards = cautions.link(first, number) if prefix == "f" else ""
-    return f'<article class="{first.severity.value}" id="{prefix}{number}">{head}{marks}{body}{hazards}</article>'
+    return (
+        f'<article class="{first.severity.value}" id="{cautions.page}{prefix}{number}">{head}{marks}{body}{hazards}</article>'
+    )
 
 
 def _head(number: int, group: list[Finding]) -> str:
@@ -93,10 +96,10 @@ def _head(number: int, group: list[Finding]) -> str:
     return f"{number} to {number + len(group) - 1}. {severity}, {first.outcome} at {len(group)} places: {rule}"
 
 
-def _way_to(number: int, finding: Finding) -> str:
+def _way_to(number: int, finding: Finding, page: str) -> str:
     open_ = " open" if finding.outcome != "violation" else ""
     severity = finding.severity.value
-    return f'<a class="shown {severity}{open_}" href="#m{number}">{number} {severity.capitalize()}: show on drawing</a>'
+    return f'<a class="shown {severity}{open_}" href="#{page}m{number}">{number} {severity.capitalize()}: show on drawing</a>'
 
 
 def _one(finding: Finding) -> str:

@@ -1,6 +1,7 @@
 """A report's findings as a drawing marks them: under the numbers that the report tells them by, with what their remedies would add."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from nailplate.plan import Pointer
 from nailplate.render.wording import together
@@ -19,18 +20,19 @@ def numbered(findings: Sequence[Finding]) -> Iterator[Numbered]:
         number += len(group)
 
 
-def marked(findings: Sequence[Finding], *, linked: bool = False) -> Findings:
-    """What a drawing shows of these findings; ``linked`` where the page with the drawing tells of them."""
+def marked(findings: Sequence[Finding], page: str | None = None) -> Findings:
+    """What a drawing shows of these findings. ``page`` begins the ids of a page that tells of them, and may be empty."""
     marks: list[Mark] = []
     proposals: list[Proposal] = []
     for first, group in numbered(findings):
         for number, finding in enumerate(group, first):
-            marks.append(_mark(number, finding, f"#f{first}" if linked else None))
+            mark = _mark(number, finding)
+            marks.append(mark if page is None else replace(mark, target=f"#{page}f{first}", anchor=f"{page}m{number}"))
             proposals += (Proposal(number, device) for device in _added(finding))
     return Findings(tuple(marks), tuple(proposals))
 
 
-def _mark(number: int, finding: Finding, target: str | None) -> Mark:
+def _mark(number: int, finding: Finding) -> Mark:
     where = finding.where
     ids = (where.pointer, *where.related)
     room = (Pointer("/rooms") / where.room,) if where.room else ()
@@ -40,7 +42,6 @@ def _mark(number: int, finding: Finding, target: str | None) -> Mark:
         open=finding.outcome != "violation",
         words=finding.message,
         pointers=(*ids, *room),
-        target=target,
     )
 
 

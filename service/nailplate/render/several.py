@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from html import escape
 
-from nailplate.render.html import html
+from nailplate.render.html import Page, document, html
 from nailplate.render.inert import inert
 from nailplate.render.summary import HEAD, row
 from nailplate.review.checked import Checked
@@ -12,29 +12,25 @@ from nailplate.review.checked import Checked
 def several_html(checked: Sequence[Checked]) -> str:
     """One self-contained page; a single plan's is its own report."""
     if len(checked) == 1 and checked[0].report:
-        return html(checked[0].report)
-    pages = [(each, html(each.report)) for each in checked if each.report]
-    style = pages[0][1].partition("<style>")[2].partition("</style>")[0] if pages else ""
-    return (
-        "\n".join([*_head(checked, style), *_sections(checked, {id(each): page for each, page in pages}), "</body></html>"])
-        + "\n"
-    )
+        return html(checked[0].report, checked[0].plan())
+    pages = [Page(each.report, each.plan(), f"p{number}-") if each.report else None for number, each in enumerate(checked)]
+    style = "".join(page.style for page in pages if page)
+    return document(f"{len(checked)} wiring plans checked", style, [*_head(checked), *_sections(checked, pages)])
 
 
-def _head(checked: Sequence[Checked], style: str) -> Iterator[str]:
-    yield f'<!doctype html><html lang="en"><head><meta charset="utf-8"><title>{len(checked)} wiring plans checked</title>'
-    yield f'<meta name="viewport" content="width=device-width"><style>{style}</style></head><body>'
-    yield f"<h1>{len(checked)} wiring plans checked</h1><table><tr>{''.join(f'<th>{escape(name)}</th>' for name in HEAD)}</tr>"
+def _head(checked: Sequence[Checked]) -> Iterator[str]:
+    yield f'<main class="main"><h1 id="plans">{len(checked)} wiring plans checked</h1>'
+    yield '<div class="table" role="group" tabindex="0" aria-labelledby="plans"><table>'
+    yield f"<tr>{''.join(f'<th scope=col>{escape(name)}</th>' for name in HEAD)}</tr>"
     for number, each in enumerate(checked):
         first, *rest = (escape(inert(cell)) for cell in row(each))
         yield f'<tr><td><a href="#plan-{number}">{first}</a></td>{"".join(f"<td>{cell}</td>" for cell in rest)}</tr>'
-    yield "</table>"
+    yield "</table></div>"
 
 
-def _sections(checked: Sequence[Checked], pages: dict[int, str]) -> Iterator[str]:
-    for number, each in enumerate(checked):
+def _sections(checked: Sequence[Checked], pages: Sequence[Page | None]) -> Iterator[str]:
+    for number, (each, page) in enumerate(zip(checked, pages, strict=True)):
         yield f'<section id="plan-{number}">'
-        page = pages.get(id(each))
         if page is None:
             faults = "".join(
                 f"<li><code>{escape(inert(fault.pointer or '/'))}</code>: {escape(inert(fault.detail))}</li>"
@@ -42,5 +38,6 @@ def _sections(checked: Sequence[Checked], pages: dict[int, str]) -> Iterator[str
             )
             yield f"<h1>{escape(inert(each.name))}</h1><p>The document cannot be read as a plan.</p><ul>{faults}</ul>"
         else:
-            yield page.partition("<body>")[2].rpartition("</body>")[0]
+            yield from (*page.body(), *page.foot())
         yield "</section>"
+    yield "</main>"

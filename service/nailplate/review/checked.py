@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from nailplate.plan import Fault, Pointer
+from nailplate.plan import Fault, Plan, Pointer
 from nailplate.review.report import Report
 
 
@@ -25,14 +25,21 @@ def nowhere(pointer: Pointer) -> Region:
     return Region(1, 1, 1, 1)
 
 
+def no_plan() -> Plan | None:
+    """Where nobody kept the plan."""
+    return None
+
+
 @dataclass(frozen=True, slots=True)
 class Checked:
     """The result for one plan. ``name`` is its file or key; without a report ``faults`` say what is wrong with the document.
 
-    ``locate`` finds a pointer in the file's text; it reads that text only when asked.
+    ``locate`` finds a pointer in the file's text, ``plan`` is the plan itself, for pages that draw it; both read that text only
+    when asked.
     """
 
     name: str
     report: Report | None
     faults: tuple[Fault, ...] = ()
     locate: Locate = field(default=nowhere, compare=False)
+    plan: Callable[[], Plan | None] = field(default=no_plan, compare=False)
