@@ -128,8 +128,8 @@ def test_other_editions_find_the_same_faults_but_for_what_they_allow(edition: st
         # Table 314.16(B)(1), https://www.electricallicenserenewal.com/Electrical-Continuing-Education-Courses/
         # NEC-Content.php?sectionID=1471: six 12 AWG at 2.25, one grounding allowance, two for the yoke.
         pytest.param("box-volume", "/boxes/kit-mid", 18, 20.25, id="three 12-2 cables and a receptacle"),
-        # Thirteen 14 AWG at 2.00, six grounding conductors for one and a half, two for each of four yokes.
-        pytest.param("box-volume", "/boxes/entry-switches", 44, 45, id="five 14-2 and a 14-3 cable and four switches"),
+        # Thirteen 14 AWG at 2.00, six grounding conductors for one and a half, the clamps for one, two for each of four yokes.
+        pytest.param("box-volume", "/boxes/entry-switches", 46, 47, id="five 14-2 and a 14-3 cable and four switches"),
         # As in http://ecmweb.com/nec/code_quiz/electric_quizzes_code_5/: two 14-2 cables, grounding, stud, hickey; and the clamps.
         pytest.param("box-volume", "/boxes/garage-light-1-box", 15.5, 16, id="an octagon box without its ring"),
         # Table 314.16(A), http://www.synthmind.com/Electrical_Box_Sizing_Guide.htm: twice 12.5; seven 14 AWG, grounding, clamps, four.

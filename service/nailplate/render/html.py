@@ -15,6 +15,7 @@ from nailplate.render.html_drawing import drawing_of, figures, ties
 from nailplate.render.html_findings import Cautions, article, by_places, do_first, items
 from nailplate.render.loads import load_passages
 from nailplate.render.marking import Numbered, marked, numbered
+from nailplate.render.site_list import site_passages
 from nailplate.render.wording import CHECKED_AS, VERDICTS, left_out, most_wanted, provenance, silent, spoke
 from nailplate.review.report import Report
 from nailplate.sheets.drawing import sheet_style
@@ -73,6 +74,7 @@ class Page:
         yield "</div>"
         yield from _loads(self.report)
         yield f"<h2>What it was checked by</h2>{items(_basis(self.report))}"
+        yield from _site_list(self.report)
         yield from _defaults(self.report)
         yield from _coverage(self.report, self.at)
         yield f"</{main}>"
@@ -145,6 +147,14 @@ def _loads(report: Report) -> Iterator[str]:
     yield "<h2>Load</h2>"
     for passage in load_passages(report.loads):
         yield f"<p>{escape(inert(passage.lead))}</p>{items(passage.lines) if passage.lines else ''}"
+
+
+def _site_list(report: Report) -> Iterator[str]:
+    passages = list(site_passages(report.site_list)) if report.site_list is not None else []
+    if passages:
+        yield "<h2>Site list: what to do and look at before cover-up</h2>"
+    for passage in passages:
+        yield f"<p>{escape(inert(passage.lead))}</p>{items(passage.lines)}"
 
 
 def _defaults(report: Report) -> Iterator[str]:

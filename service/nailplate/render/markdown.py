@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from nailplate.render.defaults import LEAD, default_lines
 from nailplate.render.inert import inert
 from nailplate.render.loads import load_passages
+from nailplate.render.site_list import site_passages
 from nailplate.render.wording import (
     CHECKED_AS,
     VERDICTS,
@@ -41,6 +42,7 @@ def markdown(report: Report) -> str:
                 *_head(report),
                 *_findings(report),
                 *_loads(report),
+                *_site_list(report),
                 *_defaults(report),
                 *_coverage(report.coverage),
                 *_cautions(report),
@@ -165,6 +167,18 @@ def _defaults(report: Report) -> Iterator[str]:
         yield LEAD
         yield ""
         yield from (f"- `{pointer}`: {plain(said)}" for pointer, said in default_lines(report))
+        yield ""
+
+
+def _site_list(report: Report) -> Iterator[str]:
+    passages = list(site_passages(report.site_list)) if report.site_list is not None else []
+    if passages:
+        yield "## Site list: what to do and look at before cover-up"
+        yield ""
+    for passage in passages:
+        yield plain(passage.lead)
+        yield ""
+        yield from (f"- [ ] {plain(line)}" for line in passage.lines)
         yield ""
 
 

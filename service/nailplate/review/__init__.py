@@ -30,7 +30,7 @@ from nailplate.review.subjects import judges_the_drawing, not_checked_lines, not
 from nailplate.review.suppressions import settled
 from nailplate.review.wanted import state_first
 from nailplate.rulekit import Job, Judgement, NotConcerned, Pass, Rule, Severity, Undetermined, Violation
-from nailplate.sheets import loads_of
+from nailplate.sheets import loads_of, site_list_of
 from nailplate.survey import Survey, regime_of
 
 __all__ = ["Options", "Report", "Selection", "SelectionError", "check", "job_for", "judged"]
@@ -104,6 +104,7 @@ def check(plan: Plan, catalog: Catalog, options: Options = DEFAULT, digest: str 
         defaults=tuple(DefaultStamp(each.pointer, each.value, each.parts) for each in plan.defaults)
         if plan.knows("defaults")
         else (),
+        site_list=site_list_of(job),
     )
 
 

@@ -8,6 +8,7 @@ from nailplate.plan import Pointer, Stage
 from nailplate.plan.words import LengthUnit
 from nailplate.rulekit import Line, Reading, Remedy, Severity, TextStatus
 from nailplate.sheets.loads import Loads
+from nailplate.sheets.site_items import SiteList
 from nailplate.units import Measure
 
 OutcomeName = Literal["violation", "undetermined", "judgement"]
@@ -263,4 +264,5 @@ class Report:
     selection: SelectionStamp | None = None
     baseline: BaselineStamp | None = None
     defaults: tuple[DefaultStamp, ...] = ()
+    site_list: SiteList | None = None
     report_format: int = field(default=1)

@@ -2,5 +2,7 @@
 
 from nailplate.sheets.load_summary import loads_of
 from nailplate.sheets.loads import Loads
+from nailplate.sheets.site_items import SiteFigure, SiteItem, SiteList
+from nailplate.sheets.site_list import site_list_of
 
-__all__ = ["Loads", "loads_of"]
+__all__ = ["Loads", "SiteFigure", "SiteItem", "SiteList", "loads_of", "site_list_of"]

@@ -1,0 +1,86 @@
+"""Site items of boxes and panels: staples, free conductor, sheath, depth behind the finish, and slack."""
+
+from collections.abc import Iterator, Mapping
+from typing import Final
+
+from nailplate.plan import Box, Cable, UnknownFact
+from nailplate.plan.wiring import BoxEnd
+from nailplate.rulekit import Job
+from nailplate.sheets.site_items import SiteFigure, SiteItem
+from nailplate.survey import standing
+from nailplate.survey.names import name_of
+from nailplate.survey.rough_in import FIRST, FIRST_CLAMPLESS, is_clampless
+from nailplate.units import Inches, count, inches, shown
+
+FREE: Final = Inches(6.0)
+BEYOND: Final = Inches(3.0)
+SHEATH: Final = Inches(0.25)
+"""300.14, 314.17: what is measured in each box before cover-up."""
+SLACK_AT_BOX: Final = Inches(9.0)
+SLACK_AT_PANEL: Final = Inches(24.0)
+"""Cable left out of a box, and beyond the panel's far corner (common practice)."""
+HOME_RUNS: Final = 20
+"""Home runs in one hole at the most (common practice)."""
+
+
+def box_items(job: Job) -> Iterator[SiteItem]:
+    """One item for the boxes of a wall or room that are alike."""
+    groups: dict[tuple[str, bool | None], list[Box]] = {}
+    for box in job.plan.boxes.values():
+        if job.survey.cables_at_box.get(box.id):
+            groups.setdefault((_place(job, box), _clampless(job, box)), []).append(box)
+    for (place, clampless), boxes in groups.items():
+        yield _of_boxes(place, boxes, job.survey.cables_at_box, clampless=clampless)
+
+
+def _place(job: Job, box: Box) -> str:
+    try:
+        at = standing(job.survey, box)
+    except UnknownFact:
+        return "places not said"
+    if at.wall is not None:
+        return f"wall {name_of(at.wall)}"
+    return f"ceiling or floor of {name_of(at.room)}" if at.room is not None else "places not said"
+
+
+def _clampless(job: Job, box: Box) -> bool | None:
+    """Whether the 8 in of a box without clamps count; None where the box does not say enough."""
+    cable = job.survey.cables_at_box[box.id][0]
+    end = next(end for end in cable.ends if isinstance(end, BoxEnd) and end.box == box.id)
+    try:
+        return is_clampless(job.survey, end)
+    except UnknownFact:
+        return None
+
+
+def _of_boxes(place: str, boxes: list[Box], cables_at: Mapping[str, list[Cable]], *, clampless: bool | None) -> SiteItem:
+    first = FIRST if clampless is False else FIRST_CLAMPLESS
+    why = {True: "no clamps", False: "clamped", None: "clamps not said, so the shorter"}[clampless]
+    number = sum(len(cables_at[box.id]) for box in boxes)
+    do = (
+        f"In {place}, {number} cable ends: staple each within {shown(inches(first))} of its box ({why}), bring {shown(inches(SHEATH))} of sheath in, and "
+        f"leave {shown(inches(SLACK_AT_BOX))} of cable out of the box: {shown(inches(FREE))} of free conductor, {shown(inches(BEYOND))} of it outside."
+    )
+    figures = (
+        SiteFigure("cable ends", count(number)),
+        SiteFigure("to the first staple, at most", inches(first)),
+        SiteFigure("sheath inside, at least", inches(SHEATH)),
+        SiteFigure("free conductor, at least", inches(FREE)),
+    )
+    at = tuple(box.pointer for box in boxes)
+    return SiteItem("boxes", at, tuple(name_of(box) for box in boxes), do, figures, "NEC 334.30, 314.17, 300.14")
+
+
+def panel_items(job: Job) -> Iterator[SiteItem]:
+    """Slack and home runs at each panel."""
+    for panel in job.plan.panels.values():
+        cables = len(job.survey.cables_at_panel.get(panel.id, []))
+        if not cables:
+            continue
+        holes = -(-cables // HOME_RUNS)
+        do = (
+            f"Leave {shown(inches(SLACK_AT_PANEL))} of each of the {cables} cables beyond the panel, marked with its circuit, in {holes} or more lines of "
+            f"holes: no more than {HOME_RUNS} in one, and far fewer where it is sealed or in insulation."
+        )
+        figures = (SiteFigure("cables at the panel", count(cables)), SiteFigure("lines of holes, at least", count(holes)))
+        yield SiteItem("slack", (panel.pointer,), (f"panel {name_of(panel)}",), do, figures)
