@@ -16,6 +16,7 @@ WORDS: Mapping[str, Mapping[str, str]] = {
         "coverage": "what the report rests on, and what it does not",
         "cautions": "the limits of a check on paper",
         "loads": "the load summary",
+        "site_list": "what to do and to look at before cover-up, with figures",
         "made": "which version made the report, and on which day",
         "state_first": "missing facts that several findings wait for, most wanted first",
         "selection": "what the caller's selection left out; absent where everything was run and listed",
@@ -190,6 +191,22 @@ WORDS: Mapping[str, Mapping[str, str]] = {
         "rooms": "ids of rooms listed; empty means all",
         "hidden": "findings made and not listed",
         "notes": "rooms asked for that the plan does not have",
+    },
+    "SiteFigure": {
+        "what": "what it is",
+        "value": "the figure to work to",
+    },
+    "SiteItem": {
+        "topic": "what it is about",
+        "at": "where: the walls, boxes, cables, runs or panels",
+        "where": "what people call them, in the same order",
+        "do": "what to do or to look at, in words with the figures in it",
+        "figures": "the figures to work to",
+        "section": "where the code requires it; none where it is common practice",
+    },
+    "SiteList": {
+        "items": "the items, walls first, then boxes, cables and panels",
+        "left_out": "items past the most that are listed",
     },
     "Summary": {
         "danger": "violations of severity danger",
