@@ -17,9 +17,11 @@ from nailplate.cli.exits import Exit, PipeClosed, exit_of, told
 COMMANDS: dict[str, tuple[str, str]] = {
     "calculate": ("nailplate.cli.calculate", "Work out one figure without a plan."),
     "check": ("nailplate.cli.check", "Check plans and print the reports."),
+    "compare": ("nailplate.cli.compare", "Print what a change of a plan, or of the edition, changes."),
     "demo": ("nailplate.cli.demo", "Start the service, check an example house with faults, stop."),
     "draw": ("nailplate.cli.draw", "Draw a plan's levels and walls as sheets."),
     "explain": ("nailplate.cli.explain", "Print the page of one rule."),
+    "resolve": ("nailplate.cli.resolve", "Print a plan with all that follows from it."),
     "rules": ("nailplate.cli.rules", "List the rules in force."),
     "schema": ("nailplate.cli.schema", "Print the plan's JSON Schema."),
     "serve": ("nailplate.cli.serve", "Serve over HTTP until stopped."),

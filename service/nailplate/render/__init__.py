@@ -2,6 +2,7 @@
 
 from nailplate.render.annotations import annotations
 from nailplate.render.code_quality import code_quality
+from nailplate.render.comparison import comparison_page
 from nailplate.render.csv import csv
 from nailplate.render.html import html
 from nailplate.render.inert import inert
@@ -17,6 +18,7 @@ from nailplate.render.text import text
 __all__ = [
     "annotations",
     "code_quality",
+    "comparison_page",
     "csv",
     "html",
     "inert",

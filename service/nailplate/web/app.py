@@ -5,7 +5,7 @@ import os
 from flask import Flask
 
 from nailplate.catalog import catalog
-from nailplate.web import calculating, checking, description, docs, health, reference, sheets
+from nailplate.web import calculating, checking, comparing, description, docs, health, reference, resolving, sheets
 from nailplate.web.access import guard, read_tokens
 from nailplate.web.problems import answer_problems
 from nailplate.web.settings import Settings, read_settings
@@ -23,7 +23,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     watch(app)
     if chosen.tokens:
         guard(app, read_tokens(chosen.tokens))
-    for room in (checking, sheets, calculating, reference, description, docs, health):
+    for room in (checking, sheets, comparing, resolving, calculating, reference, description, docs, health):
         app.register_blueprint(room.routes)
     description.prepare(app)
     docs.prepare(app)

@@ -14,6 +14,7 @@ from nailplate.web.shapes import SHAPES
 from nailplate.wire import (
     calculate,
     calculation_schemas,
+    comparison_schema,
     plan_digest,
     plan_schema,
     read_plan_value,
@@ -26,7 +27,8 @@ from nailplate.wire import (
 def schemas() -> Mapping[str, dict[str, Any]]:
     """The published JSON Schemas by name."""
     requests = {f"{name}-request": schema for name, schema in calculation_schemas().items()}
-    return {"plan-1": plan_schema(), "report-1": report_schema(), **requests}
+    whole = {"plan-1": plan_schema(), "report-1": report_schema(), "comparison-1": comparison_schema()}
+    return {**whole, **requests}
 
 
 def _title(name: str) -> str:

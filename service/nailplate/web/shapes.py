@@ -116,6 +116,17 @@ SHAPES: dict[str, dict[str, Any]] = {
         "required": ["plan"],
         "additionalProperties": False,
     },
+    "ComparisonRequest": {
+        "type": "object",
+        "properties": {
+            "old": refer("Plan"),
+            "new": {**refer("Plan"), "description": "the second plan; left out: the first again"},
+            "edition_of_second": {"enum": list(EDITIONS), "description": "the edition that the second is checked by"},
+        },
+        "required": ["old"],
+        "anyOf": [{"required": ["new"]}, {"required": ["edition_of_second"]}],
+        "additionalProperties": False,
+    },
     "Fault": an_object(
         {
             "pointer": {**TEXT, "description": "a JSON Pointer (RFC 6901)"},

@@ -29,7 +29,7 @@ from nailplate.units import (
     shown,
     within,
 )
-from nailplate.wire.limits import LARGEST, LONGEST_LINE
+from nailplate.wire.limits import LARGEST, LONGEST_LINE, LONGEST_POINTER
 
 Kind = TypeVar("Kind", bound=Facts)
 
@@ -441,6 +441,8 @@ class OneOf(PlanField):
 class PartMap(PlanField):
     """Parts in a map keyed by the ids that their author chose."""
 
+    key_pattern = f"^{ID_PATTERN}$"
+
     def __init__(self, detail: Detail, **more: Any) -> None:
         super().__init__(**more)
         self.detail = detail
@@ -451,7 +453,7 @@ class PartMap(PlanField):
         read, errors = {}, {}
         for key, part in value.items():
             try:
-                check_id(key)
+                self._check_key(key)
                 read[key] = self.detail.deserialize(part)
             except ValidationError as error:
                 errors[key] = error.messages
@@ -459,9 +461,22 @@ class PartMap(PlanField):
             raise ValidationError(errors, valid_data=read)
         return read
 
+    def _check_key(self, key: str) -> None:
+        check_id(key)
+
     def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
         return {
             "type": "object",
-            "propertyNames": {"pattern": f"^{ID_PATTERN}$"},
+            "propertyNames": {"pattern": self.key_pattern},
             "additionalProperties": self.detail.json_schema(refer),
         }
+
+
+class PointerMap(PartMap):
+    """Objects in a map keyed by JSON Pointers into the plan."""
+
+    key_pattern = "^/[^/]"
+
+    def _check_key(self, key: str) -> None:
+        if not 1 < len(key) <= LONGEST_POINTER or key[0] != "/" or key[1] == "/":
+            raise refuse(FaultCode.BAD_ID, f"{found(key)} is no JSON Pointer into the plan, like '/boxes/kit-2/volume'")

@@ -14,6 +14,8 @@ LONGEST_LINE: Final = 200
 """Characters of a name, label or other single line."""
 LONGEST_NOTE: Final = 2000
 """Characters of a reason or description."""
+LONGEST_POINTER: Final = 500
+"""Characters of a JSON Pointer into the plan."""
 MOST_PARTS: Final = 25_000
 """Parts of a plan, all maps together."""
 MOST_EXPLAINED: Final = 100

@@ -11,7 +11,7 @@ from typing import Annotated, Any, Union, get_args, get_origin, get_type_hints
 from marshmallow import EXCLUDE, Schema, ValidationError
 
 from nailplate.codes import BoxShape, edition
-from nailplate.plan import PART_KINDS, Cable, Facts, FaultCode, Segment
+from nailplate.plan import PART_KINDS, Cable, Facts, FaultCode, Pointer, Segment
 from nailplate.plan.defaults import SAID_OF_ONE, SEGMENTS, Defaults, kind_field
 from nailplate.plan.facts import Doc, Items, Needed, OrAlone, Refers, json_names
 from nailplate.plan.marks import Date, Line, Outline, Point, TradeSize, WireSize
@@ -31,6 +31,7 @@ from nailplate.wire.fields import (
     OneOf,
     PartMap,
     PlanField,
+    PointerMap,
     PointField,
     Problem,
     Quantity,
@@ -154,7 +155,9 @@ def field_of(hint: object, **more: Any) -> PlanField:
     if origin is tuple:
         return _tuple_field(plain, hint, more)
     if origin is dict:
-        value = get_args(plain)[1]
+        key, value = get_args(plain)
+        if key is Pointer:
+            return PointerMap(_detail(value), **more)
         return Free(**more) if value is object else PartMap(_detail(value), **more)
     if origin in (Union, types.UnionType):
         return OneOf({only_key(kind): _detail(kind) for kind in get_args(plain)}, **more)

@@ -44,6 +44,11 @@ def _plan_unit(report: Report) -> _PlanUnit | None:
     return _PlanUnit(unit.value, float(SCALES[unit.value].factor)) if unit is not None and unit.value != Unit.INCH else None
 
 
+def plain_value(thing: object) -> Any:
+    """A record of ``review`` as plain JSON values, lengths in inches."""
+    return _value(thing, None)
+
+
 def _value(thing: Any, unit: _PlanUnit | None) -> Any:
     if isinstance(thing, Enum):
         return thing.value

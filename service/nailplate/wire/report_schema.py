@@ -14,7 +14,7 @@ from nailplate.wire.report_words import described_field
 def report_schema() -> dict[str, Any]:
     """The published schema of report format 1. Readers ignore fields they don't know."""
     definitions: dict[str, Any] = {}
-    root = _object(Report, definitions)
+    root = described_class(Report, definitions)
     return {
         "$schema": DIALECT,
         "$id": "urn:nailplate:schemas:report-1",
@@ -24,7 +24,8 @@ def report_schema() -> dict[str, Any]:
     }
 
 
-def _object(kind: type, definitions: dict[str, Any]) -> dict[str, Any]:
+def described_class(kind: type, definitions: dict[str, Any]) -> dict[str, Any]:
+    """The schema of a record of ``review``; those it holds are added to ``definitions``."""
     hints = get_type_hints(kind)
     schemas = {field.name: _schema(hints[field.name], definitions) for field in fields(kind)} | _ALSO.get(kind.__name__, {})
     properties = {name: described_field(kind.__name__, name, schema) for name, schema in schemas.items()}
@@ -66,7 +67,7 @@ def _schema(hint: Any, definitions: dict[str, Any]) -> dict[str, Any]:
     if is_dataclass(hint) and isinstance(hint, type):
         if hint.__name__ not in definitions:
             definitions[hint.__name__] = {}
-            definitions[hint.__name__] = _object(hint, definitions)
+            definitions[hint.__name__] = described_class(hint, definitions)
         return {"$ref": f"#/$defs/{hint.__name__}"}
     if isinstance(hint, type) and issubclass(hint, Enum):
         return {"enum": [member.value for member in hint]}

@@ -17,10 +17,16 @@ WORDS: Mapping[str, Mapping[str, str]] = {
         "cautions": "the limits of a check on paper",
         "loads": "the load summary",
         "site_list": "what to do and to look at before cover-up, with figures",
+        "defaults": "the plan's own defaults, and how many parts took each",
         "made": "which version made the report, and on which day",
         "state_first": "missing facts that several findings wait for, most wanted first",
         "selection": "what the caller's selection left out; absent where everything was run and listed",
         "baseline": "the findings against the earlier report that the caller sent; absent without one",
+    },
+    "DefaultStamp": {
+        "pointer": "where the plan states it",
+        "value": "what it says, as the plan writes it",
+        "parts": "how many parts took it because they state nothing else",
     },
     "Accepted": {
         "suppression": "id of the suppression in the plan",

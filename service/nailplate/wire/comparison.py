@@ -1,0 +1,27 @@
+"""A comparison as JSON, and its published schema."""
+
+from typing import Any
+
+from nailplate.review.comparing import Comparison
+from nailplate.wire.json_schema import DIALECT
+from nailplate.wire.report import plain_value, text_of
+from nailplate.wire.report_schema import described_class
+
+
+def comparison_value(comparison: Comparison) -> dict[str, Any]:
+    """The comparison as plain JSON values, its fields in the order of their classes."""
+    value = plain_value(comparison)
+    return {"comparison_format": value.pop("comparison_format"), **value}
+
+
+def comparison_json(comparison: Comparison) -> bytes:
+    """The comparison's bytes, UTF-8 with a closing newline."""
+    return text_of(comparison_value(comparison))
+
+
+def comparison_schema() -> dict[str, Any]:
+    """The published schema of comparison format 1. Readers ignore fields they don't know."""
+    definitions: dict[str, Any] = {}
+    root = described_class(Comparison, definitions)
+    head = {"$schema": DIALECT, "$id": "urn:nailplate:schemas:comparison-1", "title": "nailplate comparison, format 1"}
+    return {**head, **root, "$defs": dict(sorted(definitions.items()))}

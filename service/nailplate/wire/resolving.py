@@ -1,0 +1,91 @@
+"""A plan with everything worked out that follows from it: defaults in their parts, and beside them what the drawing and wiring tell.
+
+The resolved plan is a plan: it gives the same findings. What its author did not state at a place is listed under ``derived`` by the
+pointer of that place. Values that come from defaults stand in the parts; what was worked out (routes, lengths, what boxes hold, what
+conductors carry, loads of legs) stands in ``derived`` alone, so that it is worked out anew from whatever is changed.
+"""
+
+import copy
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from nailplate.codes import edition
+from nailplate.plan import PART_KINDS, Facts, Plan, Pointer
+from nailplate.plan.facts import json_names
+from nailplate.survey import Survey
+from nailplate.wire.completing import DEFAULTS
+from nailplate.wire.reading import read_plan_value
+from nailplate.wire.worked_out import Entry, worked_out
+
+
+def resolved(value: Mapping[str, Any]) -> dict[str, Any]:
+    """The resolved plan of a plan's JSON value. Raises PlanRefused."""
+    plan = read_plan_value(value)
+    document = copy.deepcopy(dict(value))
+    before = {key: entry for key, entry in document.pop("derived", {}).items() if entry["from"] in ("default", "continued")}
+    entries = {**before, **dict(_filled_in(plan, document, value))}
+    document.pop("defaults", None)
+    entries = {key: entry for key, entry in entries.items() if _stands(document, Pointer(key))}
+    survey, law = Survey(plan), edition(plan.basis.edition)
+    found = {**dict(sorted(entries.items())), **dict(worked_out(survey, law))}
+    return {**document, "derived": found} if found else document
+
+
+# Defaults and continued routes, written where they are taken
+
+
+def _filled_in(plan: Plan, document: dict[str, Any], value: Mapping[str, Any]) -> Iterator[tuple[str, Entry]]:
+    for name in PART_KINDS:
+        for part in getattr(plan, name).values():
+            yield from _filled(part, document[name][part.id], value)
+
+
+def _filled(facts: Facts, into: Any, value: Mapping[str, Any]) -> Iterator[tuple[str, Entry]]:
+    """Writes into an object what it takes from elsewhere, and tells where that stands."""
+    names = json_names(type(facts))
+    for name in facts.stated:
+        said = facts.said_at.get(name)
+        inner = getattr(facts, name)
+        if said is not None and not isinstance(inner, Facts):
+            if said.startswith(DEFAULTS):
+                into[names[name]] = copy.deepcopy(_at(value, said))
+                yield facts.own(name), {"from": "default", "by": str(said)}
+        elif isinstance(inner, Facts):
+            yield from _filled(inner, into.setdefault(names[name], {}), value)
+        elif type(inner) is tuple and inner and isinstance(inner[0], Facts):
+            for place, item in enumerate(inner):
+                yield from _filled(item, into[names[name]][place], value)
+            if name == "route":
+                yield from _continued(facts.own(name), into[names[name]])
+
+
+def _continued(at: Pointer, route: list[dict[str, Any]]) -> Iterator[tuple[str, Entry]]:
+    """Writes points and heights into the segments of a route that say only where they end."""
+    for place, segment in enumerate(route):
+        if "to" not in segment and "to_height" not in segment:
+            continue
+        before = route[place - 1]
+        point, height = before["points"][-1], before["heights"][-1] if _has_heights(before) else None
+        segment["points"] = [point, segment.pop("to", point)]
+        end = segment.pop("to_height", height)
+        yield at / place / "points", {"from": "continued", "by": str(at / (place - 1))}
+        if height is not None:
+            segment["heights"] = [height, end]
+
+
+def _has_heights(segment: Mapping[str, Any]) -> bool:
+    return "heights" in segment and len(segment["heights"]) == len(segment["points"])
+
+
+def _at(value: Any, pointer: Pointer) -> Any:
+    for member in pointer.members:
+        value = value[int(member)] if isinstance(value, list) else value[member]
+    return value
+
+
+def _stands(document: Any, pointer: Pointer) -> bool:
+    try:
+        _at(document, pointer)
+    except (KeyError, IndexError, TypeError, ValueError):
+        return False
+    return True
