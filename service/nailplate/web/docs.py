@@ -28,8 +28,8 @@ def prepare(app: Flask) -> None:
 
 
 def _named(reference: str) -> str:
-    """The last part of a reference within the description."""
-    return reference.rpartition("/")[2]
+    """The component that a reference leads to, or whose field."""
+    return reference.partition("/properties/")[0].rpartition("/")[2]
 
 
 def _text(value: Any) -> str:
