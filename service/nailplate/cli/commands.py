@@ -15,6 +15,7 @@ from nailplate import __version__
 from nailplate.cli.exits import Exit, PipeClosed, exit_of, told
 
 COMMANDS: dict[str, tuple[str, str]] = {
+    "batch": ("nailplate.cli.batch", "Check a catalogue of models with their options and editions."),
     "calculate": ("nailplate.cli.calculate", "Work out one figure without a plan."),
     "check": ("nailplate.cli.check", "Check plans and print the reports."),
     "compare": ("nailplate.cli.compare", "Print what a change of a plan, or of the edition, changes."),

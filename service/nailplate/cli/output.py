@@ -154,17 +154,17 @@ def _output(word: str, *, force: bool) -> Output:
     each = "{name}" in place
     if place.endswith(("/", os.sep)) or path.is_dir():
         path, each = path / f"{{name}}.{FORMS[form].ending}", True
-    elif path.exists() and not force:
-        raise _exists(path)
-    _check_folder(word, path)
+    writable(f"--output {word}", path, force=force or each)
     return Output(form, path, each, force)
 
 
-def _check_folder(word: str, path: Path) -> None:
-    """The nearest folder that is there must let files be made."""
+def writable(option: str, path: Path, *, force: bool) -> None:
+    """Raises UsageError where a file is there already, or where the nearest folder that is there lets none be made."""
+    if path.exists() and not force:
+        raise _exists(path)
     folder = next(parent for parent in (path.parent, *path.parent.parents) if parent.exists() and "{name}" not in str(parent))
     if not folder.is_dir() or not os.access(folder, os.W_OK | os.X_OK):
-        raise click.UsageError(f"--output {word}: {folder} is no folder that can be written to")
+        raise click.UsageError(f"{option}: {folder} is no folder that can be written to")
 
 
 def _exists(path: Path) -> click.UsageError:

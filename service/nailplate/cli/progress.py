@@ -21,6 +21,18 @@ def shown(items: Iterable[Item], total: int, *, quiet: bool) -> Iterator[Item]:
     yield from track(items, description="checking", total=total, console=Console(stderr=True), transient=True)
 
 
+def counted(items: Iterable[Item], *, quiet: bool) -> Iterator[Item]:
+    """The same for items of which nobody knows how many come."""
+    if quiet or not sys.stderr.isatty():
+        yield from items
+        return
+    for number, item in enumerate(items, 1):
+        sys.stderr.write(f"\rrecord {number}")
+        sys.stderr.flush()
+        yield item
+    sys.stderr.write("\r" + " " * 40 + "\r")
+
+
 def _plain(items: Iterable[Item], total: int) -> Iterator[Item]:
     for number, item in enumerate(items, 1):
         sys.stderr.write(f"\rchecking {number} of {total}")

@@ -12,6 +12,7 @@ from nailplate.review.cautions import SITE_CHECKS, STANDING, class_cautions
 from nailplate.review.engine import Judged, judged
 from nailplate.review.findings import finding_of
 from nailplate.review.law import Law, law_of
+from nailplate.review.nearest import nearer
 from nailplate.review.report import (
     BasisStamp,
     Coverage,
@@ -127,8 +128,10 @@ def _run(rule: Rule, severity: Severity, job: Job, stage: Stage) -> tuple[list[F
 def _counted(said: Judged, coverage: RuleCoverage, stage: Stage) -> bool:
     """Counts an outcome; True where it makes a finding at this stage."""
     match said.outcome:
-        case Pass():
+        case Pass(measured=measured, limit=limit):
             coverage.passed += 1
+            if measured is not None and limit is not None:
+                coverage.nearest = nearer(coverage.nearest, said, measured, limit)
             return False
         case NotConcerned():
             coverage.not_concerned += 1

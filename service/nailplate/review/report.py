@@ -76,6 +76,16 @@ class Finding:
     baseline: Literal["new", "unchanged"] | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Nearest:
+    """Of the places that a rule passed, the one nearest to its limit. ``margin`` is the distance as a share of the limit."""
+
+    at: Pointer
+    measured: Measure
+    limit: Measure
+    margin: float
+
+
 @dataclass(slots=True)
 class RuleCoverage:
     """How many places one rule judged, and how. ``later`` were undetermined by facts that a later stage will bring."""
@@ -89,6 +99,7 @@ class RuleCoverage:
     later: int = 0
     not_concerned: int = 0
     crashed: int = 0
+    nearest: Nearest | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -147,6 +147,12 @@ WORDS: Mapping[str, Mapping[str, str]] = {
         "service": "the next standard rating, never under the least for a one-family dwelling",
         "condition": "when the method may be used",
     },
+    "Nearest": {
+        "at": "JSON Pointer of the place",
+        "measured": "its figure",
+        "limit": "the limit",
+        "margin": "how far it is from the limit, as a share of the limit",
+    },
     "NotCovered": {
         "subject": "the subject",
         "gap": "why it is not covered, or not whole",
@@ -189,6 +195,7 @@ WORDS: Mapping[str, Mapping[str, str]] = {
         "later": "places undetermined by facts that a later stage brings",
         "not_concerned": "parts that it does not speak of",
         "crashed": "places where the rule itself failed; they count as undetermined",
+        "nearest": "of the places that meet it, the one nearest to its limit, where figures are known",
     },
     "SelectionStamp": {
         "rules": "rules or families asked for; empty means all",
