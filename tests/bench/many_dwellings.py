@@ -20,7 +20,7 @@ from nailplate.catalog import catalog
 from nailplate.plan import PART_KINDS, Facts, Plan
 from nailplate.plan.facts import Refers, json_names
 from nailplate.plan.marks import Point
-from nailplate.review import check
+from nailplate.review import Options, check
 from nailplate.wire import read_plan
 
 HOUSE = "tamarack-osprey"
@@ -28,6 +28,7 @@ IN_A_ROW = 20
 APART = 1200.0
 """Inches from one dwelling to the next: more than any rule looks for."""
 SHARED = ("levels",)
+UNBOUND = Options(budget=None)
 
 
 def main(arguments: list[str]) -> None:
@@ -38,7 +39,7 @@ def main(arguments: list[str]) -> None:
     for size in sizes:
         plan = dwellings(size, shared)
         start = process_time()
-        report = check(plan, packs)
+        report = check(plan, packs, UNBOUND)
         spent = process_time() - start
         growth = f"{(spent / before[1]) / (size / before[0]):5.2f} x per dwelling" if before else ""
         devices = len(plan.devices)
@@ -52,7 +53,7 @@ def main(arguments: list[str]) -> None:
 
 def profiled(plan: Plan) -> None:
     profile = cProfile.Profile()
-    profile.runcall(check, plan, catalog())
+    profile.runcall(check, plan, catalog(), UNBOUND)
     pstats.Stats(profile).sort_stats("tottime").print_stats(30)
 
 

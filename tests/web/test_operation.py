@@ -51,7 +51,7 @@ def test_only_known_tokens_are_let_in(tmp_path: Path, token_file: Path) -> None:
 
 def test_limits_are_the_operator_s(tmp_path: Path) -> None:
     with served(tmp_path, {"NAILPLATE_MAX_BODY": "2000", "NAILPLATE_MAX_FINDINGS": "1"}) as service:
-        assert service.get("/v1/version").json()["limits"] == {"max_body": 2000, "max_findings": 1}
+        assert service.get("/v1/version").json()["limits"] == {"max_body": 2000, "max_findings": 1, "check_budget": 1_000_000}
         assert len(service.check(SMALL).json()["findings"]) == 1
         problem(service.check(with_change(SMALL, "name", to="n" * 1990)), 413, "body-too-large")
         problem(service.check({"plan": SMALL, "options": {"max_findings": 2}}), 422, "invalid-request")

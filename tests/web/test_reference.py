@@ -105,7 +105,7 @@ def test_version_tells_packs_and_limits(service: Served) -> None:
     value = service.get("/v1/version").json()
     assert value["version"] == __version__
     assert value["packs"] == [{"name": "nailplate", "version": __version__, "rules": len(catalog().rules)}]
-    assert value["limits"] == {"max_body": 2_000_000, "max_findings": 1000}
+    assert value["limits"] == {"max_body": 2_000_000, "max_findings": 1000, "check_budget": 1_000_000}
     assert value["editions"] == list(EDITIONS)
 
 

@@ -6,10 +6,12 @@ those of somebody who walks along a segment from its first point to its second, 
 
 import math
 from bisect import bisect_right
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final, Generic, TypeVar
+
+from nailplate.calc.work import spend
 
 Point = tuple[float, float]
 Outline = tuple[Point, ...]
@@ -228,6 +230,7 @@ def bounding_box(points: Iterable[Point]) -> Box:
 
 def contains(outline: Outline, point: Point, tolerance: float = DUST) -> bool:
     """Whether a point is inside; on an edge, or within ``tolerance`` of one, is inside."""
+    spend(len(outline))
     inside = False
     x, y = point
     for side in sides(outline):
@@ -245,6 +248,7 @@ def distance_to_outline(point: Point, outline: Outline, *, filled: bool = True) 
         return distance(point, outline[0])
     if filled and contains(outline, point):
         return 0.0
+    spend(len(outline))
     return min(distance_to_segment(point, side) for side in sides(outline))
 
 
@@ -296,6 +300,7 @@ def merged(intervals: Iterable[Interval]) -> tuple[Interval, ...]:
             found[-1] = (found[-1][0], max(found[-1][1], end))
         else:
             found.append((start, end))
+    spend(1 + len(found))
     return tuple(found)
 
 
@@ -358,9 +363,10 @@ class Grid(Generic[Item]):
     def near(self, box: Box) -> list[Item]:
         """The things whose boxes overlap or touch ``box``, in the order in which they were given."""
         if self._cell_count(box) <= len(self._cells):
-            numbers: Iterable[int] = sorted({*self._wide, *(n for key in self._keys(box) for n in self._cells.get(key, ()))})
+            numbers: Sequence[int] = sorted({*self._wide, *(n for key in self._keys(box) for n in self._cells.get(key, ()))})
         else:
             numbers = range(len(self._entries))
+        spend(1 + len(numbers))
         return [self._entries[number][1] for number in numbers if boxes_touch(self._entries[number][0], box)]
 
     def _cell_count(self, box: Box) -> float:

@@ -7,6 +7,7 @@ from enum import StrEnum
 from itertools import pairwise
 
 from nailplate.calc.steps import CalculationError, Step
+from nailplate.calc.work import spend
 from nailplate.codes import Edition
 from nailplate.codes.tables import RunLimits
 from nailplate.units import Inches, Measure, Unit, count, inches, reaches, within
@@ -67,6 +68,7 @@ def coverage(run: Inches, positions: Iterable[Inches], limits: RunLimits, *, clo
     A ``closed`` run is a ring without any break, on which the end is the start.
     """
     places = _sorted_places(run, positions)
+    spend(1 + len(places) + int(run / limits.reach))
     if not reaches(run, limits.minimum):
         return Coverage(required=0, covered=True, gaps=(), suggested=())
     gaps = _ring_gaps(run, places, limits.reach) if closed else _line_gaps(run, places, limits.reach)

@@ -6,8 +6,12 @@ UnknownFact (a fact that the plan leaves out was read; an AttributeError)
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Final
 
 from nailplate.plan.pointer import Pointer
+
+UNITS_HINT: Final = "; if bare numbers are millimeters, say so: `units.length`"
+"""What a fault about a length too great adds where the plan states no unit."""
 
 
 class FaultCode(StrEnum):

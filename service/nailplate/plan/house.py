@@ -7,13 +7,13 @@ level's finished floor (outdoors: grade, or the deck).
 from typing import Annotated
 
 from nailplate.plan import words
-from nailplate.plan.facts import Doc, Facts, Items, Key, Needed, Part, drawn
+from nailplate.plan.facts import AtMost, Doc, Facts, Items, Key, Needed, Part, drawn
 from nailplate.plan.marks import (
-    Coordinate,
     Count,
     CounterId,
     CountOrNone,
     Distance,
+    Height,
     Length,
     LevelId,
     Line,
@@ -30,7 +30,7 @@ class WallPlace(Facts):
 
     wall: Annotated[WallId, Doc("the wall"), Needed]
     along: Annotated[Distance, Doc("from the wall's `from` point to the centre, along the wall")]
-    height: Annotated[Coordinate, Doc("of the centre above the level's finished floor (outdoors: grade or deck)")]
+    height: Annotated[Height, Doc("of the centre above the level's finished floor (outdoors: grade or deck)")]
     side: Annotated[words.Side, Doc("the wall's face, seen from its `from` toward its `to`")]
 
 
@@ -40,7 +40,7 @@ class RoomPlace(Facts):
 
     room: Annotated[RoomId, Doc("the room"), Needed]
     point: Annotated[Point, Doc("in the plane of the level")]
-    height: Annotated[Coordinate, Doc("above the level's finished floor")]
+    height: Annotated[Height, Doc("above the level's finished floor")]
 
 
 Place = WallPlace | RoomPlace
@@ -81,7 +81,7 @@ class Level(Part):
     """One level of the house, or the ground around it."""
 
     kind: Annotated[words.LevelKind, Doc("what the level is"), Needed]
-    elevation: Annotated[Coordinate, Doc("of its finished floor above the main floor or another datum of the caller's")]
+    elevation: Annotated[Height, Doc("of its finished floor above the main floor or another datum of the caller's")]
     ceiling: Annotated[Ceiling, Doc("the usual ceiling of the level")]
     attic_access: Annotated[words.AtticAccess, Doc("how an attic is reached; `none` is a fact")]
 
@@ -150,8 +150,8 @@ class Room(Part):
     habitable: Annotated[bool, Doc("whether an accessory building or basement is fit for living in")]
     has_power: Annotated[bool, Doc("whether a detached garage or accessory building has electric power")]
     attached: Annotated[bool, Doc("whether a garage is attached to the house")]
-    vehicle_bays: Annotated[CountOrNone, Doc("how many vehicles a garage holds")]
-    floor_above_grade: Annotated[Coordinate, Doc("of the floor above the ground outside it")]
+    vehicle_bays: Annotated[CountOrNone, AtMost(20), Doc("how many vehicles a garage holds")]
+    floor_above_grade: Annotated[Height, Doc("of the floor above the ground outside it")]
     gap_to_house: Annotated[Distance, Doc("horizontal gap between a deck, porch or balcony and the house")]
     steps_to_grade: Annotated[bool, Doc("whether one can step down to grade from it")]
     face: Annotated[words.Face, Doc("the face of the house that an outdoor place lies at")]

@@ -3,17 +3,17 @@
 from typing import Annotated
 
 from nailplate.plan import words
-from nailplate.plan.facts import Doc, Due, Facts, Items, Needed, Part, Stage, drawn
+from nailplate.plan.facts import AtLeast, AtMost, Doc, Due, Facts, Items, MoreThan, Needed, Part, Stage, drawn
 from nailplate.plan.house import Place
 from nailplate.plan.marks import (
     ApplianceId,
     BoxId,
     CircuitId,
-    Coordinate,
     Count,
     Current,
     DeviceId,
     Distance,
+    Height,
     Length,
     LevelId,
     Line,
@@ -22,6 +22,7 @@ from nailplate.plan.marks import (
     Point,
     Power,
     RoomId,
+    Run,
     SupplyId,
     Temperature,
     TradeSize,
@@ -63,7 +64,7 @@ class SurgeProtection(Facts):
     """A supply's surge-protective device."""
 
     type: Annotated[words.SurgeProtectionType, Doc("its type; `none` is a fact"), Needed]
-    nominal_discharge: Annotated[Current, Doc("its nominal discharge current rating")]
+    nominal_discharge: Annotated[Current, AtMost(1_000_000), Doc("its nominal discharge current rating")]
     panel: Annotated[PanelId, Doc("the panel it is in or next to")]
 
 
@@ -110,7 +111,7 @@ class Supply(Part):
     inlet_side: Annotated[words.InletSide, Doc("the side of a house on wheels that the inlet or cord is on, as it travels")]
     inlet_from_rear: Annotated[Distance, Doc("of a house on wheels, from its rear to the inlet or cord")]
     cord_length: Annotated[Length, Doc("of the supply cord")]
-    length: Annotated[Length, Doc("one way, of the feeder or service conductors")]
+    length: Annotated[Run, Doc("one way, of the feeder or service conductors")]
 
 
 @drawn
@@ -122,7 +123,7 @@ class Appliance(Part):
     volts: Annotated[Voltage, Doc("nameplate voltage")]
     power: Annotated[Power, Doc("nameplate watts or volt-amperes")]
     current: Annotated[Current, Doc("nameplate amperes")]
-    hp: Annotated[float, Doc("motor horsepower")]
+    hp: Annotated[float, MoreThan(0), AtMost(1_000), Doc("motor horsepower")]
     minimum_circuit: Annotated[Current, Doc("minimum circuit ampacity on the nameplate")]
     max_overcurrent: Annotated[Current, Doc("maximum overcurrent protection on the nameplate")]
     gfci_built_in: Annotated[bool, Doc("whether it has a GFCI in itself, its plug, or its cord within 12 in of the plug")]
@@ -166,7 +167,7 @@ class Panel(Part):
     kind: Annotated[words.PanelKind, Doc("what it is"), Needed]
     bus_rating: Annotated[Current, Doc("of the bus")]
     main_rating: Annotated[Current, Doc("of the main breaker")]
-    spaces: Annotated[Count, Doc("full-size breaker spaces")]
+    spaces: Annotated[Count, AtMost(200), Doc("full-size breaker spaces")]
     neutral_bond: Annotated[words.NeutralBond, Doc("whether neutral and enclosure are bonded here")]
     supply: Annotated[SupplyId, Doc("the supply that feeds it")]
     directory: Annotated[bool, Doc("whether a circuit directory is drawn up"), Due(Stage.ROUGH_IN)]
@@ -178,7 +179,7 @@ class Breaker(Facts):
     """A circuit's overcurrent device."""
 
     rating: Annotated[Current, Doc("its rating")]
-    poles: Annotated[Count, Doc("how many")]
+    poles: Annotated[Count, AtMost(4), Doc("how many")]
     protects: Annotated[words.Protects, Doc("what else it does; `none` is a fact")]
 
 
@@ -194,7 +195,7 @@ class Multiwire(Facts):
 class AddedWiring(Facts):
     """What is added to a branch circuit that stands already."""
 
-    length: Annotated[Length, Doc("of the added conductors, outside enclosures")]
+    length: Annotated[Run, Doc("of the added conductors, outside enclosures")]
     adds_outlets: Annotated[bool, Doc("whether outlets or devices are added, other than splicing devices")]
 
 
@@ -211,7 +212,7 @@ class Circuit(Part):
     """A branch circuit."""
 
     panel: Annotated[PanelId, Doc("the panel it starts at")]
-    position: Annotated[tuple[int, ...], Doc("its breaker's spaces"), Items(1, 6)]
+    position: Annotated[tuple[Annotated[int, AtLeast(1), AtMost(200)], ...], Doc("its breaker's spaces"), Items(1, 6)]
     legs: Annotated[tuple[words.Leg, ...], Doc("the legs it is on"), Items(1, 2)]
     voltage: Annotated[Voltage, Doc("nominal, between its conductors")]
     neutral: Annotated[bool, Doc("whether it has a neutral")]
@@ -245,7 +246,7 @@ class Box(Part):
     """A box in a wall, ceiling or floor."""
 
     at: Annotated[Place, Doc("where its centre is")]
-    gangs: Annotated[Count, Doc("device widths")]
+    gangs: Annotated[Count, AtMost(12), Doc("device widths")]
     volume: Annotated[Volume, Doc("marked volume, all gangs together")]
     trade_size: Annotated[TradeSize, Doc("of a standard metal box, one gang where it is ganged")]
     shape: Annotated[words.BoxShape, Doc("what it looks like")]
@@ -255,7 +256,7 @@ class Box(Part):
     support_fittings: Annotated[tuple[words.SupportFitting, ...], Doc("studs and hickeys inside"), Items(0, 10)]
     extension: Annotated[Extension, Doc("ring or cover that adds volume")]
     terminal_blocks: Annotated[tuple[TerminalBlock, ...], Doc("terminal block assemblies inside"), Items(0, 10)]
-    front_offset: Annotated[Coordinate, Doc("how far its front edge, ring included, stands in front of the framing's face")]
+    front_offset: Annotated[Height, Doc("how far its front edge, ring included, stands in front of the framing's face")]
     support_rating: Annotated[Weight, Doc("what it may carry, as marked")]
     fan_rating: Annotated[Weight, Doc("what fan it may carry, as marked")]
     fan_rated: Annotated[bool, Doc("listed for a ceiling-suspended fan")]
@@ -295,10 +296,10 @@ class Device(Part):
     rating: Annotated[Current, Doc("its ampere rating"), Due(Stage.CIRCUITS)]
     voltage: Annotated[Voltage, Doc("its voltage rating"), Due(Stage.CIRCUITS)]
     power: Annotated[Power, Doc("what it draws"), Due(Stage.CIRCUITS)]
-    poles: Annotated[Count, Doc("of a switch or disconnect")]
-    gangs: Annotated[Count, Doc("device widths it takes, 1 for one yoke")]
+    poles: Annotated[Count, AtMost(6), Doc("of a switch or disconnect")]
+    gangs: Annotated[Count, AtMost(12), Doc("device widths it takes, 1 for one yoke")]
     depth: Annotated[Length, Doc("of the device behind its yoke"), Due(Stage.ROUGH_IN)]
-    contacts: Annotated[Count, Doc("1 single, 2 duplex receptacle")]
+    contacts: Annotated[Count, AtMost(12), Doc("1 single, 2 duplex receptacle")]
     switched_half: Annotated[words.SwitchedHalf, Doc("which half of a duplex is switched; `none` is a fact")]
     ways: Annotated[words.Ways, Doc("of a switch")]
     locking: Annotated[bool, Doc("a locking receptacle")]
@@ -419,9 +420,9 @@ class Segment(Facts):
     level: Annotated[LevelId, Doc("the level it is on")]
     wall: Annotated[WallId, Doc("the wall it runs in")]
     points: Annotated[Line, Doc("its course in the plane of the level")]
-    heights: Annotated[tuple[Coordinate, ...], Doc("of each point above that level's floor"), Items(1, 200)]
+    heights: Annotated[tuple[Height, ...], Doc("of each point above that level's floor"), Items(1, 200)]
     to: Annotated[Point, Doc("where it ends, instead of `points`: it starts where the segment before it ends")]
-    to_height: Annotated[Coordinate, Doc("the height it ends at, where it differs from that at which it starts")]
+    to_height: Annotated[Height, Doc("the height it ends at, where it differs from that at which it starts")]
     how: Annotated[words.How, Doc("how it runs"), Needed]
     member: Annotated[words.Member, Doc("the framing it crosses or follows")]
     material: Annotated[words.FramingMaterial, Doc("of that framing")]
@@ -440,7 +441,7 @@ class Segment(Facts):
     plates: Annotated[words.Plates, Doc("nail plates; `none` is a fact")]
     insulation_contact: Annotated[bool, Doc("lies in thermal insulation")]
     bundle: Annotated[str, Doc("a name shared by cables run together without spacing; `none` is a fact")]
-    bundled_length: Annotated[Length, Doc("length of the run without spacing")]
+    bundled_length: Annotated[Run, Doc("length of the run without spacing")]
     sealed: Annotated[bool, Doc("passes an opening in wood framing that is sealed with insulation, caulk or foam")]
     ambient: Annotated[Temperature, Doc("the warmest air along it")]
     roof_deck_clearance: Annotated[Distance, Doc("below the lowest surface of the roof decking")]
@@ -475,7 +476,7 @@ class Cable(Part):
     circuit: Annotated[CircuitId, Doc("the circuit it carries")]
     second_circuit: Annotated[CircuitId, Doc("the multiwire partner it carries too")]
     low_voltage: Annotated[bool, Doc("a limited-energy cable")]
-    length: Annotated[Length, Doc("as pulled")]
+    length: Annotated[Run, Doc("as pulled")]
     width: Annotated[Length, Doc("of its sheath, the larger outside dimension, by its maker")]
     thickness: Annotated[Length, Doc("of its sheath, the smaller outside dimension, by its maker")]
     route: Annotated[tuple[Segment, ...], Doc("its course"), Items(0, 200)]

@@ -3,6 +3,8 @@
 from collections.abc import Iterable, Sequence
 
 from nailplate.calc import geometry
+from nailplate.calc.work import spend
+from nailplate.remedies.patches import MOST_PROPOSED
 from nailplate.survey.index import Survey
 from nailplate.survey.receptacles import OUTER_END, Top, TopReceptacle, units_at, within_outer_end
 
@@ -17,6 +19,8 @@ def spots_in_top(
     survey: Survey, top: Top, have: Sequence[TopReceptacle], required: int, part: geometry.Interval | None = None
 ) -> tuple[geometry.Point, ...]:
     """Places for those that are missing, one of them near a peninsula's outer end; none where the top has no room for all."""
+    if required - len(have) > MOST_PROPOSED:
+        return ()
     free = _free(survey, top, part or (0.0, top.extent.long))
     spots: list[geometry.Point] = []
     taken = [each.point for each in have]
@@ -47,6 +51,7 @@ def _near_end(free: Iterable[geometry.Point], outer: geometry.Segment) -> list[g
 def _set_one(
     free: Iterable[geometry.Point], wanted: geometry.Point, taken: list[geometry.Point], spots: list[geometry.Point]
 ) -> tuple[list[geometry.Point], list[geometry.Point]]:
+    spend(1 + len(taken))
     clear = [each for each in free if all(geometry.distance(each, other) >= APART for other in taken)]
     if not clear:
         return taken, spots

@@ -8,6 +8,7 @@ from nailplate.calc.spacing import coverage
 from nailplate.codes.tables import RunLimits
 from nailplate.plan import Wall
 from nailplate.plan.words import Side
+from nailplate.remedies.patches import MOST_PROPOSED
 from nailplate.remedies.taken_spots import barred
 from nailplate.survey.index import Survey
 from nailplate.survey.receptacles import Case, Judged, Patch, Spot, judged_in_room, overlap
@@ -86,8 +87,11 @@ def _for_space(
     """Places to add in one wall space beside those already added, or None if there is no way."""
     space = judged.space
     have = [*judged.places, *_on_space(space, spots)]
-    if not _short(space, have, room, limits):
+    short = _short(space, have, room, limits)
+    if not short:
         return []
+    if sum(end - start for start, end in short) > MOST_PROPOSED * 2 * limits.reach:
+        return None
     allowed = _allowed(survey, space, height)
     enough = _even(space, have, room, limits, allowed)
     if enough is None:

@@ -1,10 +1,13 @@
 """A remedy: what to do, in words, and the JSON Patch that does it where the change is mechanical."""
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Final, Literal
 
 from nailplate.plan import Facts, Pointer
 from nailplate.plan.facts import WHOLE, json_names
+
+MOST_PROPOSED: Final = 24
+"""Devices that one remedy finds places for; where more are missing the words stand alone, and the room is to be drawn up anew."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,15 +1,17 @@
 """Every rule in force over every part it speaks of: one pure call, ``check``."""
 
 from collections import Counter
+from contextlib import nullcontext
 from dataclasses import dataclass
 
 from nailplate import __version__
+from nailplate.calc.work import Meter, WorkSpent, metered
 from nailplate.catalog import Catalog
-from nailplate.plan import Plan, Stage, due
+from nailplate.plan import ROOT, Plan, Stage, due
 from nailplate.plan.words import LengthUnit
 from nailplate.review.baseline import Baseline, compared
 from nailplate.review.cautions import SITE_CHECKS, STANDING, class_cautions
-from nailplate.review.engine import Judged, judged
+from nailplate.review.engine import Judged, OverBudget, judged
 from nailplate.review.findings import finding_of
 from nailplate.review.law import Law, law_of
 from nailplate.review.nearest import nearer
@@ -34,9 +36,13 @@ from nailplate.rulekit import Job, Judgement, NotConcerned, Pass, Rule, Severity
 from nailplate.sheets import loads_of, site_list_of
 from nailplate.survey import Survey, regime_of
 
-__all__ = ["Options", "Report", "Selection", "SelectionError", "check", "job_for", "judged"]
+__all__ = ["BUDGET", "Options", "OverBudget", "Report", "Selection", "SelectionError", "check", "job_for", "judged"]
 
 _STAGES = list(Stage)
+
+
+BUDGET = 1_000_000
+"""Steps that one check may take: about ten times what the largest body of ordinary houses takes, some ten seconds of work."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +50,8 @@ class Options:
     """How to check: today's date for suppressions (ISO; the caller's clock), and how many findings are listed at most.
 
     ``selection`` says what to run and list, ``baseline`` what an earlier report found; without ``heed_suppressions`` every
-    finding stands, whoever accepted it.
+    finding stands, whoever accepted it. ``budget`` is how many steps of work the check may take; without one of its own it
+    pays to the meter that its caller holds, if any.
     """
 
     today: str | None = None
@@ -52,6 +59,7 @@ class Options:
     selection: Selection = EVERYTHING
     baseline: Baseline | None = None
     heed_suppressions: bool = True
+    budget: int | None = BUDGET
 
 
 DEFAULT = Options()
@@ -65,8 +73,17 @@ def job_for(plan: Plan, law: Law) -> Job:
 def check(plan: Plan, catalog: Catalog, options: Options = DEFAULT, digest: str | None = None) -> Report:
     """The report on ``plan`` under the packs of ``catalog``.
 
-    Raises PlanRefused for amendments that name nothing there is, and SelectionError for a selection that does.
+    Raises PlanRefused for amendments that name nothing there is (OverBudget for a plan that takes too many steps), and
+    SelectionError for a selection that does.
     """
+    try:
+        with metered(Meter(options.budget)) if options.budget is not None else nullcontext():
+            return _check(plan, catalog, options, digest)
+    except WorkSpent as spent:
+        raise OverBudget("load-summary", ROOT, spent.limit) from None
+
+
+def _check(plan: Plan, catalog: Catalog, options: Options, digest: str | None) -> Report:
     check_names(options.selection, catalog.rules.values())
     law = law_of(plan, catalog.rules)
     rules, not_run = chosen(options.selection, law.rules)

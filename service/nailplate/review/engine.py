@@ -4,12 +4,25 @@ import logging
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from nailplate.plan import Facts, Plan, Pointer, UnknownFact
+from nailplate.calc.work import WorkSpent, spend
+from nailplate.plan import Facts, Fault, FaultCode, Plan, PlanRefused, Pointer, UnknownFact
 from nailplate.rulekit import Job, Judgement, NotConcerned, Outcome, Pass, Rule, Undetermined, Violation
 
 log = logging.getLogger("nailplate.review")
 
 _OUTCOMES = (Pass, NotConcerned, Violation, Undetermined, Judgement)
+
+
+class OverBudget(PlanRefused):
+    """A plan that takes more steps than a check may: at which rule and part it was then, and how many steps it had.
+
+    The same plan, packs and budget always end here at the same place.
+    """
+
+    def __init__(self, rule: str, part: Pointer, budget: int) -> None:
+        said = f"rule {rule} went past the {budget} steps of work that one check may take"
+        super().__init__((Fault(part, FaultCode.LIMIT_EXCEEDED, said),))
+        self.rule, self.part, self.budget = rule, part, budget
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,8 +40,12 @@ def judged(rule: Rule, job: Job) -> Iterator[Judged]:
         missing = missing_needs(part, rule.needs)
         if missing:
             yield Judged(part, Undetermined(missing))
-        else:
+            continue
+        try:
+            spend(1)
             yield from _judged_part(rule, part, job)
+        except WorkSpent as spent:
+            raise OverBudget(rule.id, part.pointer, spent.limit) from None
 
 
 def _parts(rule: Rule, plan: Plan) -> Iterator[Facts]:
@@ -55,7 +72,9 @@ def _missing(facts: Facts, names: list[str]) -> Pointer | None:
 
 def _judged_part(rule: Rule, part: Facts, job: Job) -> Iterator[Judged]:
     try:
-        yield from [Judged(part, outcome) for outcome in _outcomes(rule.judge(part, job))]
+        outcomes = _outcomes(rule.judge(part, job))
+        spend(sum(1 + sum(len(each.patch) for each in getattr(outcome, "remedies", ())) for outcome in outcomes))
+        yield from [Judged(part, outcome) for outcome in outcomes]
     except UnknownFact as unknown:
         yield Judged(part, Undetermined((unknown.pointer,)))
     except Exception:

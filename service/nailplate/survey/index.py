@@ -4,6 +4,7 @@ from collections.abc import Callable, Hashable, Iterable, Mapping
 from functools import cached_property
 from typing import TypeVar
 
+from nailplate.calc.work import spend
 from nailplate.codes import Edition, Figures, Limit, edition
 from nailplate.plan import (
     Box,
@@ -42,6 +43,7 @@ class Survey(Figures):
         """``work_out(self, *about)``, worked out the first time and kept."""
         key = (work_out, *about)
         if key not in self._kept:
+            spend(1)
             self._kept[key] = work_out(self, *about)
         return self._kept[key]  # type: ignore[return-value]  # the key holds the function that made the value
 

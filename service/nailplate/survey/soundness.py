@@ -9,6 +9,8 @@ from typing import Final
 from nailplate.calc import geometry
 from nailplate.calc.framing import DEPTHS
 from nailplate.plan import BoxEnd, Cable, DeviceEnd, Fault, FaultCode, Opening, Plan, Pointer, Segment, Wall, WallPlace
+from nailplate.plan.faults import UNITS_HINT
+from nailplate.plan.marks import LONGEST
 from nailplate.plan.trade import OUTSIDE_THE_WALLS
 from nailplate.plan.wiring import End
 from nailplate.plan.words import FedFrom, LevelKind, OpeningKind, WallKind
@@ -21,6 +23,7 @@ SLACK = 0.5
 def drawing_faults(plan: Plan) -> Iterator[Fault]:
     """Every such fault, in the document's order of maps."""
     yield from _wall_faults(plan)
+    yield from _reach_faults(plan)
     yield from _opening_faults(plan)
     yield from _overlap_faults(plan)
     yield from _outline_faults(plan)
@@ -37,6 +40,28 @@ def _wall_faults(plan: Plan) -> Iterator[Fault]:
     for wall in plan.walls.values():
         if _length(plan, wall.id) < geometry.DUST:
             yield Fault(wall.where("end"), FaultCode.BAD_GEOMETRY, "the wall ends where it begins; a wall has a length")
+
+
+def _reach_faults(plan: Plan) -> Iterator[Fault]:
+    """Parts that reach farther than a small house does: rules walk along walls and tops, and may not walk for ever."""
+    hint = "" if plan.knows("units") else UNITS_HINT
+    for pointer, points in _drawn_points(plan):
+        left, bottom, right, top = geometry.bounding_box(points)
+        reach = max(right - left, top - bottom)
+        if not within(reach, LONGEST):
+            said = f"this reaches {shown(inches(reach))}; at most {shown(inches(LONGEST))} was wanted{hint}"
+            yield Fault(pointer, FaultCode.BAD_GEOMETRY, said)
+
+
+def _drawn_points(plan: Plan) -> Iterator[tuple[Pointer, Iterable[geometry.Point]]]:
+    """What is drawn in points, and where the plan says it. The route of a cable may cross the land."""
+    yield from ((wall.where("end"), (wall.start, wall.end)) for wall in plan.walls.values())
+    for map_name in _OUTLINES:
+        for part in getattr(plan, map_name).values():
+            for name in ("outline", "footprint", "bowl", "opening", "back"):
+                if name in type(part).__slots__ and part.knows(name):
+                    yield part.where(name), getattr(part, name)
+    yield from ((device.where("track"), device.track) for device in plan.devices.values() if device.knows("track"))
 
 
 def _length(plan: Plan, wall_id: str) -> float:

@@ -8,12 +8,13 @@ from flask import Blueprint, Response, current_app
 from nailplate.catalog import Catalog
 from nailplate.plan import Plan, PlanRefused
 from nailplate.render import csv, html, junit, markdown, sarif, text
-from nailplate.review import Options, Report, check
+from nailplate.review import Options, OverBudget, Report, check
 from nailplate.review.checked import Checked
 from nailplate.web.answers import json_answer, text_answer
+from nailplate.web.bodies import settings
 from nailplate.web.described import described, refer
 from nailplate.web.negotiation import CSV, HTML, JSON, JUNIT, MARKDOWN, SARIF, TEXT, check_parameters, chosen, format_parameter
-from nailplate.web.problems import fault_value, invalid_plan
+from nailplate.web.problems import fault_value, invalid_plan, over_budget
 from nailplate.web.submission import Submission, submitted
 from nailplate.web.traffic import note, timed
 from nailplate.wire import guarded, plan_digest, read_plan_value, report_json
@@ -50,7 +51,7 @@ def in_force() -> Catalog:
         TEXT: _TEXT,
     },
     parameters={"format": format_parameter(REPORT_FORMS)},
-    problems=(*BODY_PROBLEMS, "invalid-plan", "not-acceptable"),
+    problems=(*BODY_PROBLEMS, "invalid-plan", "too-much-work", "not-acceptable"),
 )
 def check_plan() -> Response:
     """Check a plan.
@@ -75,6 +76,7 @@ def report_on(submission: Submission) -> tuple[Plan, Report]:
         selection=submission.selection,
         baseline=submission.baseline,
         heed_suppressions=submission.heed_suppressions,
+        budget=settings().check_budget,
     )
     try:
         with timed("plan"):
@@ -83,6 +85,9 @@ def report_on(submission: Submission) -> tuple[Plan, Report]:
         note(plan=digest)
         with timed("check"):
             report = guarded(check(plan, in_force(), options, digest), submission.plan)
+    except OverBudget as over:
+        note(over_budget=over.rule)
+        raise over_budget(over, submission.at) from None
     except PlanRefused as refused:
         note(faults=len(refused.faults))
         raise invalid_plan(refused, submission.at) from None

@@ -14,6 +14,7 @@ from flask import Flask, Response, current_app, g
 from werkzeug.exceptions import HTTPException, MethodNotAllowed
 
 from nailplate.plan import Fault, PlanRefused, Pointer
+from nailplate.review import OverBudget
 from nailplate.wire import NotJson
 
 MEDIA_TYPE = "application/problem+json"
@@ -101,6 +102,14 @@ INVALID_REQUEST = ProblemType(
     "The body is JSON but not what this resource takes.",
     "A field is missing, not known or has a value that cannot be; each error has a pointer into the body as sent.",
 )
+TOO_MUCH_WORK = ProblemType(
+    "too-much-work",
+    HTTPStatus.UNPROCESSABLE_ENTITY,
+    "The plan takes more work than one check may do.",
+    "Work is counted in steps, never in time, so the same plan ends the same way again: do not retry. The steps that a check may "
+    "take are given by /v1/version; an ordinary house takes one in a hundred of them. The error names the rule and the part at "
+    "which they were used up; nothing was judged. Look for something drawn many times over, or check a part of the plan by itself.",
+)
 NOT_READY = ProblemType(
     "not-ready", HTTPStatus.SERVICE_UNAVAILABLE, "The service cannot judge plans now.", "Its own check of itself failed."
 )
@@ -125,6 +134,7 @@ PROBLEM_TYPES: Mapping[str, ProblemType] = {
         UNSUPPORTED_MEDIA,
         INVALID_PLAN,
         INVALID_REQUEST,
+        TOO_MUCH_WORK,
         NOT_READY,
         INTERNAL,
     )
@@ -164,6 +174,12 @@ def invalid_plan(refused: PlanRefused, within: Pointer) -> Problem:
     number = len(refused.faults)
     said = "1 thing is" if number == 1 else f"{number} things are"
     return Problem(INVALID_PLAN, f"{said} wrong with the plan.", [fault_value(fault, within) for fault in refused.faults])
+
+
+def over_budget(over: OverBudget, within: Pointer) -> Problem:
+    """The problem of a plan that takes more steps than one check may."""
+    faults = [fault_value(fault, within) for fault in over.faults]
+    return Problem(TOO_MUCH_WORK, f"The check was stopped after {over.budget} steps, at rule {over.rule}.", faults)
 
 
 def invalid_request(refused: PlanRefused) -> Problem:

@@ -162,6 +162,6 @@ def _problem_value(kind: ProblemType) -> dict[str, object]:
 def show_version() -> Response:
     """Tell the versions and limits in force."""
     check_parameters()
-    limits = {"max_body": settings().max_body, "max_findings": settings().max_findings}
+    limits = {name: getattr(settings(), name) for name in ("max_body", "max_findings", "check_budget")}
     packs = [{"name": pack.name, "version": pack.version, "rules": len(pack.rules)} for pack in in_force().packs]
     return kept(json_answer({"version": __version__, "packs": packs, "editions": list(EDITIONS), "limits": limits}))

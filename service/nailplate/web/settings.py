@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from nailplate.codes import nearest
+from nailplate.review import BUDGET
 
 PREFIX = "NAILPLATE_"
 
@@ -35,6 +36,8 @@ class Settings:
     """The largest body taken, in bytes."""
     max_findings: int = 1000
     """The most findings that one report lists."""
+    check_budget: int = BUDGET
+    """The most steps of work that one check may take; a plan that needs more is refused with the rule and the part."""
     packs: tuple[str, ...] = ()
     """Installed rule packs in force beside our own, separated by commas."""
     tokens: Path | None = None
@@ -107,6 +110,7 @@ _READERS: dict[str, Callable[[str], object]] = {
     "workers": _whole(0, 256),
     "max_body": _whole(1000, 64_000_000),
     "max_findings": _whole(1, 100_000),
+    "check_budget": _whole(1000, 1_000_000_000),
     "packs": _names,
     "tokens": _file,
     "open": _yes_no,

@@ -223,7 +223,7 @@ SHAPES: dict[str, dict[str, Any]] = {
             "version": TEXT,
             "packs": _a_list(an_object({"name": TEXT, "version": TEXT, "rules": WHOLE})),
             "editions": _a_list(TEXT),
-            "limits": an_object({"max_body": WHOLE, "max_findings": WHOLE}),
+            "limits": an_object({"max_body": WHOLE, "max_findings": WHOLE, "check_budget": WHOLE}),
         }
     ),
 }

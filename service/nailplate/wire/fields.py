@@ -17,6 +17,7 @@ from marshmallow import Schema, ValidationError, fields
 
 from nailplate.plan import Facts, FaultCode, Pointer
 from nailplate.plan.facts import NOWHERE_ELSE, AtLeast, AtMost, Items, MoreThan
+from nailplate.plan.faults import UNITS_HINT
 from nailplate.units import (
     CANONICAL,
     EXAMPLES,
@@ -35,6 +36,9 @@ Kind = TypeVar("Kind", bound=Facts)
 
 LENGTH_FACTOR: ContextVar[float] = ContextVar("length_factor", default=1.0)
 """What a bare number for a length is multiplied by: the plan's own unit."""
+
+UNITS_UNSAID: ContextVar[bool] = ContextVar("units_unsaid", default=False)
+"""Whether what is read is a plan that states no unit of its bare numbers."""
 
 ID_PATTERN = "[A-Za-z0-9][A-Za-z0-9._:-]{0,63}"
 _ID = re.compile(ID_PATTERN, re.ASCII)
@@ -97,19 +101,19 @@ class Bounds:
     @classmethod
     def of(cls, marks: Iterable[object]) -> "Bounds":
         """The bounds among the marks of an annotation."""
-        listed = list(marks)
+        listed = list(marks)[::-1]  # the outermost of a kind is the one meant
         return cls(
             *(next((mark.limit for mark in listed if isinstance(mark, kind)), None) for kind in (MoreThan, AtLeast, AtMost))
         )
 
-    def check(self, value: float, say: Callable[[float], str]) -> None:
-        """Raises where ``value`` is out of bounds."""
+    def check(self, value: float, say: Callable[[float], str], hint: str = "") -> None:
+        """Raises where ``value`` is out of bounds; ``hint`` says what makes a value too great."""
         if self.more_than is not None and value <= self.more_than:
             raise refuse(FaultCode.BAD_VALUE, f"{say(value)} was found; more than {say(self.more_than)} was wanted")
         if self.at_least is not None and value < self.at_least:
             raise refuse(FaultCode.BAD_VALUE, f"{say(value)} was found; at least {say(self.at_least)} was wanted")
-        if self.at_most is not None and not within(value, self.at_most):
-            raise refuse(FaultCode.BAD_VALUE, f"{say(value)} was found; at most {say(self.at_most)} was wanted")
+        if self.at_most is not None and (value > 2 * LARGEST or not within(value, self.at_most)):
+            raise refuse(FaultCode.BAD_VALUE, f"{say(value)} was found; at most {say(self.at_most)} was wanted{hint}")
 
     def json_schema(self) -> dict[str, float]:
         """The bounds as JSON Schema says them."""
@@ -131,10 +135,19 @@ class Quantity(PlanField):
     def figure(self, value: Any) -> float:
         """The value in the canonical unit. Raises ValidationError."""
         number = self._read(value)
+        self.bounds.check(
+            number,
+            lambda figure: shown(Measure(figure, self._unit)) if abs(figure) <= LARGEST else found(value),
+            self._hint(value),
+        )
         if abs(number) > LARGEST:
             raise refuse(FaultCode.BAD_VALUE, f"{found(value)} is no measure of a house")
-        self.bounds.check(number, lambda figure: shown(Measure(figure, self._unit)))
         return number
+
+    def _hint(self, value: Any) -> str:
+        """Bare millimeters taken for inches are the usual reason why a length is too great."""
+        bare = self.dimension is Dimension.LENGTH and type(value) is not str
+        return UNITS_HINT if bare and UNITS_UNSAID.get() else ""
 
     def _read(self, value: Any) -> float:
         if type(value) is str:
@@ -194,9 +207,9 @@ class Number(PlanField):
         if type(value) not in ((int,) if self.whole else (int, float)):
             wanted = "a whole number" if self.whole else "a number"
             raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; {wanted} was wanted")
+        self.bounds.check(value, lambda figure: f"{figure:.12g}" if abs(figure) <= LARGEST else found(figure))
         if abs(value) > LARGEST:
             raise refuse(FaultCode.BAD_VALUE, f"{found(value)} is too large")
-        self.bounds.check(value, lambda figure: f"{figure:g}")
         number: float = value
         return number
 

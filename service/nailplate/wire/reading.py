@@ -17,7 +17,7 @@ from nailplate.wire.completing import DEFAULTS, Completion, unsaid
 from nailplate.wire.continued_routes import continued
 from nailplate.wire.default_fields import Section
 from nailplate.wire.faults import Placed, faults_in, in_document_order, problems_in, told
-from nailplate.wire.fields import LENGTH_FACTOR, Loaded, Problem, found
+from nailplate.wire.fields import LENGTH_FACTOR, UNITS_UNSAID, Loaded, Problem, found
 from nailplate.wire.json_text import read_json
 from nailplate.wire.limits import MOST_PARTS
 from nailplate.wire.plan_schema import DEFAULTED, default_sections, schema_of
@@ -64,7 +64,7 @@ def _check_size(value: Mapping[str, Any]) -> None:
 
 def _loaded(value: Mapping[str, Any]) -> tuple[Mapping[str, Any], list[Placed]]:
     """What could be read, and what is wrong with the rest. Of a document with faults, the parts without are enough to be drawn."""
-    token = LENGTH_FACTOR.set(_length_factor(value))
+    token, no_unit = LENGTH_FACTOR.set(_length_factor(value)), UNITS_UNSAID.set("units" not in value)
     unsaid_here = DEFAULTED.set(unsaid(value, default_sections()) if "defaults" in value else {})
     try:
         plan: Loaded[Plan] = schema_of(Plan)().load(value)
@@ -75,6 +75,7 @@ def _loaded(value: Mapping[str, Any]) -> tuple[Mapping[str, Any], list[Placed]]:
         return {name: sound[name] for name in names if name in sound}, [*problems_in(error.messages, ROOT)]
     finally:
         LENGTH_FACTOR.reset(token)
+        UNITS_UNSAID.reset(no_unit)
         DEFAULTED.reset(unsaid_here)
 
 

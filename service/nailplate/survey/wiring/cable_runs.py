@@ -150,9 +150,13 @@ def _together(survey: Survey, cable: Cable, segment: Segment, year: int, *, stri
     adjusted = _adjusted(survey, cable, segment, year, strict=strict)
     if adjusted is False:
         return own
-    each = [_carrying(survey, other, strict=strict) for other in _bundle(survey, segment)]
-    least, most = sum(one for one, _ in each), sum(one for _, one in each)
+    least, most = survey.once(_carrying_in_bundle, bundle_name(segment) or "", strict)
     return (least if adjusted else own[0], most)
+
+
+def _carrying_in_bundle(survey: Survey, name: str, strict: bool) -> Span:
+    each = [_carrying(survey, other, strict=strict) for other in survey.once(_bundles).get(name, [])]
+    return sum(one for one, _ in each), sum(one for _, one in each)
 
 
 # Bundles
@@ -187,18 +191,19 @@ def _adjusted(survey: Survey, cable: Cable, segment: Segment, year: int, *, stri
     long = not within(segment.bundled_length, BUNDLED_APART) if segment.knows("bundled_length") else None
     if year < CONTACT_BARS_EXCEPTION:
         contact = _both(contact, _opposite(short))
-    return _either(sealed, contact, _both(long, _opposite(short), _opposite(_relieved(survey, together))))
+    return _either(sealed, contact, _both(long, _opposite(short), _opposite(_relieved(survey, segment))))
 
 
-def _relieved(survey: Survey, cables: list[Cable]) -> bool | None:
+def _relieved(survey: Survey, segment: Segment) -> bool | None:
     """Whether a bundle is of armored cables that are left as they are."""
-    if not _may_be_relieved(survey, cables):
+    if not survey.once(_may_be_relieved, bundle_name(segment) or ""):
         return False
-    return None if any(_open_of_armor(cables)) else True
+    return None if any(_open_of_armor(_bundle(survey, segment))) else True
 
 
-def _may_be_relieved(survey: Survey, cables: list[Cable]) -> bool:
-    """As far as the plan says, with the most conductors that it can mean."""
+def _may_be_relieved(survey: Survey, name: str) -> bool:
+    """Of a bundle: as far as the plan says, with the most conductors that it can mean."""
+    cables = survey.once(_bundles).get(name, [])
     armored = all(each.knows("type") and each.type in ARMORED for each in cables)
     copper = all(not each.knows("material") or each.material is Material.COPPER for each in cables)
     size = all(not each.knows("size") or each.size == RELIEVED_SIZE for each in cables)
@@ -235,7 +240,7 @@ def _open_of_bundle(survey: Survey, cable: Cable, segment: Segment, year: int) -
             ("sealed", "insulation_contact", "bundled_length") if _many_nm(_bundle(survey, segment)) else ("bundled_length",)
         )
         yield from (segment.where(name) for name in names if not segment.knows(name))
-        if _may_be_relieved(survey, _bundle(survey, segment)):
+        if survey.once(_may_be_relieved, bundle_name(segment) or ""):
             yield from _open_of_armor(_bundle(survey, segment))
         if not cable.knows("length"):
             yield cable.where("length")

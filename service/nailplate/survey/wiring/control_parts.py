@@ -3,7 +3,7 @@
 Faults are certain by the drawing alone, whatever the cables; needs are facts without which its wiring cannot be worked out.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -96,7 +96,7 @@ def _faults(survey: Survey, control: Control, wired: list[Device], outlets: tupl
         if device.kind not in SWITCHING:
             words = f"{name_of(device)} is named as a switch and is none"
             yield ControlFault(device.pointer, words, "Name a switch, dimmer, sensor or timer.")
-        elif any(device.id in each.switches for each in _others(survey, control, device)):
+        elif len(survey.once(_switched_by).get(device.id, ())) > 1:
             words = f"switch {name_of(device)} is named by another control too; one switch makes and breaks one circuit"
             yield ControlFault(device.pointer, words, "Give each control a switch of its own, or make them one control.")
     for outlet in outlets:
@@ -111,15 +111,30 @@ def _outlet_faults(survey: Survey, control: Control, outlet: Device) -> Iterator
         words = f"receptacle {name_of(outlet)} is controlled, but no half of it is said to be switched"
         remedy = "Split the receptacle (take out the tab on its hot side) and say which half is switched, or switch both."
         yield ControlFault(outlet.pointer, words, remedy)
-    others = [each for each in _others(survey, control, outlet) if outlet.id in each.outlets]
-    if len(others) > _further_controls(outlet):
+    controls = survey.once(_controlled_by)[outlet.id]
+    if len(controls) - 1 > _further_controls(outlet):
+        others = [each for each in controls[:_MOST_NAMED] if each is not control]
         named = " and ".join(name_of(each) for each in (control, *others)[:_MOST_NAMED])
         words = f"{name_of(outlet)} is controlled by {named} at once; it would be fed from two switches"
         yield ControlFault(outlet.pointer, words, "Make switches that work together one control, with three-way switches.")
 
 
-def _others(survey: Survey, control: Control, device: Device) -> list[Control]:
-    return [each for each in survey.controls_of.get(device.id, []) if each is not control]
+def _switched_by(survey: Survey) -> Mapping[str, list[Control]]:
+    """Device id to the controls that name it as a switch."""
+    return _by_member(survey.plan.controls.values(), lambda control: control.switches)
+
+
+def _controlled_by(survey: Survey) -> Mapping[str, list[Control]]:
+    """Device id to the controls that name it as an outlet."""
+    return _by_member(survey.plan.controls.values(), lambda control: control.outlets)
+
+
+def _by_member(controls: Iterable[Control], members: Callable[[Control], tuple[str, ...]]) -> dict[str, list[Control]]:
+    found: dict[str, list[Control]] = {}
+    for control in controls:
+        for name in dict.fromkeys(members(control)):
+            found.setdefault(name, []).append(control)
+    return found
 
 
 def _further_controls(outlet: Device) -> int:

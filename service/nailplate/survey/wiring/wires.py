@@ -129,6 +129,11 @@ def material_of(wire: Wire) -> Material:
 
 def several_receptacles(circuit: Circuit, survey: Survey) -> tuple[bool, bool]:
     """Whether 240.4(B)(1) bars the next size up: certainly, and possibly. A duplex is two receptacles."""
+    return survey.once(_several_receptacles, circuit.id)
+
+
+def _several_receptacles(survey: Survey, circuit_id: str) -> tuple[bool, bool]:
+    circuit = survey.plan.circuits[circuit_id]
     devices = survey.devices_on_circuit.get(circuit.id, [])
     if not devices and not survey.appliances_on_circuit.get(circuit.id):
         return False, True
