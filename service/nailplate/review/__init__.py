@@ -42,7 +42,7 @@ _STAGES = list(Stage)
 
 
 BUDGET = 1_000_000
-"""Steps that one check may take: about ten times what the largest body of ordinary houses takes, some ten seconds of work."""
+"""Steps that one check may take: four times what the largest body of ordinary houses takes; some ten seconds of work."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -107,7 +107,7 @@ TOO_MUCH_WORK = ProblemType(
     HTTPStatus.UNPROCESSABLE_ENTITY,
     "The plan takes more work than one check may do.",
     "Work is counted in steps, never in time, so the same plan ends the same way again: do not retry. The steps that a check may "
-    "take are given by /v1/version; an ordinary house takes one in a hundred of them. The error names the rule and the part at "
+    "take are given by /v1/version; an ordinary house takes one or two in a hundred of them. The error names the rule and the part at "
     "which they were used up; nothing was judged. Look for something drawn many times over, or check a part of the plan by itself.",
 )
 NOT_READY = ProblemType(
