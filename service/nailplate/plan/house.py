@@ -83,6 +83,7 @@ class Level(Part):
     kind: Annotated[words.LevelKind, Doc("what the level is"), Needed]
     elevation: Annotated[Height, Doc("of its finished floor above the main floor or another datum of the caller's")]
     ceiling: Annotated[Ceiling, Doc("the usual ceiling of the level")]
+    floor_cavity: Annotated[words.Cavity, Doc("what fills the framing of its floor; `none` is a fact")]
     attic_access: Annotated[words.AtticAccess, Doc("how an attic is reached; `none` is a fact")]
 
 
@@ -131,6 +132,7 @@ class Opening(Part):
     sill: Annotated[Distance, Doc("height of its lower edge above the floor")]
     head: Annotated[Length, Doc("height of its upper edge above the floor")]
     kind: Annotated[words.OpeningKind, Doc("what it is"), Needed]
+    header: Annotated[Distance, Doc("depth of the header over it; 0 where nothing but its frame is there")]
     panels: Annotated[tuple[words.SliderPanel, ...], Doc("a slider's panels in order along the wall"), Items(1, 12)]
     hinge: Annotated[words.Hinge, Doc("the edge it is hinged at, by the end of the wall that is nearer")]
     swing: Annotated[words.Side, Doc("the side that a hinged leaf opens to")]

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from typing import Final
 
-from nailplate.plan import Cable, Pointer
+from nailplate.plan import Cable, Pointer, Segment
 from nailplate.plan.words import CableType, How
 from nailplate.survey.index import Survey
 from nailplate.survey.wiring import carrying_at_most, is_power_cable
@@ -18,10 +18,13 @@ def states_routes(survey: Survey) -> bool:
 
 
 def open_bundles(cable: Cable) -> tuple[Pointer, ...]:
-    """Where it is left out whether a cable is bundled; ``none`` is a fact, and so is a run in a raceway of its own."""
+    """Where it is left out whether a cable is bundled: neither typed (``none`` is a fact) nor drawn in space.
+
+    A run in a raceway of its own is in no bundle.
+    """
     if not cable.knows("route"):
         return (cable.where("route"),)
-    return tuple(each.where("bundle") for each in cable.route if not each.knows("bundle") and each.how is not How.RACEWAY)
+    return tuple(each.where("bundle") for each in cable.route if not _tells(each))
 
 
 def beside_at_most(survey: Survey, cable: Cable) -> int:
@@ -48,8 +51,13 @@ def _conductors(survey: Survey) -> Mapping[bool, int]:
 
 def _runs_alone(cable: Cable) -> bool:
     return cable.knows("route") and all(
-        each.how is How.RACEWAY or (each.knows("bundle") and each.bundle == "none") for each in cable.route
+        _tells(each) and not (each.knows("bundle") and each.bundle != "none") for each in cable.route
     )
+
+
+def _tells(segment: Segment) -> bool:
+    """Whether a stretch says what lies with it."""
+    return segment.how is How.RACEWAY or segment.knows("bundle") or segment.knows("points", "heights")
 
 
 def _in_raceway(cable: Cable) -> bool:

@@ -42,7 +42,17 @@ from nailplate.rules.circuits.machine_protection import (
 )
 from nailplate.survey import Survey
 from nailplate.survey.names import name_of
-from nailplate.survey.wiring import MOST_NAMED, Bearing, Wire, bearing, has_ampacity, is_power_cable, open_facts
+from nailplate.survey.wiring import (
+    MOST_NAMED,
+    Bearing,
+    Wire,
+    bearing,
+    has_ampacity,
+    is_power_cable,
+    lying_with,
+    most_crowded,
+    open_facts,
+)
 from nailplate.units import Measure, amperes, reaches, shown, within
 
 NOT_ADJUSTED = 3
@@ -209,7 +219,7 @@ def _too_large(wire: Wire, pair: tuple[Bearing, Bearing]) -> Outcome:
     )
     said = (
         f"The breaker of {name_of(wire.circuit)} is {shown(amperes(rating))}; its {wire.size} wire bears "
-        f"{shown(amperes(best.ampacity))} here and allows {most} ({best.limit.by})."
+        f"{shown(amperes(best.ampacity))} here{_beside(wire)} and allows {most} ({best.limit.by})."
     )
     remedies = smaller_breaker(wire.circuit, worst.limit.rating)
     remedies += (larger_wire(wire),) if larger_size(wire) else ()
@@ -222,6 +232,17 @@ def _too_large(wire: Wire, pair: tuple[Bearing, Bearing]) -> Outcome:
         at=wire.at.pointer,
         related=_related(wire),
     )
+
+
+def _beside(wire: Wire) -> str:
+    """The cables that it lies with, where those take from its ampacity."""
+    if wire.cable is None or all(run.strict[1] <= NOT_ADJUSTED for run in wire.runs):
+        return ""
+    place = most_crowded(wire.survey, wire.cable)
+    others = lying_with(wire.survey, place) if place is not None else ()
+    names = ", ".join(name_of(each) for each in others[:MOST_NAMED])
+    more = f" and {len(others) - MOST_NAMED} more" if len(others) > MOST_NAMED else ""
+    return f", where {name_of(wire.cable)} lies with {names}{more}," if others else ""
 
 
 def _related(wire: Wire) -> tuple[Pointer, ...]:

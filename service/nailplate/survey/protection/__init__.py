@@ -1,7 +1,7 @@
 """What protection rests on: ratings, ground-fault devices and what they feed, places that require them, cord paths."""
 
-from nailplate.survey.protection.cord_connected import connection_of, is_behind, others_on_circuit, plugged_into
-from nailplate.survey.protection.cords import REACH, barriers_on
+from nailplate.survey.protection.cord_connected import connection_of, is_behind, is_served, others_on_circuit, plugged_into
+from nailplate.survey.protection.cords import REACH, barriers_on, plug_of
 from nailplate.survey.protection.gfci_places import GfciPlace, GfciPlaces, places_by_cord, places_by_room
 from nailplate.survey.protection.ground_faults import (
     GroundFaultProtection,
@@ -47,12 +47,14 @@ __all__ = [
     "is_behind",
     "is_gfci",
     "is_readily_accessible",
+    "is_served",
     "obstacle",
     "others_on_circuit",
     "outlet_type_interrupter",
     "outlets_of",
     "places_by_cord",
     "places_by_room",
+    "plug_of",
     "plugged_into",
     "protects_people",
     "receptacle_amperes",

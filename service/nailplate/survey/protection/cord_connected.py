@@ -23,6 +23,11 @@ def plugged_into(survey: Survey, appliance: Appliance) -> Device:
     return survey.plan.devices[appliance.outlet]
 
 
+def is_served(survey: Survey, appliance: Appliance) -> bool:
+    """Whether a receptacle says that it is there for the appliance."""
+    return bool(survey.once(_serving).get(appliance.id))
+
+
 def connection_of(survey: Survey, appliance: Appliance) -> Connection:
     """How an appliance is connected, as it says, or by a cord where it uses a receptacle. Raises UnknownFact."""
     if not appliance.knows("connection"):

@@ -112,7 +112,7 @@ class _Edge:
 def _in_reach(survey: Survey, device_id: str, water: Water, through_doorways: bool) -> CordReach:
     where = standing(survey, survey.plan.devices[device_id])
     grid, unplaced = survey.once(_fixtures, where.level, water)
-    point = _plug(where)
+    point = plug_of(where)
     near = grid.near(grown((*point, *point), REACH + DUST))
     if not near:
         return CordReach(None, unplaced, given_up=False)
@@ -174,7 +174,7 @@ def _fixtures(survey: Survey, level: str, water: Water) -> tuple[Grid[_Edge], tu
     return Grid((bounding_box(each.ring), each) for each in placed), tuple(unplaced)
 
 
-def _plug(where: Standing) -> Point:
+def plug_of(where: Standing) -> Point:
     """Where the cord ends: the receptacle's centre on the face of its wall."""
     if where.wall is None or where.side is None or where.wall.knows("thickness"):
         return where.point

@@ -1,6 +1,8 @@
 """Cable in the framing: the runs of each route, the members they cross or follow, their holes, notches and supports."""
 
+from nailplate.survey.rough_in.bundles import BUNDLED_APART, DrawnBundle, drawn_bundle, drawn_bundles, in_one_hole, runs_along
 from nailplate.survey.rough_in.decks import may_be_under_deck, stated_decking
+from nailplate.survey.rough_in.framed_openings import Crossing, Framed, Zone, framed, lines_on, may_cut_header
 from nailplate.survey.rough_in.holes import (
     SHEATHED,
     Edges,
@@ -11,6 +13,7 @@ from nailplate.survey.rough_in.holes import (
     plated_faces,
     sheath_of,
 )
+from nailplate.survey.rough_in.insulation import FILLED, drawn_insulation, lies_in_insulation
 from nailplate.survey.rough_in.low_voltage import low_voltage_gap
 from nailplate.survey.rough_in.members import (
     Disagreement,
@@ -36,30 +39,44 @@ from nailplate.survey.rough_in.supports import (
 )
 
 __all__ = [
+    "BUNDLED_APART",
+    "FILLED",
     "FIRST",
     "FIRST_ALONG",
     "FIRST_CLAMPLESS",
     "INTERVALS",
     "SHEATHED",
+    "Crossing",
     "Disagreement",
+    "DrawnBundle",
     "DrillLine",
     "Edges",
+    "Framed",
     "Run",
     "Stack",
+    "Zone",
     "cable_distances",
     "depth_of",
     "disagreements",
+    "drawn_bundle",
+    "drawn_bundles",
+    "drawn_insulation",
     "drill_lines",
     "elevated",
     "end_runs",
+    "framed",
     "framing_of",
     "hole_distances",
+    "in_one_hole",
     "is_bearing",
     "is_clampless",
     "is_wood",
+    "lies_in_insulation",
+    "lines_on",
     "low_voltage_gap",
     "material_of",
     "may_be_under_deck",
+    "may_cut_header",
     "member_of",
     "misstated_edge",
     "needs_no_steel",
@@ -67,6 +84,7 @@ __all__ = [
     "role_of",
     "run_at",
     "runs",
+    "runs_along",
     "runs_in_wall",
     "runs_of",
     "sheath_of",

@@ -3,7 +3,15 @@
 from nailplate.survey.wiring.box_circuits import circuits_in_box
 from nailplate.survey.wiring.cable_circuits import Carried, CarriedBy, cables_carrying, carried, circuits_of
 from nailplate.survey.wiring.cable_lengths import NOTHING, CableLength, LengthFrom, cable_length
-from nailplate.survey.wiring.cable_runs import STANDARD_AMBIENT, Stretch, bundle_name, carrying_at_most, stretches
+from nailplate.survey.wiring.cable_runs import (
+    STANDARD_AMBIENT,
+    Stretch,
+    bundle_name,
+    carrying_at_most,
+    lying_with,
+    most_crowded,
+    stretches,
+)
 from nailplate.survey.wiring.circuit_changes import Change, changes_of, changing_cables, stands_unfed
 from nailplate.survey.wiring.circuit_layout import controls_on, name_of_node
 from nailplate.survey.wiring.circuit_trees import CircuitTree, Island, Loop, circuit_tree, island_of, loop_closed_by
@@ -93,8 +101,10 @@ __all__ = [
     "is_power_cable",
     "island_of",
     "loop_closed_by",
+    "lying_with",
     "material_of",
     "method_of",
+    "most_crowded",
     "name_of_node",
     "needed_conductors",
     "node_of_device",

@@ -12,8 +12,9 @@ from nailplate.codes import Edition
 from nailplate.plan import Cable, Circuit, Pointer, Segment
 from nailplate.plan.words import CableType, How, LevelKind, SupplyVoltage
 from nailplate.survey.index import Survey
+from nailplate.survey.rough_in import BUNDLED_APART, drawn_bundle, in_one_hole, lies_in_insulation
 from nailplate.terms import Material
-from nailplate.units import Celsius, reaches, within
+from nailplate.units import Celsius, Inches, reaches, within
 
 Span = tuple[int, int]
 """The least and the most."""
@@ -22,8 +23,6 @@ STANDARD_AMBIENT: Final = Celsius(30.0)
 """What the ampacity table is made for; a plan that states a warmer place is corrected for it."""
 HOTTEST_ATTIC: Final = Celsius(60.0)
 """140 degF: the most that is usually assumed under a roof (common practice), where a plan leaves an attic's air out."""
-BUNDLED_APART: Final = 24.0
-"""Inches without spacing up to which 310.15(C)(1) asks for no adjustment."""
 FEW_CABLES: Final = 2
 """334.80 speaks of more than two cables."""
 SHORT_STRETCH: Final = 120.0
@@ -84,7 +83,7 @@ def ambient_of(circuit: Circuit) -> Celsius:
 
 def _stretch(survey: Survey, cable: Cable, circuit: Circuit, segment: Segment, year: int) -> Stretch:
     low, high = _ambient(survey, circuit, segment)
-    contact = segment.insulation_contact if segment.knows("insulation_contact") else None
+    contact = lies_in_insulation(survey, segment)
     counts = [_together(survey, cable, segment, year, strict=strict) for strict in (True, False)]
     missing = [] if cable.knows("insulated") else [cable.where("insulated")]
     missing += [segment.where("ambient")] if low != high else []
@@ -150,13 +149,9 @@ def _together(survey: Survey, cable: Cable, segment: Segment, year: int, *, stri
     adjusted = _adjusted(survey, cable, segment, year, strict=strict)
     if adjusted is False:
         return own
-    least, most = survey.once(_carrying_in_bundle, bundle_name(segment) or "", strict)
+    each = [_carrying(survey, other, strict=strict) for other in _lying(survey, segment, strict=strict).cables]
+    least, most = sum(one for one, _ in each), sum(one for _, one in each)
     return (least if adjusted else own[0], most)
-
-
-def _carrying_in_bundle(survey: Survey, name: str, strict: bool) -> Span:
-    each = [_carrying(survey, other, strict=strict) for other in survey.once(_bundles).get(name, [])]
-    return sum(one for one, _ in each), sum(one for _, one in each)
 
 
 # Bundles
@@ -167,8 +162,40 @@ def bundle_name(segment: Segment) -> str | None:
     return segment.bundle if segment.knows("bundle") and segment.bundle != "none" else None
 
 
-def _bundle(survey: Survey, segment: Segment) -> list[Cable]:
-    return survey.once(_bundles).get(bundle_name(segment) or "", [])
+def lying_with(survey: Survey, segment: Segment) -> tuple[Cable, ...]:
+    """The other cables that lie with a stretch by the strict reading, as it is named or drawn."""
+    return tuple(each for each in _lying(survey, segment, strict=True).cables if each.id != segment.pointer.members[1])
+
+
+def most_crowded(survey: Survey, cable: Cable) -> Segment | None:
+    """The stretch of a cable that the most others lie with; None where none do."""
+    every = [each for each in (cable.route if cable.knows("route") else ()) if lying_with(survey, each)]
+    return max(every, key=lambda each: len(lying_with(survey, each)), default=None)
+
+
+@dataclass(frozen=True, slots=True)
+class _Lying:
+    """The cables that lie with a stretch, by the name that is typed and as they are drawn, and for how long (None: not known)."""
+
+    cables: list[Cable]
+    length: Inches | None
+
+
+def _lying(survey: Survey, segment: Segment, *, strict: bool) -> _Lying:
+    """A typed word only adds: cables drawn together are, whatever name they have or deny."""
+    members = segment.pointer.members
+    return survey.once(_lying_at, members[1], int(members[3]), strict)
+
+
+def _lying_at(survey: Survey, cable_id: str, place: int, strict: bool) -> _Lying:
+    segment = survey.plan.cables[cable_id].route[place]
+    drawn = drawn_bundle(survey, segment, strict=strict)
+    hole = in_one_hole(survey, segment) if _said(segment, "sealed") else ()
+    lengths = [segment.bundled_length] if segment.knows("bundled_length") else []
+    lengths += [drawn.length] if drawn is not None else []
+    every = [*survey.once(_bundles).get(bundle_name(segment) or "", []), *(drawn.cables if drawn else ())]
+    every += hole if len(hole) > FEW_CABLES else ()
+    return _Lying(list({each.id: each for each in every}.values()), max(lengths, default=None))
 
 
 def _bundles(survey: Survey) -> dict[str, list[Cable]]:
@@ -183,27 +210,28 @@ def _bundles(survey: Survey) -> dict[str, list[Cable]]:
 
 def _adjusted(survey: Survey, cable: Cable, segment: Segment, year: int, *, strict: bool) -> bool | None:
     """Whether a bundle's ampacity is adjusted here: 334.80 or 310.15(C)(1). None: the plan does not say enough."""
-    together = _bundle(survey, segment)
+    lying = _lying(survey, segment, strict=strict)
+    together = lying.cables
     if len(together) < FEW_CABLES:
         return False
-    short = _short_stretch(survey, cable, segment, strict=strict)
-    sealed, contact = (_said(segment, name) if _many_nm(together) else False for name in ("sealed", "insulation_contact"))
-    long = not within(segment.bundled_length, BUNDLED_APART) if segment.knows("bundled_length") else None
+    short = _short_stretch(survey, cable, lying, strict=strict)
+    many = _many_nm(together)
+    sealed, contact = (_said(segment, "sealed"), lies_in_insulation(survey, segment)) if many else (False, False)
+    long = not within(lying.length, BUNDLED_APART) if lying.length is not None else None
     if year < CONTACT_BARS_EXCEPTION:
         contact = _both(contact, _opposite(short))
-    return _either(sealed, contact, _both(long, _opposite(short), _opposite(_relieved(survey, segment))))
+    return _either(sealed, contact, _both(long, _opposite(short), _opposite(_relieved(survey, together))))
 
 
-def _relieved(survey: Survey, segment: Segment) -> bool | None:
+def _relieved(survey: Survey, cables: list[Cable]) -> bool | None:
     """Whether a bundle is of armored cables that are left as they are."""
-    if not survey.once(_may_be_relieved, bundle_name(segment) or ""):
+    if not _may_be_relieved(survey, cables):
         return False
-    return None if any(_open_of_armor(_bundle(survey, segment))) else True
+    return None if any(_open_of_armor(cables)) else True
 
 
-def _may_be_relieved(survey: Survey, name: str) -> bool:
-    """Of a bundle: as far as the plan says, with the most conductors that it can mean."""
-    cables = survey.once(_bundles).get(name, [])
+def _may_be_relieved(survey: Survey, cables: list[Cable]) -> bool:
+    """As far as the plan says, with the most conductors that it can mean."""
     armored = all(each.knows("type") and each.type in ARMORED for each in cables)
     copper = all(not each.knows("material") or each.material is Material.COPPER for each in cables)
     size = all(not each.knows("size") or each.size == RELIEVED_SIZE for each in cables)
@@ -221,27 +249,26 @@ def _many_nm(cables: list[Cable]) -> bool:
     return len([cable for cable in cables if not cable.knows("type") or cable.type in NM_LIKE]) > FEW_CABLES
 
 
-def _short_stretch(survey: Survey, cable: Cable, segment: Segment, *, strict: bool) -> bool | None:
+def _short_stretch(survey: Survey, cable: Cable, lying: _Lying, *, strict: bool) -> bool | None:
     """Whether the exception holds: by the strict reading for this cable alone, by the other for the circuit as a whole."""
-    if not segment.knows("bundled_length"):
+    if lying.length is None:
         return None
-    if not within(segment.bundled_length, SHORT_STRETCH):
+    if not within(lying.length, SHORT_STRETCH):
         return False
     run = [cable] if strict or not cable.knows("circuit") else survey.cables_on_circuit[cable.circuit]
     known = sum(each.length for each in run if each.knows("length"))
-    if within(segment.bundled_length, SHORT_SHARE * (known - segment.bundled_length)):
+    if within(lying.length, SHORT_SHARE * (known - lying.length)):
         return True
     return False if all(each.knows("length") for each in run) else None
 
 
 def _open_of_bundle(survey: Survey, cable: Cable, segment: Segment, year: int) -> Iterator[Pointer]:
     if _adjusted(survey, cable, segment, year, strict=True) is None:
-        names = (
-            ("sealed", "insulation_contact", "bundled_length") if _many_nm(_bundle(survey, segment)) else ("bundled_length",)
-        )
+        lying = _lying(survey, segment, strict=True)
+        names = ("sealed", "insulation_contact", "bundled_length") if _many_nm(lying.cables) else ("bundled_length",)
         yield from (segment.where(name) for name in names if not segment.knows(name))
-        if survey.once(_may_be_relieved, bundle_name(segment) or ""):
-            yield from _open_of_armor(_bundle(survey, segment))
+        if _may_be_relieved(survey, lying.cables):
+            yield from _open_of_armor(lying.cables)
         if not cable.knows("length"):
             yield cable.where("length")
 

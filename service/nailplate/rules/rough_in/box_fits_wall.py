@@ -1,0 +1,109 @@
+"""A box, or two back to back, is no deeper than the wall it is set in.
+
+Why: a box that does not go in is shortened, set out into the room, or pushed through the finish on the other side.
+
+Fix: use a shallower box of more gangs or a surface box, fur the wall out, or move one of two boxes into the next bay.
+
+Trap: a deep one-gang box of 20 in³ and more is 3 to 3-1/2 in deep and fills a 2x4 wall; there is no room for another behind it. The front
+comes forward to the finished face, so the thickness of the finish counts, but only on the box's own side.
+
+Does not judge: Room for cable behind the box, though half an inch is good practice, and what else stands in the wall.
+"""
+
+from nailplate.calc.framing import DEPTHS
+from nailplate.plan import Box, RoomPlace, UnknownFact, Wall
+from nailplate.plan.house import Layer
+from nailplate.plan.words import Side, WallKind
+from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Subject, Violation, rule
+from nailplate.survey import Survey, standing
+from nailplate.survey.boxes import depth_of, fronts_on
+from nailplate.survey.names import name_of
+from nailplate.units import Inches, inches, shown, within
+
+SLACK = 0.125
+"""Inches that two fronts may lie over each other on a drawing and still pass each other."""
+
+
+@rule(
+    id="box-fits-wall",
+    over=Box,
+    severity=Severity.CODE,
+    subjects=(Subject.BOXES,),
+    cites={"nec-2017": Cite("314.20, 314.23", note="flush boxes, and their support in the framing; numbers from memory")},
+    needs=("at",),
+    hazards=(Hazard.BURIED, Hazard.PINCHED_INSULATION),
+)
+def box_fits_wall(box: Box, job: Job) -> Outcome:
+    """The box's depth behind the framing's face against the depth of the framing; two back to back at the later of them."""
+    if isinstance(box.at, RoomPlace):
+        return NotConcerned()
+    wall = job.plan.walls[box.at.wall]
+    if wall.kind in (WallKind.RAILING, WallKind.GLASS):
+        return NotConcerned()
+    room = _framing_depth(wall)
+    own = _behind_face(box, wall, job.survey)
+    if not within(own, room):
+        return _too_deep(box, wall, own, room)
+    back = _behind(box, wall, job.survey)
+    if back is not None and not within(own + back[1], room):
+        return _back_to_back(box, back[0], Inches(own + back[1]), room)
+    return Pass(inches(own), inches(room))
+
+
+def _framing_depth(wall: Wall) -> Inches:
+    """Of the studs; else what the finish on both sides leaves of the wall, or at the most all of it. Raises UnknownFact."""
+    if wall.knows("framing") and wall.framing.knows("member"):
+        depth = DEPTHS[wall.framing.member]
+        return Inches(min(depth, wall.thickness)) if wall.knows("thickness") else depth
+    sides = [wall.finish.left, wall.finish.right] if wall.knows("finish") and wall.finish.knows("left", "right") else []
+    return Inches(wall.thickness - sum(_thickness(layers) for layers in sides))
+
+
+def _thickness(layers: tuple[Layer, ...]) -> float:
+    return sum(layer.thickness for layer in layers if layer.knows("thickness"))
+
+
+def _behind_face(box: Box, wall: Wall, survey: Survey) -> Inches:
+    """How far the box reaches behind the framing's face: at the least, where it is not said how far its front stands out."""
+    if box.knows("front_offset"):
+        return Inches(depth_of(box) - box.front_offset)
+    side = standing(survey, box).side
+    layers = (wall.finish.left if side is Side.LEFT else wall.finish.right) if wall.knows("finish") else ()
+    return Inches(depth_of(box) - _thickness(layers))
+
+
+def _behind(box: Box, wall: Wall, survey: Survey) -> tuple[Box, Inches] | None:
+    """An earlier box on the other face of the wall, behind this one, and how deep it reaches."""
+    own_side = standing(survey, box).side
+    parts = fronts_on(survey, wall)
+    mine = next((front for part, front in parts if part is box), None)
+    for other, front in parts:
+        if other is box:
+            return None
+        if not isinstance(other, Box) or isinstance(front, UnknownFact) or mine is None or isinstance(mine, UnknownFact):
+            continue
+        along, up = mine.overlap(front.left, front.right, front.low, front.high)
+        if within(along, SLACK) or within(up, SLACK) or standing(survey, other).side is own_side:
+            continue
+        return other, _behind_face(other, wall, survey)
+    return None
+
+
+def _too_deep(box: Box, wall: Wall, deep: Inches, room: Inches) -> Violation:
+    return Violation(
+        f"{name_of(box)} reaches {shown(inches(deep))} into wall {name_of(wall)}, whose framing is {shown(inches(room))} deep.",
+        inches(deep),
+        inches(room),
+        (Remedy("Use a shallower box, set it out into the room with a ring, or fur the wall out."),),
+        related=(wall.pointer,),
+    )
+
+
+def _back_to_back(box: Box, other: Box, deep: Inches, room: Inches) -> Violation:
+    return Violation(
+        f"{name_of(box)} and {name_of(other)} behind it together take {shown(inches(deep))}; the framing is {shown(inches(room))} deep.",
+        inches(deep),
+        inches(room),
+        (Remedy("Move one of the two along the wall, past the stud, or use shallower boxes."),),
+        related=(other.pointer,),
+    )

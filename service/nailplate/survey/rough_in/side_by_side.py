@@ -1,0 +1,228 @@
+"""Where drawn runs of two cables lie side by side: pieces nearly parallel, nearer to each other than a spacing.
+
+Pieces are sorted into cells along the axis that they mostly follow, so that only neighbors are looked at: a thousand cables in one
+wall stay one walk. What lies with more than ``MOST`` others is not counted further; no ampacity is left to lose there.
+"""
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Final
+
+from nailplate.plan import Cable
+from nailplate.plan.words import CableType, How
+from nailplate.survey.index import Survey
+from nailplate.survey.rough_in.runs import Point3, Run, elevated, runs
+from nailplate.units import Inches
+
+MOST: Final = 60
+"""Cables beside one; the adjustment table ends at 41 conductors."""
+_PARALLEL: Final = 0.94
+"""Cosine from which two pieces run along each other (20 degrees)."""
+_MOSTLY: Final = 0.6
+"""A piece this much along an axis is sorted by it; one at an angle stands under two."""
+_CELL: Final = 2.0
+"""Inches across; wider than any spacing asked for."""
+_SLAB: Final = 48.0
+"""Inches along."""
+_DUST: Final = 1e-6
+_JOINED: Final = 2.0
+"""Inches along a cable, as at a corner, that do not part what lies together before and after."""
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A straight piece of a run, and how far along its cable's whole route it begins (inches)."""
+
+    run: Run
+    space: str
+    start: Point3
+    along: Point3
+    length: float
+    begins: float
+
+    @property
+    def end(self) -> Point3:
+        """Its other end."""
+        return _sum(self.start, self.along, self.length)
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """Another cable, and from where to where along this one's route it lies beside it (inches)."""
+
+    other: Cable
+    start: float
+    end: float
+
+    @property
+    def length(self) -> Inches:
+        """How long they lie together."""
+        return Inches(self.end - self.start)
+
+
+def beside(survey: Survey, cable: Cable, spacing: float) -> tuple[Beside, ...]:
+    """Every stretch along which another power cable lies nearer than ``spacing`` (inches, center to center, at most 2)."""
+    return survey.once(_beside, cable.id, spacing)
+
+
+def pieces_of(survey: Survey, cable: Cable) -> tuple[Piece, ...]:
+    """The straight pieces of a cable's runs, but for those in a raceway or not known in space."""
+    return survey.once(_pieces).get(cable.id, ())
+
+
+def extent_of(survey: Survey, run: Run) -> tuple[float, float] | None:
+    """From where to where along its cable's route a run goes; None where it is not known in space or in a raceway."""
+    own = [piece for piece in pieces_of(survey, run.cable) if piece.run.place == run.place]
+    return (own[0].begins, own[-1].begins + own[-1].length) if own else None
+
+
+def lies_open(run: Run) -> bool:
+    """Whether other cables can lie beside it: conductors in a raceway, cords and limited-energy cables do not count."""
+    cable = run.cable
+    limited = cable.knows("low_voltage") and cable.low_voltage
+    kind = cable.type if cable.knows("type") else None
+    return not limited and kind not in (CableType.RACEWAY, CableType.CORD) and run.segment.how is not How.RACEWAY
+
+
+# Pieces
+
+
+def _pieces(survey: Survey) -> Mapping[str, tuple[Piece, ...]]:
+    found: dict[str, list[Piece]] = {}
+    begins: dict[str, float] = {}
+    for run in runs(survey):
+        space, points = _placed(survey, run)
+        for start, end in pairwise(points):
+            length = math.dist(start, end)
+            if length > _DUST:
+                at = begins.get(run.cable.id, 0.0)
+                begins[run.cable.id] = at + length
+                along = ((end[0] - start[0]) / length, (end[1] - start[1]) / length, (end[2] - start[2]) / length)
+                if lies_open(run):
+                    found.setdefault(run.cable.id, []).append(Piece(run, space, start, along, length, at))
+    return {name: tuple(each) for name, each in found.items()}
+
+
+def _placed(survey: Survey, run: Run) -> tuple[str, tuple[Point3, ...]]:
+    """The run's points and the space they count in: the whole house, or one level whose floor is not placed."""
+    points = elevated(survey, run)
+    return ("", points) if points else (run.level or "?", run.points)
+
+
+_Key = tuple[str, int, int, int, int]
+
+
+def _cells(survey: Survey) -> Mapping[_Key, list[Piece]]:
+    found: dict[_Key, list[Piece]] = {}
+    for pieces in survey.once(_pieces).values():
+        for piece in pieces:
+            for key in _keys(piece):
+                found.setdefault(key, []).append(piece)
+    return found
+
+
+def _keys(piece: Piece) -> Iterator[_Key]:
+    """The cells a piece comes through, grown by half a cell so that two within one cell of each other share one."""
+    for axis in range(3):
+        if abs(piece.along[axis]) >= _MOSTLY:
+            across = [each for each in range(3) if each != axis]
+            low, high = sorted((piece.start[axis], piece.end[axis]))
+            for slab in range(math.floor(low / _SLAB), math.floor(high / _SLAB) + 1):
+                ends = _clipped(piece, axis, slab)
+                one, two = (_span(ends, each) for each in across)
+                for i in one:
+                    for j in two:
+                        yield piece.space, axis, slab, i, j
+
+
+def _clipped(piece: Piece, axis: int, slab: int) -> tuple[Point3, Point3]:
+    """The part of a piece inside one slab."""
+    reach = ((edge * _SLAB - piece.start[axis]) / piece.along[axis] for edge in (slab, slab + 1))
+    low, high = sorted(min(max(0.0, each), piece.length) for each in reach)
+    return _sum(piece.start, piece.along, low), _sum(piece.start, piece.along, high)
+
+
+def _span(ends: tuple[Point3, Point3], axis: int) -> range:
+    low, high = sorted(end[axis] for end in ends)
+    return range(math.floor((low - _CELL / 2) / _CELL), math.floor((high + _CELL / 2) / _CELL) + 1)
+
+
+# Side by side
+
+
+def _beside(survey: Survey, cable_id: str, spacing: float) -> tuple[Beside, ...]:
+    found: dict[str, list[tuple[float, float]]] = {}
+    cells = survey.once(_cells)
+    for piece in survey.once(_pieces).get(cable_id, ()):
+        if len(found) >= MOST:
+            break
+        for other in _neighbors(piece, cells):
+            name = other.run.cable.id
+            overlap = _overlap(piece, other, spacing - _DUST) if name != cable_id else None
+            if overlap is not None:
+                found.setdefault(name, []).append(overlap)
+            if len(found) >= MOST:
+                break
+    cables = survey.plan.cables
+    return tuple(Beside(cables[name], *span) for name, spans in found.items() for span in _merged(spans))
+
+
+def _neighbors(piece: Piece, cells: Mapping[_Key, list[Piece]]) -> Iterator[Piece]:
+    seen: set[int] = {id(piece)}
+    for key in _keys(piece):
+        for other in cells[key]:
+            if id(other) not in seen:
+                seen.add(id(other))
+                yield other
+
+
+def _overlap(piece: Piece, other: Piece, spacing: float) -> tuple[float, float] | None:
+    """From where to where along the cable's route ``other`` lies within ``spacing`` of ``piece``."""
+    cosine = _dot(piece.along, other.along)
+    if abs(cosine) < _PARALLEL:
+        return None
+    between = _less(piece.start, other.start)
+    ahead = _dot(between, other.along)
+    ends = sorted((-ahead / cosine, (other.length - ahead) / cosine))
+    near = _near(_less(between, _times(other.along, ahead)), _less(piece.along, _times(other.along, cosine)), spacing)
+    if near is None:
+        return None
+    low, high = max(0.0, ends[0], near[0]), min(piece.length, ends[1], near[1])
+    return (piece.begins + low, piece.begins + high) if high - low > _DUST else None
+
+
+def _near(off: Point3, drift: Point3, spacing: float) -> tuple[float, float] | None:
+    """Where ``off + t * drift`` is no longer than ``spacing``."""
+    a, b, c = _dot(drift, drift), _dot(off, drift), _dot(off, off) - spacing**2
+    if a < _DUST**2:
+        return (-math.inf, math.inf) if c <= 0 else None
+    root = b * b - a * c
+    return ((-b - math.sqrt(root)) / a, (-b + math.sqrt(root)) / a) if root >= 0 else None
+
+
+def _merged(spans: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    joined: list[tuple[float, float]] = []
+    for start, end in sorted(spans):
+        if joined and start <= joined[-1][1] + _JOINED:
+            joined[-1] = (joined[-1][0], max(joined[-1][1], end))
+        else:
+            joined.append((start, end))
+    return joined
+
+
+def _sum(start: Point3, along: Point3, by: float) -> Point3:
+    return start[0] + along[0] * by, start[1] + along[1] * by, start[2] + along[2] * by
+
+
+def _less(one: Point3, other: Point3) -> Point3:
+    return one[0] - other[0], one[1] - other[1], one[2] - other[2]
+
+
+def _times(one: Point3, by: float) -> Point3:
+    return one[0] * by, one[1] * by, one[2] * by
+
+
+def _dot(one: Point3, other: Point3) -> float:
+    return one[0] * other[0] + one[1] * other[1] + one[2] * other[2]
