@@ -9,12 +9,18 @@ ROOT = Path(nailplate.__file__).parent
 FAMILIES = ("box_fill",)
 ROOMS = ("calc", "calculations", "render", "web", "wire")
 """Rooms besides rules and survey, whole."""
+NOT_YET = ("calc/framing.py",)
+"""Modules of those that are still to come: framing goes with the rough-in family."""
 SURVEY_WINGS: tuple[str, ...] = ("boxes",)
 """Folders of ``survey`` and of ``remedies`` (as ``remedies``) that are converted whole."""
 
 
-def converted_files() -> Iterator[Path]:
+def converted_files() -> list[Path]:
     """Every module that is held to the promises."""
+    return [file for file in _files() if str(file.relative_to(ROOT)) not in NOT_YET]
+
+
+def _files() -> Iterator[Path]:
     for family in FAMILIES:
         yield from sorted((ROOT / "rules" / family).rglob("*.py"))
     for room in ROOMS:
