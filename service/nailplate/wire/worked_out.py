@@ -37,7 +37,7 @@ def _unit(plan: Plan) -> float:
 def _legs(survey: Survey, panel: Panel) -> Iterator[tuple[str, Entry]]:
     try:
         loads = leg_loads(survey, panel)
-    except UnknownFact:
+    except UnknownFact:  # unknown: what cannot be worked out is left out of what was worked out
         return
     if any(loads.values()):
         by = "appliances by their nameplates, circuits without any by half their rating"
@@ -47,7 +47,7 @@ def _legs(survey: Survey, panel: Panel) -> Iterator[tuple[str, Entry]]:
 def _contents(survey: Survey, box: Box, edition: Edition) -> Iterator[tuple[str, Entry]]:
     try:
         found = contents_of(survey, box, edition)
-    except UnknownFact:
+    except UnknownFact:  # unknown: what cannot be worked out is left out of what was worked out
         return
     least, most = _counted(found.least), _counted(found.most)
     untold = [str(each) for each in (*found.open, *found.unbounded)]
