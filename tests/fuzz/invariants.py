@@ -13,7 +13,7 @@ import jsonschema
 
 from fuzz.mutants import shuffled
 from fuzz.seeds import Document, packs
-from nailplate.plan import PART_KINDS, PlanRefused
+from nailplate.plan import PlanRefused
 from nailplate.review import Options, OverBudget, Report, check
 from nailplate.wire import plan_digest, read_plan_value, report_json
 from nailplate.wire.report_schema import report_schema

@@ -1,6 +1,7 @@
 """Cable and framing: what a member of actual size leaves for holes, notches and cables, and how cables bend and fit in holes.
 
-All lengths are inches. Limits of the codes stand here as named constants with their sections until the tables carry them.
+All lengths are inches. What the IRC allows to be cut stands here as named constants with their sections; the NEC's figures are those of
+the edition in force and come as arguments.
 """
 
 import math
@@ -21,10 +22,6 @@ DEPTHS: Final = {
 }
 """Actual depth by nominal size (https://www.engineeringtoolbox.com/softwood-lumber-dimensions-d_1452.html); thickness 1-1/2 in."""
 
-EDGE: Final = Inches(1.25)
-"""300.4(A)(1), (D), (F); 300.6 in 2026: from a hole's edge or a cable to the member's nearest edge without steel."""
-ROOF_DECK: Final = Inches(1.5)
-"""300.4(E); 300.6(E) in 2026: below the lowest surface of roof decking."""
 BEARING_HOLE: Final = 0.40
 PARTITION_HOLE: Final = 0.60
 """IRC R602.6: a hole's share of a stud's depth, in an exterior or bearing wall and in another; the larger where studs are doubled."""
@@ -41,8 +38,6 @@ JOIST_NOTCH: Final = 1 / 6
 JOIST_NOTCH_LENGTH: Final = 1 / 3
 JOIST_END_NOTCH: Final = 1 / 4
 """IRC R502.8.1 and R802.7.1: shares of a joist's or rafter's depth; inches from a hole to its top and bottom."""
-BEND: Final = 5
-"""334.24: cable dimensions in the inside radius of a bend."""
 
 
 # Studs, joists and rafters
@@ -74,14 +69,9 @@ def end_notch(depth: Inches) -> Inches:
     return Inches(JOIST_END_NOTCH * depth)
 
 
-def unplated_hole(depth: Inches) -> Inches:
-    """The largest hole, bored in the center, that needs no plate on either face."""
-    return band(depth)
-
-
-def band(depth: Inches) -> Inches:
-    """The width on a member's side in which a cable needs no plate."""
-    return Inches(max(0.0, depth - 2 * EDGE))
+def band(depth: Inches, edge: Inches) -> Inches:
+    """The width on a member's side that is ``edge`` from both its edges: of a cable, or of a hole bored in the center."""
+    return Inches(max(0.0, depth - 2 * edge))
 
 
 def hole_edges(depth: Inches, diameter: Inches, offset: Inches) -> tuple[Inches, Inches]:
@@ -121,20 +111,15 @@ UF_SHEATHS: Final = {("14 AWG", 2): Sheath(Inches(0.423), Inches(0.168))}
 """UF-B, the same maker's sheet (spec/10036)."""
 
 
-def bend_radius(dimension: Inches) -> Inches:
-    """The least inside radius for a cable dimension."""
-    return Inches(BEND * dimension)
-
-
 def stacked_in_hole(diameter: Inches, sheath: Sheath) -> int:
     """How many equal flat cables, lying face to face, a round hole can take by geometry alone; pulling needs more room."""
     free = diameter**2 - sheath.width**2
     return int(math.sqrt(free) / sheath.thickness + 1e-9) if free > 0 else 0
 
 
-def beside_on_face(depth: Inches, sheath: Sheath) -> int:
-    """How many equal cables lie side by side on a member's side without a plate."""
-    return int(band(depth) / sheath.width + 1e-9)
+def beside_on_face(depth: Inches, edge: Inches, sheath: Sheath) -> int:
+    """How many equal cables lie side by side on a member's side, each ``edge`` from both its edges."""
+    return int(band(depth, edge) / sheath.width + 1e-9)
 
 
 def spaces_in(length: Inches, interval: Inches) -> int:

@@ -1,21 +1,17 @@
 """Site items of boxes and panels: staples, free conductor, sheath, depth behind the finish, and slack."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from typing import Final
 
-from nailplate.plan import Box, Cable, UnknownFact
+from nailplate.plan import Box, UnknownFact
 from nailplate.plan.wiring import BoxEnd
 from nailplate.rulekit import Job
 from nailplate.sheets.site_items import SiteFigure, SiteItem
 from nailplate.survey import standing
 from nailplate.survey.names import name_of
-from nailplate.survey.rough_in import FIRST, FIRST_CLAMPLESS, is_clampless
+from nailplate.survey.rough_in import is_clampless
 from nailplate.units import Inches, count, inches, shown
 
-FREE: Final = Inches(6.0)
-BEYOND: Final = Inches(3.0)
-SHEATH: Final = Inches(0.25)
-"""300.14, 314.17: what is measured in each box before cover-up."""
 SLACK_AT_BOX: Final = Inches(9.0)
 SLACK_AT_PANEL: Final = Inches(24.0)
 """Cable left out of a box, and beyond the panel's far corner (common practice)."""
@@ -30,7 +26,7 @@ def box_items(job: Job) -> Iterator[SiteItem]:
         if job.survey.cables_at_box.get(box.id):
             groups.setdefault((_place(job, box), _clampless(job, box)), []).append(box)
     for (place, clampless), boxes in groups.items():
-        yield _of_boxes(place, boxes, job.survey.cables_at_box, clampless=clampless)
+        yield _of_boxes(job, place, boxes, clampless=clampless)
 
 
 def _place(job: Job, box: Box) -> str:
@@ -53,19 +49,21 @@ def _clampless(job: Job, box: Box) -> bool | None:
         return None
 
 
-def _of_boxes(place: str, boxes: list[Box], cables_at: Mapping[str, list[Cable]], *, clampless: bool | None) -> SiteItem:
-    first = FIRST if clampless is False else FIRST_CLAMPLESS
+def _of_boxes(job: Job, place: str, boxes: list[Box], *, clampless: bool | None) -> SiteItem:
+    first = job.measure("first_support_distance" if clampless is False else "first_support_without_clamps")
+    sheath = job.measure("sheath_inside_box")
+    free, out = job.measure("free_conductor_length"), job.measure("conductor_out_of_opening")
     why = {True: "no clamps", False: "clamped", None: "clamps not said, so the shorter"}[clampless]
-    number = sum(len(cables_at[box.id]) for box in boxes)
+    number = sum(len(job.survey.cables_at_box[box.id]) for box in boxes)
     do = (
-        f"In {place}, {number} cable ends: staple each within {shown(inches(first))} of its box ({why}), bring {shown(inches(SHEATH))} of sheath in, and "
-        f"leave {shown(inches(SLACK_AT_BOX))} of cable out of the box: {shown(inches(FREE))} of free conductor, {shown(inches(BEYOND))} of it outside."
+        f"In {place}, {number} cable ends: staple each within {shown(first)} of its box ({why}), bring {shown(sheath)} of sheath in, and "
+        f"leave {shown(inches(SLACK_AT_BOX))} of cable out of the box: {shown(free)} of free conductor, {shown(out)} of it outside."
     )
     figures = (
         SiteFigure("cable ends", count(number)),
-        SiteFigure("to the first staple, at most", inches(first)),
-        SiteFigure("sheath inside, at least", inches(SHEATH)),
-        SiteFigure("free conductor, at least", inches(FREE)),
+        SiteFigure("to the first staple, at most", first),
+        SiteFigure("sheath inside, at least", sheath),
+        SiteFigure("free conductor, at least", free),
     )
     at = tuple(box.pointer for box in boxes)
     return SiteItem("boxes", at, tuple(name_of(box) for box in boxes), do, figures, "NEC 334.30, 314.17, 300.14")

@@ -1,21 +1,17 @@
 """Site items of cables: how tight each kind may be bent, and how many staples each takes."""
 
 from collections.abc import Iterator
-from typing import Final
 
-from nailplate.calc.framing import bend_radius, spaces_in
+from nailplate.calc.framing import spaces_in
 from nailplate.plan import Cable, UnknownFact
-from nailplate.plan.words import CableType, How
+from nailplate.plan.words import How
 from nailplate.rulekit import Job
 from nailplate.sheets.site_items import SiteFigure, SiteItem
 from nailplate.sheets.sixteenths import at_least
 from nailplate.survey.names import name_of
-from nailplate.survey.rough_in import INTERVALS, Run, runs_of, sheath_of
+from nailplate.survey.rough_in import Run, runs_of, sheath_of, spacing_allowed
 from nailplate.survey.wiring import cable_length, is_power_cable
 from nailplate.units import Inches, count, inches, shown
-
-BY_SIDE: Final = 2026
-"""334.24: the edition from which a bend on the flat side counts by the thickness."""
 
 
 def cable_items(job: Job) -> Iterator[SiteItem]:
@@ -39,11 +35,12 @@ def _bends(job: Job, cables: list[Cable]) -> Iterator[SiteItem]:
 
 
 def _bend(job: Job, width: Inches, thickness: Inches, alike: list[Cable]) -> SiteItem:
-    edge, flat = bend_radius(width), bend_radius(thickness)
+    times = job.number("bend_radius_by_cable")
+    edge, flat = Inches(times * width), Inches(times * thickness)
     first = alike[0]
     size = first.size.removesuffix(" AWG")
     kind = f"{first.type} {size}-{first.insulated}" if first.knows("insulated") else f"{first.type} {first.size}"
-    eased = f", {at_least(flat)} where it is bent on its flat side" if job.edition.since(BY_SIDE) and flat < edge else ""
+    eased = f", {at_least(flat)} where it is bent on its flat side" if job.holds("bend_by_side") and flat < edge else ""
     do = f"Bend {kind} to no less than {at_least(edge)} inside radius{eased}; look at turns into holes beside corners and at folds behind boxes."
     figures = (SiteFigure("least inside radius", inches(edge)), SiteFigure("five times its thickness", inches(flat)))
     names = tuple(f"cable {name_of(cable)}" for cable in alike)
@@ -51,9 +48,9 @@ def _bend(job: Job, width: Inches, thickness: Inches, alike: list[Cable]) -> Sit
 
 
 def _supports(job: Job, cable: Cable) -> Iterator[SiteItem]:
-    if cable.type is CableType.RACEWAY or cable.type not in INTERVALS:
+    interval = spacing_allowed(job.survey, cable)
+    if interval is None:
         return
-    interval = INTERVALS[cable.type]
     runs = runs_of(job.survey, cable)
     if runs and all(run.length is not None for run in runs):
         staples, how = _staples(runs, interval), "on the stretches along framing; bored framing carries the rest"

@@ -28,7 +28,6 @@ AROUND: Final = Inches(3.0)
 FASTENED: Final = (FixtureKind.SHELF, FixtureKind.CLOSET_ROD)
 ON_THE_WALL: Final = 3.0
 """Inches off a wall's face within which a cabinet or shelf is fastened to it."""
-RENUMBERED: Final = 2026
 
 
 def wall_items(job: Job) -> Iterator[SiteItem]:
@@ -63,7 +62,7 @@ def _framing(job: Job, wall: Wall) -> Iterator[SiteItem]:
     depth = DEPTHS[wall.framing.member]
     yield _holes(job, wall, depth)
     yield from _plates(job, wall)
-    if band(depth):
+    if band(depth, job.inches("nail_distance")):
         yield _side_by_side(job, wall, depth)
 
 
@@ -71,7 +70,7 @@ _BUSHINGS: Final = "Snap a listed bushing into every hole in the steel framing b
 
 
 def _holes(job: Job, wall: Wall, depth: Inches) -> SiteItem:
-    unplated = band(depth)
+    unplated = band(depth, job.inches("nail_distance"))
     bearing = _bearing(wall)
     strong = stud_hole(depth, bearing=bearing, doubled=False)
     largest = Inches(min(unplated, strong))
@@ -106,7 +105,7 @@ def _plates(job: Job, wall: Wall) -> Iterator[SiteItem]:
     """Where holes as drawn are too near an edge: how many plates, about."""
     total, near = 0, []
     for run in runs_in_wall(job.survey, wall):
-        needed = _plates_for(run)
+        needed = _plates_for(job.survey, run)
         if needed:
             total += needed
             near.append(run)
@@ -117,13 +116,13 @@ def _plates(job: Job, wall: Wall) -> Iterator[SiteItem]:
         yield SiteItem("plates", at, where, do, (SiteFigure("plates, about", count(total)),), _section(job, "(A)"))
 
 
-def _plates_for(run: Run) -> int:
+def _plates_for(survey: Survey, run: Run) -> int:
     if run.segment.how is How.NOTCH:
         return _crossed(run)
     if run.segment.how is not How.BORED:
         return 0
     try:
-        faces = hole_distances(run).plates
+        faces = hole_distances(survey, run).plates
     except UnknownFact:
         return 0
     return _crossed(run) * (faces if faces is not None else 1)
@@ -139,17 +138,18 @@ def _crossed(run: Run) -> int:
 
 
 def _side_by_side(job: Job, wall: Wall, depth: Inches) -> SiteItem:
+    edge = job.inches("nail_distance")
     sizes = {size: NM_SHEATHS[size, 2] for size in CABLES}
-    beside = {size: beside_on_face(depth, sheath) for size, sheath in sizes.items()}
+    beside = {size: beside_on_face(depth, edge, sheath) for size, sheath in sizes.items()}
     stacked = {size: stacked_in_hole(USUAL_HOLE, sheath) for size, sheath in sizes.items()}
     names = {"14 AWG": "14-2", "12 AWG": "12-2"}
     beside_words = " or ".join(f"{beside[size]} of {names[size]}" for size in CABLES)
     do = (
-        f"Staple within the middle {shown(inches(band(depth)))} of each stud's side: {beside_words} cables side by side, more on stackers. A "
+        f"Staple within the middle {shown(inches(band(depth, edge)))} of each stud's side: {beside_words} cables side by side, more on stackers. A "
         f"{shown(inches(USUAL_HOLE))} hole takes {stacked['14 AWG']} of them by size alone; pull two (common practice)."
     )
     figures = (
-        SiteFigure("band without plates on a stud's side", inches(band(depth))),
+        SiteFigure("band without plates on a stud's side", inches(band(depth, edge))),
         *(SiteFigure(f"{names[size]} cables side by side", count(beside[size])) for size in CABLES),
         *(
             SiteFigure(f"{names[size]} cables in a {shown(inches(USUAL_HOLE))} hole, by size", count(stacked[size]))
@@ -246,7 +246,7 @@ def _where(wall: Wall) -> tuple[str]:
 
 
 def _section(job: Job, letter: str) -> str:
-    return f"NEC {'300.6' if job.edition.since(RENUMBERED) else '300.4'}{letter}"
+    return f"NEC {job.limit_entry('nail_distance').section.partition('(')[0]}{letter}"
 
 
 def _many(number: int, what: str) -> str:

@@ -9,9 +9,7 @@ Trap: flat cable has two sizes. 2023 takes the larger, whatever the bend; 2026 t
 """
 
 from collections.abc import Iterator
-from typing import Final
 
-from nailplate.calc.framing import bend_radius as least_radius
 from nailplate.plan import Cable
 from nailplate.plan.words import BendSide, How
 from nailplate.rulekit import (
@@ -34,9 +32,6 @@ from nailplate.rules.rough_in.told_once import each_run, run_words
 from nailplate.survey.rough_in import SHEATHED, Run, sheath_of
 from nailplate.units import Inches, inches, reaches, shown, written
 
-SAYS_MAJOR: Final = 2023
-BY_SIDE: Final = 2026
-
 
 @rule(
     id="bend-radius",
@@ -51,10 +46,6 @@ BY_SIDE: Final = 2026
         )
     },
     hazards=(Hazard.PINCHED_INSULATION, Hazard.ARCING),
-    changes={
-        "nec-2023": "For flat cable the larger outside dimension counts.",
-        "nec-2026": "For flat cable bent on its flat side the smaller dimension counts, for every other bend the larger.",
-    },
 )
 def bend_radius(cable: Cable, job: Job) -> Iterator[Outcome]:
     """334.24: the tightest bend of each run of nonmetallic-sheathed cable. AC and MC cable have limits of their own."""
@@ -69,13 +60,14 @@ def _judge(run: Run, job: Job) -> Outcome:
     if run.segment.how is How.RACEWAY or run.segment.knows("raceway"):
         return NotConcerned()
     sheath, radius = sheath_of(run.cable), run.segment.bend.radius
-    flat, edge = least_radius(sheath.thickness), least_radius(sheath.width)
+    times = job.number("bend_radius_by_cable")
+    flat, edge = Inches(times * sheath.thickness), Inches(times * sheath.width)
     if reaches(radius, edge):
         return Pass(inches(radius), inches(edge))
-    if job.edition.since(BY_SIDE):
+    if job.holds("bend_by_side"):
         limit = flat if run.segment.bend.side is BendSide.FLAT else edge
         return Pass(inches(radius), inches(limit)) if reaches(radius, limit) else _too_tight(run, radius, limit)
-    if job.edition.since(SAYS_MAJOR) or not reaches(radius, flat):
+    if job.holds("bend_by_width") or not reaches(radius, flat):
         return _too_tight(run, radius, edge)
     return _argued(run, radius, edge)
 

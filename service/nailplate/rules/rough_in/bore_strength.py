@@ -56,20 +56,20 @@ def bore_strength(cable: Cable, job: Job) -> Iterator[Outcome]:
     return each_run(cable, job, _judge)
 
 
-def _judge(run: Run, _: Job) -> Outcome:
+def _judge(run: Run, job: Job) -> Outcome:
     if run.segment.how is not How.BORED or not is_wood(run):
         return NotConcerned()
     role = role_of(run)
     if material_of(run) in ENGINEERED or role in (MemberRole.BEAM, MemberRole.HEADER):
         return by_approval(run, "a hole")
     if role is MemberRole.STUD:
-        return _in_stud(run)
+        return _in_stud(run, job)
     if role in SPANNING:
-        return _in_joist(run)
+        return _in_joist(run, job)
     return _in_plate(run) if role is MemberRole.PLATE else NotConcerned()
 
 
-def _in_stud(run: Run) -> Outcome:
+def _in_stud(run: Run, job: Job) -> Outcome:
     depth, hole = depth_of(run), run.segment.hole.diameter
     doubled = run.segment.knows("doubled") and run.segment.doubled
     limit = stud_hole(depth, bearing=True, doubled=doubled)
@@ -77,7 +77,7 @@ def _in_stud(run: Run) -> Outcome:
         limit = stud_hole(depth, bearing=is_bearing(run), doubled=doubled)
     if not within(hole, limit):
         return _too_large(run, hole, limit, "bearing" if not doubled and is_bearing(run) else "")
-    edges = hole_distances(run)
+    edges = hole_distances(job.survey, run)
     if not reaches(edges.near, STUD_EDGE):
         return _too_near(run, edges.near, STUD_EDGE)
     return Pass(inches(hole), inches(limit))
@@ -116,11 +116,11 @@ def _too_near(run: Run, near: Inches, limit: Inches) -> Violation:
     )
 
 
-def _in_joist(run: Run) -> Outcome:
+def _in_joist(run: Run, job: Job) -> Outcome:
     hole, limit = run.segment.hole.diameter, joist_hole(depth_of(run))
     if not within(hole, limit):
         return _too_large(run, hole, limit, "")
-    edges = hole_distances(run)
+    edges = hole_distances(job.survey, run)
     return Pass(inches(hole), inches(limit)) if reaches(edges.near, JOIST_EDGE) else _too_near(run, edges.near, JOIST_EDGE)
 
 

@@ -10,7 +10,6 @@ face of the wall, siding too. A 2x4 allows 1 in, in its very center. In a 2x3 or
 
 from collections.abc import Iterator
 
-from nailplate.calc.framing import EDGE
 from nailplate.plan import Cable
 from nailplate.plan.words import How
 from nailplate.rulekit import (
@@ -42,8 +41,8 @@ from nailplate.units import inches, shown
         "nec-2017": Cite("300.4(A)(1)", note="ecmweb.com/national-electrical-code/qa/article/21248578/code-qa"),
         "nec-2026": Cite("300.6(A)(1)", note="300.6 seen for (D) and (E): forums.mikeholt.com/threads/2029-pi-300-6-d.2591142"),
     },
+    limits=("nail_distance",),
     hazards=(Hazard.PIERCED_CABLE, Hazard.SHOCK, Hazard.FIRE),
-    changes={"nec-2026": "300.4 became 300.6; the distance is the same."},
 )
 def bored_hole_edge(cable: Cable, job: Job) -> Iterator[Outcome]:
     """300.4(A)(1): each run through bored holes, by its hole and member and by the distance that is stated."""
@@ -53,13 +52,13 @@ def bored_hole_edge(cable: Cable, job: Job) -> Iterator[Outcome]:
 def _judge(run: Run, job: Job) -> Outcome:
     if run.segment.how is not How.BORED or needs_no_steel(run) or not is_wood(run):
         return NotConcerned()
-    edges = hole_distances(run)
+    edges = hole_distances(job.survey, run)
     if edges.plates == 0:
-        return Pass(inches(edges.near), inches(EDGE))
+        return Pass(inches(edges.near), inches(edges.required))
     plated = plated_faces(run)
     wanted = edges.plates if edges.plates is not None else 2
     if plated >= wanted:
-        return Pass(inches(edges.near), inches(EDGE))
+        return Pass(inches(edges.near), inches(edges.required))
     if plated and edges.plates is None:
         return Undetermined((run.segment.where("hole"),))
     return _too_near(run, edges, wanted, plated)
@@ -71,10 +70,10 @@ def _too_near(run: Run, edges: Edges, wanted: int, plated: int) -> Violation:
     return Violation(
         message=(
             f"{run_words(run)}: the holes come within {shown(inches(max(0.0, edges.near)))} of the member's edge{both}, under "
-            f"{shown(inches(EDGE))}, and {faces}."
+            f"{shown(inches(edges.required))}, and {faces}."
         ),
         measured=inches(edges.near),
-        limit=inches(EDGE),
+        limit=inches(edges.required),
         remedies=(
             plate_on(run, wanted),
             Remedy("Bore a smaller hole in the center of the member, if it is deep enough for it."),

@@ -22,7 +22,7 @@ from nailplate.survey.rough_in import Run
 from nailplate.survey.wiring import is_power_cable
 
 DRY_ONLY: Final = (CableType.NM_B, CableType.AC)
-"""334.12(B)(4), 320.12."""
+"""Nonmetallic-sheathed and AC cable."""
 
 
 @rule(

@@ -16,15 +16,12 @@ from nailplate.survey.names import name_of
 from nailplate.units import Inches, inches, reaches, shown, within, written
 
 LEAST: Final = {
-    Regime.RECREATIONAL_VEHICLE: (Inches(300.0), Inches(360.0)),
-    Regime.PARK_TRAILER: (Inches(276.0), Inches(336.0)),
-    Regime.MANUFACTURED_HOME: (Inches(252.0), Inches(252.0)),
+    Regime.RECREATIONAL_VEHICLE: ("vehicle_cord_at_side", "vehicle_cord_at_rear"),
+    Regime.PARK_TRAILER: ("park_trailer_cord_at_side", "park_trailer_cord_at_rear"),
+    Regime.MANUFACTURED_HOME: ("manufactured_home_cord", "manufactured_home_cord"),
 }
-"""551.46(B) (30 ft from memory), 552.44(B), 550.10(D) (from memory): leaving at the side, at the rear."""
-MOST: Final = {Regime.PARK_TRAILER: Inches(438.0), Regime.MANUFACTURED_HOME: Inches(438.0)}
-"""552.44(B), 550.10(D): 36-1/2 ft."""
-LOW: Final = 36.0
-"""Inches of height up to which a cord needs no more length; it does not say so of manufactured homes."""
+"""The figures for a cord that leaves at the side, and at the rear."""
+MOST: Final = {Regime.PARK_TRAILER: "park_trailer_cord_longest", Regime.MANUFACTURED_HOME: "manufactured_home_cord_longest"}
 
 
 @rule(
@@ -39,6 +36,15 @@ LOW: Final = 36.0
             "www.busconversions.com/bbs/index.php?topic=8139.30",
         )
     },
+    limits=(
+        "vehicle_cord_at_side",
+        "vehicle_cord_at_rear",
+        "park_trailer_cord_at_side",
+        "park_trailer_cord_at_rear",
+        "park_trailer_cord_longest",
+        "manufactured_home_cord",
+        "manufactured_home_cord_longest",
+    ),
     hazards=(Hazard.CORDS, Hazard.OVERHEATING),
 )
 def cord_length(supply: Supply, job: Job) -> Outcome:
@@ -46,21 +52,21 @@ def cord_length(supply: Supply, job: Job) -> Outcome:
     regime = job.plan.basis.regime if job.plan.basis.knows("regime") else None
     if regime not in LEAST or supply.kind is not SupplyKind.CORD_INLET:
         return NotConcerned()
-    least, most = _least(supply, regime), MOST.get(regime)
+    least, most = _least(supply, regime, job), MOST.get(regime)
     found = inches(supply.cord_length)
     if not reaches(found.value, least):
         return _wrong(supply, least, "at least")
-    if most is not None and not within(found.value, most):
-        return _wrong(supply, most, "at most")
+    if most is not None and not within(found.value, job.inches(most)):
+        return _wrong(supply, job.inches(most), "at most")
     return Pass(found, inches(least))
 
 
-def _least(supply: Supply, regime: Regime) -> Inches:
+def _least(supply: Supply, regime: Regime, job: Job) -> Inches:
     side, rear = LEAST[regime]
     if side == rear:
-        return side
-    length = rear if supply.inlet_side is InletSide.REAR else side
-    return Inches(length + max(0.0, _height(supply) - LOW))
+        return job.inches(side)
+    length = job.inches(rear) if supply.inlet_side is InletSide.REAR else job.inches(side)
+    return Inches(length + max(0.0, _height(supply) - job.inches("cord_height_for_no_more")))
 
 
 def _height(supply: Supply) -> float:

@@ -69,7 +69,7 @@ def _rows(survey: Survey) -> tuple[dict[str, dict[str, list[Box]]], dict[str, li
             continue
         try:
             room = standing(survey, box).room
-        except UnknownFact:
+        except UnknownFact:  # unknown: a box that is in no known room is in no row of one
             continue
         if room is None:
             continue

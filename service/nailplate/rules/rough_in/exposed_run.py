@@ -23,13 +23,8 @@ from nailplate.survey.rough_in import Run
 from nailplate.survey.wiring import is_power_cable
 from nailplate.units import inches, reaches, shown, written
 
-SLEEVE: Final = 6.0
-"""334.15(B): inches of sleeve above a floor."""
-FROM_SCUTTLE: Final = 72.0
-ABOVE_ATTIC_FLOOR: Final = 84.0
-"""320.23(A), through 334.23: inches from a scuttle, and above the joists across rafters or studs, beyond which no guard is required."""
 LARGE: Final = (("6 AWG", 2), ("8 AWG", 3))
-"""334.15(C): cables of these and larger conductors may cross the bottoms of joists."""
+"""Cables of these and larger conductors may cross the bottoms of joists."""
 _SIZES: Final = ("8 AWG", "6 AWG", "4 AWG", "3 AWG", "2 AWG", "1 AWG", "1/0 AWG", "2/0 AWG", "3/0 AWG", "4/0 AWG")
 
 
@@ -55,8 +50,8 @@ def _judge(run: Run, job: Job) -> Outcome:
     segment = run.segment
     if segment.knows("raceway") or segment.how not in (How.SURFACE, How.ATTIC):
         return NotConcerned()
-    if segment.knows("sleeve_above_floor") and not reaches(segment.sleeve_above_floor, SLEEVE):
-        return _short_sleeve(run)
+    if segment.knows("sleeve_above_floor") and not reaches(segment.sleeve_above_floor, job.inches("sleeve_above_floor")):
+        return _short_sleeve(run, job)
     return _in_attic(run, job) if segment.how is How.ATTIC else _on_surface(run, job)
 
 
@@ -64,8 +59,8 @@ def _in_attic(run: Run, job: Job) -> Outcome:
     segment = run.segment
     if segment.knows("guard") and segment.guard in (Guard.GUARD_STRIPS, Guard.RUNNING_BOARD, Guard.SLEEVE):
         return Pass()
-    if segment.knows("above_attic_floor") and reaches(segment.above_attic_floor, ABOVE_ATTIC_FLOOR):
-        return Pass(inches(segment.above_attic_floor), inches(ABOVE_ATTIC_FLOOR))
+    if segment.knows("above_attic_floor") and reaches(segment.above_attic_floor, job.inches("guard_above_joists")):
+        return Pass(inches(segment.above_attic_floor), job.measure("guard_above_joists"))
     if not segment.across:
         return Pass()
     level = job.plan.levels.get(run.level) if run.level is not None else None
@@ -73,8 +68,8 @@ def _in_attic(run: Run, job: Job) -> Outcome:
         raise UnknownFact(segment.where("level"))
     if level.attic_access is AtticAccess.NONE:
         return Pass()
-    if level.attic_access is AtticAccess.SCUTTLE and reaches(segment.from_access, FROM_SCUTTLE):
-        return Pass(inches(segment.from_access), inches(FROM_SCUTTLE))
+    if level.attic_access is AtticAccess.SCUTTLE and reaches(segment.from_access, job.inches("guard_near_scuttle")):
+        return Pass(inches(segment.from_access), job.measure("guard_near_scuttle"))
     bare = segment.guard in (Guard.NONE, Guard.SURFACE)
     return _unguarded(run, "it crosses open framing in the attic where people move") if bare else Pass()
 
@@ -106,8 +101,8 @@ def _unguarded(run: Run, what: str) -> Violation:
     )
 
 
-def _short_sleeve(run: Run) -> Violation:
-    found, limit = inches(run.segment.sleeve_above_floor), inches(SLEEVE)
+def _short_sleeve(run: Run, job: Job) -> Violation:
+    found, limit = inches(run.segment.sleeve_above_floor), job.measure("sleeve_above_floor")
     return Violation(
         message=f"{run_words(run)}: its sleeve covers {shown(found)} above the floor that it comes through; {shown(limit)} is required.",
         measured=found,

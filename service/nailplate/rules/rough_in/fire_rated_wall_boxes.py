@@ -9,17 +9,12 @@ Trap: the wall between a garage and the house is usually no rated wall; one betw
 Does not judge: steel boxes over 16 sq in, their total area in 100 sq ft of wall, and the 1/8 in gap around them.
 """
 
-from typing import Final
-
 from nailplate.plan import Box, WallPlace
 from nailplate.plan.words import BoxMaterial
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Subject, Violation, rule, state
 from nailplate.rules.rough_in.boxes_in_wall import nearest_opposite
 from nailplate.survey.names import name_of
 from nailplate.units import inches, reaches, shown
-
-APART: Final = 24.0
-"""IRC R302.4.2: inches along the wall."""
 
 
 @rule(
@@ -42,9 +37,9 @@ def fire_rated_wall_boxes(box: Box, job: Job) -> Outcome:
     if box.material is not BoxMaterial.METAL and not box.rated_wall_listed:
         return _not_listed(box)
     near = nearest_opposite(job.survey, box.at)
-    if near is None or reaches(near[0], APART):
-        return Pass(inches(near[0]) if near else None, inches(APART))
-    return _back_to_back(box, near[1], near[0]) if not box.rated_wall_listed else Pass()
+    if near is None or reaches(near[0], job.inches("rated_wall_boxes_apart")):
+        return Pass(inches(near[0]) if near else None, job.measure("rated_wall_boxes_apart"))
+    return _back_to_back(box, near[1], near[0], job) if not box.rated_wall_listed else Pass()
 
 
 def _not_listed(box: Box) -> Violation:
@@ -58,14 +53,15 @@ def _not_listed(box: Box) -> Violation:
     )
 
 
-def _back_to_back(box: Box, other: Box, apart: float) -> Violation:
+def _back_to_back(box: Box, other: Box, apart: float, job: Job) -> Violation:
+    limit = job.measure("rated_wall_boxes_apart")
     return Violation(
         message=(
             f"{name_of(box)} and {name_of(other)} on the other side of a fire-rated wall are {shown(inches(apart))} apart; "
-            f"{shown(inches(APART))} is required."
+            f"{shown(job.measure('rated_wall_boxes_apart'))} is required."
         ),
         measured=inches(apart),
-        limit=inches(APART),
+        limit=limit,
         remedies=(
             Remedy("Move one of them along the wall."),
             Remedy("Or use boxes or putty pads that are listed for it.", (state(box, "rated_wall_listed", value=True),)),

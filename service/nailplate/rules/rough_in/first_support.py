@@ -10,7 +10,6 @@ A slack loop counts: from 2020 on no more than 18 in of cable may lie between th
 
 from collections.abc import Iterator
 from dataclasses import replace as altered
-from typing import Final
 
 from nailplate.plan import Cable, UnknownFact
 from nailplate.plan.wiring import BoxEnd, DeviceEnd, End
@@ -35,11 +34,9 @@ from nailplate.rulekit import (
 )
 from nailplate.rules.rough_in.told_once import once_told
 from nailplate.survey.names import name_of
-from nailplate.survey.rough_in import FIRST, FIRST_ALONG, FIRST_CLAMPLESS, Run, end_runs, is_clampless
+from nailplate.survey.rough_in import Run, end_runs, is_clampless
 from nailplate.survey.wiring import is_power_cable
 from nailplate.units import Inches, inches, shown, within, written
-
-ALONG_SAID: Final = 2020
 
 
 @rule(
@@ -58,7 +55,6 @@ ALONG_SAID: Final = 2020
         ),
     },
     hazards=(Hazard.PINCHED_INSULATION, Hazard.ARCING),
-    changes={"nec-2020": "No more than 18 in of cable may lie between its entry into the box and the first support."},
 )
 def first_support(cable: Cable, job: Job) -> Iterator[Outcome]:
     """334.30 and 314.17: the first and the last run of a route."""
@@ -88,25 +84,27 @@ def _at_end(run: Run, end: End, number: int, job: Job) -> Outcome:
 
 def _by_length(run: Run, end: End, job: Job) -> Pass | Violation | Judgement:
     supports = run.segment.supports
+    first, most = job.inches("first_support_distance"), job.inches("first_support_along_cable")
+    clampless = job.inches("first_support_without_clamps")
     along = supports.first
     straight = supports.first_straight if supports.knows("first_straight") else along
-    if within(along, FIRST_CLAMPLESS):
-        return Pass(inches(along), inches(FIRST_CLAMPLESS))
+    if within(along, clampless):
+        return Pass(inches(along), inches(clampless))
     if is_clampless(job.survey, end):
-        return _too_far(run, end, along, FIRST_CLAMPLESS, "along its sheath, as the box has no clamps", job)
-    if not within(straight, FIRST):
-        return _too_far(run, end, straight, FIRST, "", job)
-    if within(along, FIRST):
-        return Pass(inches(along), inches(FIRST))
-    if not job.edition.since(ALONG_SAID):
+        return _too_far(run, end, along, clampless, "along its sheath, as the box has no clamps", job)
+    if not within(straight, first):
+        return _too_far(run, end, straight, first, "", job)
+    if within(along, first):
+        return Pass(inches(along), inches(first))
+    if not job.holds("cable_to_support_limited"):
         return _loop(run, end, along, job)
-    if within(along, FIRST_ALONG):
-        return Pass(inches(along), inches(FIRST_ALONG))
-    return _too_far(run, end, along, FIRST_ALONG, "along the cable", job)
+    if within(along, most):
+        return Pass(inches(along), inches(most))
+    return _too_far(run, end, along, most, "along the cable", job)
 
 
 def _too_far(run: Run, end: End, found: Inches, limit: Inches, how: str, job: Job) -> Violation:
-    least = inches(min(limit, FIRST))
+    least = inches(min(limit, job.inches("first_support_distance")))
     return Violation(
         message=f"{name_of(run.cable)} is first secured {shown(inches(found))} from {_name(end, job)}; {shown(inches(limit))} is the most {how}".rstrip()
         + ".",
@@ -124,6 +122,7 @@ def _nearer(run: Run, value: str) -> tuple[Operation, ...]:
 
 
 def _loop(run: Run, end: End, along: Inches, job: Job) -> Judgement:
+    limit = job.measure("first_support_distance")
     return Judgement(
         f"{name_of(run.cable)} has {shown(inches(along))} of cable before its first support near {_name(end, job)}.",
         (
@@ -131,8 +130,13 @@ def _loop(run: Run, end: End, along: Inches, job: Job) -> Judgement:
             Reading("The 12 in are measured along the cable.", "violation"),
         ),
         inches(along),
-        inches(FIRST),
-        (Remedy(f"Staple it within {shown(inches(FIRST))} along the cable.", _nearer(run, written(inches(FIRST)))),),
+        limit,
+        (
+            Remedy(
+                f"Staple it within {shown(job.measure('first_support_distance'))} along the cable.",
+                _nearer(run, written(limit)),
+            ),
+        ),
         at=run.pointer,
     )
 

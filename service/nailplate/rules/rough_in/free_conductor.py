@@ -9,7 +9,6 @@ conductor that passes through the box unbroken is exempt.
 """
 
 from collections.abc import Iterator
-from typing import Final
 
 from nailplate.plan import Box
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Subject, Violation, rule, state
@@ -17,10 +16,6 @@ from nailplate.rules.rough_in.told_once import once_told
 from nailplate.survey.boxes import inside
 from nailplate.survey.names import name_of
 from nailplate.units import inches, reaches, shown, written
-
-FREE: Final = 6.0
-BEYOND: Final = 3.0
-"""300.14: inches from the sheath, and outside an opening under 8 in; larger openings are boxes of their own kind."""
 
 
 @rule(
@@ -46,12 +41,16 @@ def free_conductor(box: Box, job: Job) -> Iterator[Outcome]:
 def _judge(box: Box, job: Job) -> Iterator[Outcome]:
     if not inside(job.survey, box).cables:
         yield NotConcerned()
-    elif not reaches(box.free_conductor, FREE):
-        yield _short(box, "free_conductor", box.free_conductor, FREE, "from where it leaves its sheath")
-    elif not reaches(box.beyond_opening, BEYOND):
-        yield _short(box, "beyond_opening", box.beyond_opening, BEYOND, "out of the box's opening")
+    elif not reaches(box.free_conductor, job.inches("free_conductor_length")):
+        yield _short(
+            box, "free_conductor", box.free_conductor, job.inches("free_conductor_length"), "from where it leaves its sheath"
+        )
+    elif not reaches(box.beyond_opening, job.inches("conductor_out_of_opening")):
+        yield _short(
+            box, "beyond_opening", box.beyond_opening, job.inches("conductor_out_of_opening"), "out of the box's opening"
+        )
     else:
-        yield Pass(inches(box.free_conductor), inches(FREE))
+        yield Pass(inches(box.free_conductor), job.measure("free_conductor_length"))
 
 
 def _short(box: Box, name: str, found: float, limit: float, where: str) -> Violation:

@@ -7,16 +7,11 @@ Fix: put the inlet on the left (road) side, within 15 ft of the rear, or at the 
 Trap: left is the driver's left as it travels. Park trailers and houses that are dwellings have no such rule.
 """
 
-from typing import Final
-
 from nailplate.plan import Supply
 from nailplate.plan.words import InletSide, Regime, SupplyKind
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Subject, Violation, rule
 from nailplate.survey.names import name_of
 from nailplate.units import inches, shown, within
-
-FROM_REAR: Final = 180.0
-"""551.46(E): inches."""
 
 
 @rule(
@@ -39,7 +34,7 @@ def inlet_place(supply: Supply, job: Job) -> Outcome:
             message=f"{name_of(supply)}: its inlet is on the {supply.inlet_side.value}; it has to be on the left, or at the rear.",
             remedies=(Remedy("Move the inlet to the left side, within 15 ft of the rear."),),
         )
-    found, limit = inches(supply.inlet_from_rear), inches(FROM_REAR)
+    found, limit = inches(supply.inlet_from_rear), job.measure("inlet_from_rear")
     if within(found.value, limit.value):
         return Pass(found, limit)
     return Violation(

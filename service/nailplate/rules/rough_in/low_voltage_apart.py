@@ -9,7 +9,6 @@ Low-voltage cable still needs its nail plates, and is never tied to a power cabl
 """
 
 from collections.abc import Iterator
-from typing import Final
 
 from nailplate.plan import Cable
 from nailplate.plan.words import Regime
@@ -17,10 +16,6 @@ from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Re
 from nailplate.rules.rough_in.told_once import each_run, run_words
 from nailplate.survey.rough_in import Run, low_voltage_gap
 from nailplate.units import inches, reaches, shown, written
-
-APART: Final = 2.0
-ON_WHEELS: Final = 0.5
-"""552.10(C)(3): inches, required there; 2 in elsewhere as advice (800.133(A)(2) with its exception for cable)."""
 
 
 @rule(
@@ -39,7 +34,6 @@ ON_WHEELS: Final = 0.5
         ),
     },
     hazards=(Hazard.SHOCK, Hazard.PIERCED_CABLE),
-    changes={"nec-2026": "Limited-energy wiring is regrouped in Articles 720 to 723, and 725.136 is gone."},
 )
 def low_voltage_apart(cable: Cable, job: Job) -> Iterator[Outcome]:
     """Common practice and 552.10(C)(3): each run of low-voltage cable, from power cable beside it."""
@@ -53,7 +47,7 @@ def _judge(run: Run, job: Job) -> Outcome:
     gap = low_voltage_gap(job.survey, run)
     if gap is None:
         return Pass()
-    limit = inches(ON_WHEELS if _on_wheels(job) else APART)
+    limit = job.measure("low_voltage_distance_on_wheels" if _on_wheels(job) else "low_voltage_distance")
     if reaches(gap, limit.value):
         return Pass(inches(gap), limit)
     required = "is required" if _on_wheels(job) else "is good practice"

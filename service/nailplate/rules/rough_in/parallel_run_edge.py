@@ -11,7 +11,6 @@ Trap: on a 2x4 the lawful band is 1 in wide, on a 2x3 there is none. Near a box 
 from collections.abc import Iterator
 from typing import Final
 
-from nailplate.calc.framing import EDGE
 from nailplate.plan import BoxEnd, Cable
 from nailplate.plan.words import FramingMaterial, How
 from nailplate.rulekit import (
@@ -48,8 +47,8 @@ NEAR_BOX: Final = 6.0
         "nec-2017": Cite("300.4(D)", note="ecmweb.com/whats-wrong-here/whats-wrong-here-66"),
         "nec-2026": Cite("300.6(D)", seen=(2026,), note="forums.mikeholt.com/threads/2029-pi-300-6-d.2591142"),
     },
+    limits=("nail_distance",),
     hazards=(Hazard.PIERCED_CABLE, Hazard.SHOCK, Hazard.FIRE),
-    changes={"nec-2026": "300.4 became 300.6; the distance is the same."},
 )
 def parallel_run_edge(cable: Cable, job: Job) -> Iterator[Outcome]:
     """300.4(D): each run along studs, joists, rafters or furring; limited-energy cables too."""
@@ -62,8 +61,8 @@ def _judge(run: Run, job: Job) -> Outcome:
         return NotConcerned()
     if material_of(run) is FramingMaterial.SIP:
         return NotConcerned()
-    edges = cable_distances(run)
-    measured, limit = inches(edges.near), inches(EDGE)
+    edges = cable_distances(job.survey, run)
+    measured, limit = inches(edges.near), inches(edges.required)
     if edges.plates == 0 or plated_faces(run) >= (edges.plates or 2):
         return Pass(measured, limit)
     if edges.plates is None and plated_faces(run):

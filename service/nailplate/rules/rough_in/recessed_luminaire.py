@@ -8,18 +8,12 @@ Trap: the 3 in are around the wiring box and driver too. Type IC does not say th
 luminaire's driver box must be reached through its hole.
 """
 
-from typing import Final
-
 from nailplate.plan import Device
 from nailplate.plan.words import Cavity, DeviceKind, LuminaireMount
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Subject, Violation, rule, state
 from nailplate.rules.rough_in.ceiling_over_device import cavity_over
 from nailplate.survey.names import name_of
 from nailplate.units import inches, reaches, shown
-
-TO_INSULATION: Final = 3.0
-TO_WOOD: Final = 0.5
-"""410.116(A)(1), (B): inches."""
 
 
 @rule(
@@ -39,11 +33,13 @@ def recessed_luminaire(device: Device, job: Job) -> Outcome:
         return NotConcerned()
     if device.insulation_contact:
         return Pass()
-    if cavity_over(device, job) is not Cavity.NONE and not reaches(device.insulation_distance, TO_INSULATION):
-        return _too_near(device, "insulation", device.insulation_distance, TO_INSULATION)
-    if not reaches(device.combustible_distance, TO_WOOD):
-        return _too_near(device, "wood", device.combustible_distance, TO_WOOD)
-    return Pass(inches(device.combustible_distance), inches(TO_WOOD))
+    if cavity_over(device, job) is not Cavity.NONE and not reaches(
+        device.insulation_distance, job.inches("luminaire_to_insulation")
+    ):
+        return _too_near(device, "insulation", device.insulation_distance, job.inches("luminaire_to_insulation"))
+    if not reaches(device.combustible_distance, job.inches("luminaire_to_combustibles")):
+        return _too_near(device, "wood", device.combustible_distance, job.inches("luminaire_to_combustibles"))
+    return Pass(inches(device.combustible_distance), job.measure("luminaire_to_combustibles"))
 
 
 def _too_near(device: Device, what: str, found: float, limit: float) -> Violation:

@@ -11,7 +11,6 @@ rafter bay leaves a band of 3/4 in between the deck's 1-1/2 in and the ceiling's
 from collections.abc import Iterator
 from typing import Final
 
-from nailplate.calc.framing import ROOF_DECK
 from nailplate.plan import Cable
 from nailplate.plan.words import Decking, RacewayKind
 from nailplate.rulekit import (
@@ -32,10 +31,8 @@ from nailplate.rulekit import (
 )
 from nailplate.rules.rough_in.told_once import each_run, run_words
 from nailplate.survey.rough_in import Run, may_be_under_deck, stated_decking
-from nailplate.units import inches, reaches, shown, written
+from nailplate.units import Measure, inches, reaches, shown, written
 
-EVERY_DECK: Final = 2026
-"""300.6(E): the edition from which every deck counts."""
 EXEMPT: Final = (RacewayKind.RMC, RacewayKind.IMC)
 
 
@@ -49,7 +46,6 @@ EXEMPT: Final = (RacewayKind.RMC, RacewayKind.IMC)
         "nec-2026": Cite("300.6(E)", seen=(2026,), note="ieci.org/national-electrical-code-2026-changes-to-chapter-three/"),
     },
     hazards=(Hazard.PIERCED_CABLE, Hazard.SHOCK, Hazard.FIRE),
-    changes={"nec-2026": "300.4 became 300.6, and every roof deck counts, not only corrugated metal decking."},
 )
 def roof_deck_clearance(cable: Cable, job: Job) -> Iterator[Outcome]:
     """300.4(E), 300.6(E): each run that may lie under a roof deck."""
@@ -57,23 +53,23 @@ def roof_deck_clearance(cable: Cable, job: Job) -> Iterator[Outcome]:
 
 
 def _judge(run: Run, job: Job) -> Outcome:
-    segment = run.segment
+    segment, limit = run.segment, job.measure("roof_deck_distance")
     if segment.knows("raceway") and segment.raceway in EXEMPT:
         return NotConcerned()
-    if segment.knows("roof_deck_clearance") and reaches(segment.roof_deck_clearance, ROOF_DECK):
-        return Pass(inches(segment.roof_deck_clearance), inches(ROOF_DECK))
+    if segment.knows("roof_deck_clearance") and reaches(segment.roof_deck_clearance, limit.value):
+        return Pass(inches(segment.roof_deck_clearance), limit)
     if not segment.knows("roof_deck_clearance") and not may_be_under_deck(job.survey, run):
         return NotConcerned()
     decking = stated_decking(job.survey, run)
-    if not job.edition.since(EVERY_DECK) and decking not in (Decking.CORRUGATED_METAL, Decking.METAL_ON_PURLINS):
+    if not job.holds("every_roof_deck") and decking not in (Decking.CORRUGATED_METAL, Decking.METAL_ON_PURLINS):
         return NotConcerned()
     if decking is Decking.NONE:
         return NotConcerned()
-    return _too_near(run, decking)
+    return _too_near(run, decking, limit)
 
 
-def _too_near(run: Run, decking: Decking) -> Outcome:
-    clear, limit = inches(run.segment.roof_deck_clearance), inches(ROOF_DECK)
+def _too_near(run: Run, decking: Decking, limit: Measure) -> Outcome:
+    clear = inches(run.segment.roof_deck_clearance)
     said = f"{run_words(run)}: it lies {shown(clear)} below the roof deck; {shown(limit)} is required."
     remedies = (
         Remedy(

@@ -9,7 +9,6 @@ Trap: a cathedral ceiling of 2x4 or 2x6 rafters is where it happens: the cable i
 
 from collections.abc import Iterator
 
-from nailplate.calc.framing import ROOF_DECK
 from nailplate.plan import Cable
 from nailplate.plan.words import Decking
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Subject, Violation, rule, state
@@ -38,16 +37,16 @@ def roof_deck_nails(cable: Cable, job: Job) -> Iterator[Outcome]:
 
 
 def _judge(run: Run, job: Job) -> Outcome:
-    stated = run.segment.knows("roof_deck_clearance")
+    stated, limit = run.segment.knows("roof_deck_clearance"), job.measure("roof_deck_distance")
     if not stated and not may_be_under_deck(job.survey, run):
         return NotConcerned()
     if (
-        not (stated and reaches(run.segment.roof_deck_clearance, ROOF_DECK))
+        not (stated and reaches(run.segment.roof_deck_clearance, limit.value))
         and stated_decking(job.survey, run) is not Decking.WOOD
     ):
         return NotConcerned()
-    clear, limit = inches(run.segment.roof_deck_clearance), inches(ROOF_DECK)
-    if reaches(clear.value, ROOF_DECK):
+    clear = inches(run.segment.roof_deck_clearance)
+    if reaches(clear.value, limit.value):
         return Pass(clear, limit)
     return Violation(
         message=f"{run_words(run)}: it lies {shown(clear)} below a wood roof deck, within reach of roofing nails; the 2026 code requires {shown(limit)}.",

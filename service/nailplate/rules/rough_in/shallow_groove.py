@@ -9,7 +9,6 @@ Trap: cable cut into rigid foam behind paneling, on the plane of furring, or in 
 
 from collections.abc import Iterator
 
-from nailplate.calc.framing import EDGE
 from nailplate.plan import Cable
 from nailplate.plan.words import How
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Severity, Subject, Violation, rule
@@ -29,25 +28,24 @@ from nailplate.units import inches, reaches, shown
         "nec-2026": Cite("300.6(F)", note="300.6 seen for (D) and (E): forums.mikeholt.com/threads/2029-pi-300-6-d.2591142"),
     },
     hazards=(Hazard.PIERCED_CABLE, Hazard.SHOCK, Hazard.FIRE),
-    changes={"nec-2026": "300.4 became 300.6."},
 )
 def shallow_groove(cable: Cable, job: Job) -> Iterator[Outcome]:
     """300.4(F): each run in a groove that a finish will cover."""
     return each_run(cable, job, _judge)
 
 
-def _judge(run: Run, _: Job) -> Outcome:
-    segment = run.segment
+def _judge(run: Run, job: Job) -> Outcome:
+    segment, limit = run.segment, job.measure("nail_distance")
     if segment.how is not How.GROOVE or needs_no_steel(run):
         return NotConcerned()
-    if segment.knows("edge_distance") and reaches(segment.edge_distance, EDGE):
-        return Pass(inches(segment.edge_distance), inches(EDGE))
+    if segment.knows("edge_distance") and reaches(segment.edge_distance, limit.value):
+        return Pass(inches(segment.edge_distance), limit)
     if plated_faces(run):
         return Pass()
     free = inches(segment.edge_distance)
     return Violation(
-        message=f"{run_words(run)}: its groove leaves {shown(free)} to the surface, under {shown(inches(EDGE))}, and has no steel along it.",
+        message=f"{run_words(run)}: its groove leaves {shown(free)} to the surface, under {shown(limit)}, and has no steel along it.",
         measured=free,
-        limit=inches(EDGE),
+        limit=limit,
         remedies=(plate_on(run, 1),),
     )

@@ -11,7 +11,6 @@ Does not judge: cabinets, which 334.19 adds from 2023 on, and how many cables ar
 """
 
 from collections.abc import Iterator
-from typing import Final
 
 from nailplate.plan import Box
 from nailplate.plan.words import BoxMaterial, BoxShape, Clamps
@@ -35,9 +34,6 @@ from nailplate.survey.boxes import inside
 from nailplate.survey.names import name_of
 from nailplate.survey.rough_in import SHEATHED
 from nailplate.units import inches, reaches, shown, written
-
-SHEATH: Final = 0.25
-"""Inches, 314.17."""
 
 
 @rule(
@@ -79,7 +75,7 @@ def _judge(box: Box, job: Job) -> Iterator[Outcome]:
         yield NotConcerned()
         return
     yield _clamped(box)
-    yield _sheath(box)
+    yield _sheath(box, job)
 
 
 def _clamped(box: Box) -> Outcome:
@@ -107,10 +103,10 @@ def _needs_clamps(box: Box) -> bool:
     return metal or round_or_square or (box.knows("gangs") and box.gangs > 1)
 
 
-def _sheath(box: Box) -> Outcome:
+def _sheath(box: Box, job: Job) -> Outcome:
     if not box.knows("sheath_inside"):
         return Undetermined((box.where("sheath_inside"),), facet="sheath")
-    found, limit = inches(box.sheath_inside), inches(SHEATH)
+    found, limit = inches(box.sheath_inside), job.measure("sheath_inside_box")
     if reaches(found.value, limit.value):
         return Pass(found, limit, facet="sheath")
     return Violation(

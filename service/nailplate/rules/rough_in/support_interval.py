@@ -28,7 +28,7 @@ from nailplate.rulekit import (
     state,
 )
 from nailplate.rules.rough_in.told_once import each_run, run_words
-from nailplate.survey.rough_in import INTERVALS, Run, spacing_of
+from nailplate.survey.rough_in import Run, spacing_allowed, spacing_of
 from nailplate.survey.wiring import is_power_cable
 from nailplate.units import inches, shown, within, written
 
@@ -41,6 +41,7 @@ from nailplate.units import inches, shown, within, written
     cites={
         "nec-2017": Cite("334.30; AC 320.30, MC 330.30", note="https://forums.mikeholt.com/threads/334-30-requirements.132696"),
     },
+    limits=("support_spacing", "support_spacing_of_mc"),
     hazards=(Hazard.PINCHED_INSULATION,),
 )
 def support_interval(cable: Cable, job: Job) -> Iterator[Outcome]:
@@ -52,11 +53,14 @@ def _is_cable(cable: Cable) -> bool:
     return is_power_cable(cable) and not (cable.knows("type") and cable.type is CableType.RACEWAY)
 
 
-def _judge(run: Run, _: Job) -> Outcome:
+def _judge(run: Run, job: Job) -> Outcome:
     segment = run.segment
     if segment.how is How.RACEWAY or (segment.knows("fished") and segment.fished):
         return NotConcerned()
-    limit, spacing = inches(INTERVALS[run.cable.type]), inches(spacing_of(run))
+    allowed = spacing_allowed(job.survey, run.cable)
+    if allowed is None:
+        return NotConcerned()
+    limit, spacing = inches(allowed), inches(spacing_of(run))
     if within(spacing.value, limit.value):
         return Pass(spacing, limit)
     return Violation(

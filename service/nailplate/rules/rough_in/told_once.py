@@ -30,7 +30,7 @@ def is_wiring(cable: Cable) -> bool:
 
 def once_told(part: Part, job: Job, judge: JudgePart) -> Iterator[Outcome]:
     """What ``judge`` says of ``part``; facts that are missing anywhere are told at the first part that lacks one."""
-    everything = job.survey.once(_Every(judge, type(part), job.edition.year, job))
+    everything = job.survey.once(_Every(judge, type(part), job))
     yield from everything.said.get(part.id, ())
     if part.id == everything.first_open:
         several = len(everything.open_parts) > 1
@@ -58,11 +58,10 @@ class _Said:
 
 @dataclass(frozen=True)
 class _Every:
-    """Runs a judge over all parts of a kind; equal for one judge and edition, so that a survey works it out once."""
+    """Runs a judge over all parts of a kind; equal for one judge, so that a survey works it out once."""
 
     judge: JudgePart
     kind: type[Part]
-    year: int
     job: Job = field(compare=False)
 
     def __call__(self, survey: Survey) -> _Said:

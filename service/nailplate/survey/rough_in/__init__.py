@@ -29,22 +29,15 @@ from nailplate.survey.rough_in.members import (
 from nailplate.survey.rough_in.runs import Run, elevated, run_at, runs, runs_in_wall, runs_of
 from nailplate.survey.rough_in.stacks import DrillLine, Stack, drill_lines, stacks_in
 from nailplate.survey.rough_in.supports import (
-    FIRST,
-    FIRST_ALONG,
-    FIRST_CLAMPLESS,
-    INTERVALS,
     end_runs,
     is_clampless,
+    spacing_allowed,
     spacing_of,
 )
 
 __all__ = [
     "BUNDLED_APART",
     "FILLED",
-    "FIRST",
-    "FIRST_ALONG",
-    "FIRST_CLAMPLESS",
-    "INTERVALS",
     "SHEATHED",
     "Crossing",
     "Disagreement",
@@ -88,6 +81,7 @@ __all__ = [
     "runs_in_wall",
     "runs_of",
     "sheath_of",
+    "spacing_allowed",
     "spacing_of",
     "stacks_in",
     "stated_decking",

@@ -6,10 +6,11 @@ What is stated as a distance and what follows from hole and member are both fact
 from dataclasses import dataclass
 from typing import Final
 
-from nailplate.calc.framing import EDGE, NM_SHEATHS, UF_SHEATHS, Sheath, hole_edges
+from nailplate.calc.framing import NM_SHEATHS, UF_SHEATHS, Sheath, hole_edges
 from nailplate.plan import Cable, UnknownFact
 from nailplate.plan.trade import RIGID_RACEWAYS
 from nailplate.plan.words import CableType, How, Plates
+from nailplate.survey.index import Survey
 from nailplate.survey.rough_in.members import depth_of
 from nailplate.survey.rough_in.runs import Run
 from nailplate.units import Inches, reaches, within
@@ -22,19 +23,23 @@ FACES: Final = {Plates.NONE: 0, Plates.ONE_FACE: 1, Plates.BOTH_FACES: 2}
 
 @dataclass(frozen=True, slots=True)
 class Edges:
-    """From a hole or cable to the nearer and the farther edge of its member; None where the farther one is not known."""
+    """From a hole or cable to the nearer and the farther edge of its member; None where the farther one is not known.
+
+    ``required`` is what the edition in force requires without steel.
+    """
 
     near: Inches
     far: Inches | None
+    required: Inches
 
     @property
     def plates(self) -> int | None:
         """On how many faces steel is needed; None where it is one or two."""
-        if reaches(self.near, EDGE):
+        if reaches(self.near, self.required):
             return 0
         if self.far is None:
             return None
-        return 1 if reaches(self.far, EDGE) else 2
+        return 1 if reaches(self.far, self.required) else 2
 
 
 def needs_no_steel(run: Run) -> bool:
@@ -45,31 +50,32 @@ def needs_no_steel(run: Run) -> bool:
     return False
 
 
-def hole_distances(run: Run) -> Edges:
+def hole_distances(survey: Survey, run: Run) -> Edges:
     """A bored hole's distances to the member's edges. Raises UnknownFact where the nearer one cannot be told."""
+    required = survey.inches("nail_distance")
     stated = run.segment.edge_distance if run.segment.knows("edge_distance") else None
     if not run.segment.knows("hole"):
-        return Edges(run.segment.edge_distance, None)
+        return Edges(run.segment.edge_distance, None, required)
     hole = run.segment.hole
     if hole.knows("centre_offset"):
         near, far = hole_edges(depth_of(run), hole.diameter, hole.centre_offset)
-        return Edges(near if stated is None else Inches(min(near, stated)), far)
+        return Edges(near if stated is None else Inches(min(near, stated)), far, required)
     centered, _ = hole_edges(depth_of(run), hole.diameter, Inches(0.0))
-    if not reaches(centered, EDGE):  # no place in the member is far enough from both edges
+    if not reaches(centered, required):  # no place in the member is far enough from both edges
         near = centered if stated is None else Inches(min(centered, stated))
-        return Edges(near, Inches(2 * centered - near))
+        return Edges(near, Inches(2 * centered - near), required)
     if stated is None:
         raise UnknownFact(hole.where("centre_offset"))
-    return Edges(stated, Inches(2 * centered - stated))
+    return Edges(stated, Inches(2 * centered - stated), required)
 
 
-def cable_distances(run: Run) -> Edges:
+def cable_distances(survey: Survey, run: Run) -> Edges:
     """From a cable along a member to its edges. Raises UnknownFact where the nearer one is not said."""
-    near = run.segment.edge_distance
+    required, near = survey.inches("nail_distance"), run.segment.edge_distance
     try:
-        return Edges(near, Inches(depth_of(run) - near - sheath_of(run.cable).width))
-    except UnknownFact:
-        return Edges(near, None)
+        return Edges(near, Inches(depth_of(run) - near - sheath_of(run.cable).width), required)
+    except UnknownFact:  # unknown: the farther edge matters only where the nearer is too near, and then it is asked for
+        return Edges(near, None, required)
 
 
 def plated_faces(run: Run) -> int:
@@ -84,7 +90,7 @@ def misstated_edge(run: Run) -> Inches | None:
         return None
     try:
         near, _ = hole_edges(depth_of(run), segment.hole.diameter, segment.hole.centre_offset)
-    except UnknownFact:
+    except UnknownFact:  # unknown: without the member there is nothing to compare
         return None
     return None if within(abs(near - segment.edge_distance), TOLERANCE) else near
 

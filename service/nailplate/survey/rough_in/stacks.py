@@ -69,7 +69,8 @@ def _stack(survey: Survey, wall: Wall, along: float, runs: tuple[Run, ...]) -> S
     unknown: list[Pointer] = []
     for run in runs:
         try:
-            room = band(depth_of(run)) if room is None else min(room, band(depth_of(run)))
+            free = band(depth_of(run), survey.inches("nail_distance"))
+            room = free if room is None else min(room, free)
             if not _on_stackers(survey, run):
                 width += sheath_of(run.cable).width
         except UnknownFact as missing:

@@ -11,20 +11,19 @@ from nailplate.survey.rough_in.members import framing_of
 from nailplate.survey.rough_in.runs import Run, runs_of
 from nailplate.units import Inches
 
-INTERVALS: Final = {
-    CableType.NM_B: Inches(54.0),
-    CableType.UF_B: Inches(54.0),
-    CableType.SE: Inches(54.0),
-    CableType.AC: Inches(54.0),
-    CableType.MC: Inches(72.0),
+_SPACINGS: Final = {
+    CableType.NM_B: "support_spacing",
+    CableType.UF_B: "support_spacing",
+    CableType.SE: "support_spacing",
+    CableType.AC: "support_spacing",
+    CableType.MC: "support_spacing_of_mc",
 }
-"""334.30; UF inside by 340.10(4), SE inside by 338.10(B)(4) as NM; AC 320.30; MC 330.30."""
-FIRST: Final = Inches(12.0)
-"""334.30, 320.30, 330.30: from a box, cabinet or fitting to the first support."""
-FIRST_CLAMPLESS: Final = Inches(8.0)
-"""314.17(B), before 2020 314.17(C): along the sheath, at a nonmetallic one-gang box without clamps."""
-FIRST_ALONG: Final = Inches(18.0)
-"""334.30 from 2020 on: cable between its entry and the first support."""
+
+
+def spacing_allowed(survey: Survey, cable: Cable) -> Inches | None:
+    """The most between supports of a cable; None for kinds that have none of their own. Raises UnknownFact without its type."""
+    name = _SPACINGS.get(cable.type)
+    return survey.inches(name) if name is not None else None
 
 
 def spacing_of(run: Run) -> Inches:
