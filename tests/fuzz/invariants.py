@@ -133,7 +133,11 @@ def violations(report: Report) -> set[tuple[str, str]]:
 def operations(patch: Any) -> list[dict[str, Any]]:
     """A remedy's patch as plain JSON."""
     return [
-        {"op": each.op, "path": str(each.path), **({} if each.op == "remove" else {"value": json.loads(json.dumps(each.value))})}
+        {
+            "op": each.op,
+            "path": str(each.path),
+            **({} if each.op == "remove" else {"value": json.loads(json.dumps(each.value))}),
+        }
         for each in patch
     ]
 

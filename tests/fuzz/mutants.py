@@ -11,7 +11,30 @@ from typing import Any
 from fuzz.seeds import Document, cases, houses
 from nailplate.plan import PART_KINDS
 
-EXTREMES = (0, 1, -1, 2, 3, 7, 12, 100, 101, 3599, 3600, 1e-9, 0.1, 1e7, -1e7, 1e308, 2**53, "0 in", "300 ft", "1e9 in", "4/0 AWG", "1000 kcmil")
+EXTREMES = (
+    0,
+    1,
+    -1,
+    2,
+    3,
+    7,
+    12,
+    100,
+    101,
+    3599,
+    3600,
+    1e-9,
+    0.1,
+    1e7,
+    -1e7,
+    1e308,
+    2**53,
+    "0 in",
+    "300 ft",
+    "1e9 in",
+    "4/0 AWG",
+    "1000 kcmil",
+)
 OTHERS = (None, True, False, 0, 1, "", "x", "none", [], {}, [[]], [1, 2], {"a": 1}, "14 AWG", "20 A", "12 in", "2023")
 CASES_TO_HOUSES = 9
 """Cases are small and many: nine of them to a house."""

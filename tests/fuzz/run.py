@@ -34,7 +34,9 @@ def main(arguments: list[str]) -> int:
                     print(f"  {json.dumps(shrunk(document, what))[:3000]}", flush=True)
         dearest = max(dearest, (process_time() - before, seed))
     spent = process_time() - start
-    print(f"{plans} plans from seed {first}: {len(seen)} kinds broken, {spent:.0f} CPU s; the dearest {dearest[0]:.1f} s, seed {dearest[1]}")
+    print(
+        f"{plans} plans from seed {first}: {len(seen)} kinds broken, {spent:.0f} CPU s; the dearest {dearest[0]:.1f} s, seed {dearest[1]}"
+    )
     for what, number in seen.most_common():
         print(f"{number:6} {what}")
     return 1 if seen else 0

@@ -1,7 +1,6 @@
 """Cable and framing: what a member of actual size leaves for holes, notches and cables, and how cables bend and fit in holes.
 
-All lengths are inches. What the IRC allows to be cut stands here as named constants with their sections; the NEC's figures are those of
-the edition in force and come as arguments.
+All lengths are inches. The figures of the codes are those of the edition in force and come as arguments.
 """
 
 import math
@@ -22,51 +21,13 @@ DEPTHS: Final = {
 }
 """Actual depth by nominal size (https://www.engineeringtoolbox.com/softwood-lumber-dimensions-d_1452.html); thickness 1-1/2 in."""
 
-BEARING_HOLE: Final = 0.40
-PARTITION_HOLE: Final = 0.60
-"""IRC R602.6: a hole's share of a stud's depth, in an exterior or bearing wall and in another; the larger where studs are doubled."""
-BEARING_NOTCH: Final = 0.25
-PARTITION_NOTCH: Final = 0.40
-"""IRC R602.6: a notch's share of a stud's depth."""
-STUD_EDGE: Final = Inches(0.625)
-"""IRC R602.6: from a hole's edge to the stud's edge."""
-TOP_PLATE: Final = 0.50
-"""IRC R602.6.1: the share of a top plate that may be cut without a metal tie."""
-JOIST_HOLE: Final = 1 / 3
-JOIST_EDGE: Final = Inches(2.0)
-JOIST_NOTCH: Final = 1 / 6
-JOIST_NOTCH_LENGTH: Final = 1 / 3
-JOIST_END_NOTCH: Final = 1 / 4
-"""IRC R502.8.1 and R802.7.1: shares of a joist's or rafter's depth; inches from a hole to its top and bottom."""
-
 
 # Studs, joists and rafters
 
 
-def stud_hole(depth: Inches, *, bearing: bool, doubled: bool) -> Inches:
-    """The largest hole in a stud of that depth, structure alone: by its share, and with both edges left standing."""
-    share = BEARING_HOLE if bearing and not doubled else PARTITION_HOLE
-    return Inches(max(0.0, min(share * depth, depth - 2 * STUD_EDGE)))
-
-
-def stud_notch(depth: Inches, *, bearing: bool) -> Inches:
-    """The deepest notch in a stud."""
-    return Inches((BEARING_NOTCH if bearing else PARTITION_NOTCH) * depth)
-
-
-def joist_hole(depth: Inches) -> Inches:
-    """The largest hole in a joist or rafter; 0 where none leaves 2 in above and below."""
-    return Inches(max(0.0, min(JOIST_HOLE * depth, depth - 2 * JOIST_EDGE)))
-
-
-def joist_notch(depth: Inches) -> Inches:
-    """The deepest notch in the outer thirds of a joist's or rafter's span."""
-    return Inches(JOIST_NOTCH * depth)
-
-
-def end_notch(depth: Inches) -> Inches:
-    """The deepest notch at a joist's end."""
-    return Inches(JOIST_END_NOTCH * depth)
+def largest_hole(depth: Inches, share: float, left: Inches) -> Inches:
+    """The largest hole in a member: by its share of the depth, and with so much wood left at both edges; 0 where there is none."""
+    return Inches(max(0.0, min(share * depth, depth - 2 * left)))
 
 
 def band(depth: Inches, edge: Inches) -> Inches:

@@ -32,7 +32,7 @@ def box_items(job: Job) -> Iterator[SiteItem]:
 def _place(job: Job, box: Box) -> str:
     try:
         at = standing(job.survey, box)
-    except UnknownFact:
+    except UnknownFact:  # unknown: the box is listed all the same
         return "places not said"
     if at.wall is not None:
         return f"wall {name_of(at.wall)}"
@@ -45,7 +45,7 @@ def _clampless(job: Job, box: Box) -> bool | None:
     end = next(end for end in cable.ends if isinstance(end, BoxEnd) and end.box == box.id)
     try:
         return is_clampless(job.survey, end)
-    except UnknownFact:
+    except UnknownFact:  # unknown: the item says that clamps are not said, and takes the shorter distance
         return None
 
 

@@ -27,7 +27,7 @@ def _bends(job: Job, cables: list[Cable]) -> Iterator[SiteItem]:
     for cable in cables:
         try:
             sheath = sheath_of(cable)
-        except UnknownFact:
+        except UnknownFact:  # unknown: without its size there is no radius to tell
             continue
         kinds.setdefault((sheath.width, sheath.thickness), []).append(cable)
     for (width, thickness), alike in kinds.items():
@@ -60,7 +60,7 @@ def _supports(job: Job, cable: Cable) -> Iterator[SiteItem]:
                 spaces_in(cable_length(job.survey, cable).inches, interval) + 1,
                 "if none of it goes through bored framing",
             )
-        except UnknownFact:
+        except UnknownFact:  # unknown: without a length there are no staples to count
             return
     do = f"About {staples} staples each, {how}; no farther apart than {shown(inches(interval))}, none on edge, one cable a staple unless it is marked for more."
     figures = (SiteFigure("staples, about", count(staples)),)

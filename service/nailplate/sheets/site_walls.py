@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from nailplate.calc import geometry
-from nailplate.calc.framing import DEPTHS, NM_SHEATHS, band, beside_on_face, stacked_in_hole, stud_hole, stud_notch
+from nailplate.calc.framing import DEPTHS, NM_SHEATHS, band, beside_on_face, stacked_in_hole
 from nailplate.plan import UnknownFact, Wall, WallPlace
 from nailplate.plan.words import Cavity, FixtureKind, FramingMaterial, How, WallKind
 from nailplate.rulekit import Job
@@ -13,7 +13,7 @@ from nailplate.sheets.site_items import SiteFigure, SiteItem
 from nailplate.sheets.sixteenths import at_most
 from nailplate.survey import Survey
 from nailplate.survey.names import name_of
-from nailplate.survey.rough_in import Run, drill_lines, hole_distances, runs_in_wall, spacing_of
+from nailplate.survey.rough_in import Run, drill_lines, hole_distances, runs_in_wall, spacing_of, stud_hole, stud_notch
 from nailplate.units import Inches, Measure, count, inches, shown
 
 USUAL_HOLE: Final = Inches(0.75)
@@ -72,7 +72,7 @@ _BUSHINGS: Final = "Snap a listed bushing into every hole in the steel framing b
 def _holes(job: Job, wall: Wall, depth: Inches) -> SiteItem:
     unplated = band(depth, job.inches("nail_distance"))
     bearing = _bearing(wall)
-    strong = stud_hole(depth, bearing=bearing, doubled=False)
+    strong = stud_hole(job.survey, depth, bearing=bearing)
     largest = Inches(min(unplated, strong))
     slack = Inches((unplated - USUAL_HOLE) / 2)
     carries = "bearing" if bearing else "non-bearing"
@@ -89,7 +89,7 @@ def _holes(job: Job, wall: Wall, depth: Inches) -> SiteItem:
         SiteFigure("actual depth of the studs", inches(depth)),
         SiteFigure("largest hole without plates", inches(largest)),
         SiteFigure("largest hole with plates", inches(strong)),
-        SiteFigure("deepest notch, plated", inches(stud_notch(depth, bearing=bearing))),
+        SiteFigure("deepest notch, plated", inches(stud_notch(job.survey, depth, bearing=bearing))),
     )
     return SiteItem("holes", (wall.pointer,), _where(wall), do, figures, f"{_section(job, '(A)')}; IRC R602.6")
 
@@ -123,7 +123,7 @@ def _plates_for(survey: Survey, run: Run) -> int:
         return 0
     try:
         faces = hole_distances(survey, run).plates
-    except UnknownFact:
+    except UnknownFact:  # unknown: the rule about holes says what is missing
         return 0
     return _crossed(run) * (faces if faces is not None else 1)
 
@@ -132,7 +132,7 @@ def _crossed(run: Run) -> int:
     """How many studs a level run passes, about; one where its length or their spacing is not known."""
     try:
         spacing = spacing_of(run)
-    except UnknownFact:
+    except UnknownFact:  # unknown: one plate at the least, and the figure says about
         return 1
     return max(1, math.ceil(run.length / spacing)) if run.length else 1
 

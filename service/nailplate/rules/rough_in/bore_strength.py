@@ -12,7 +12,6 @@ Several holes side by side in one section weaken it together; this rule judges e
 
 from collections.abc import Iterator
 
-from nailplate.calc.framing import JOIST_EDGE, STUD_EDGE, TOP_PLATE, joist_hole, stud_hole
 from nailplate.plan import Cable
 from nailplate.plan.words import How, MemberRole
 from nailplate.rulekit import (
@@ -33,7 +32,17 @@ from nailplate.rulekit import (
 )
 from nailplate.rules.rough_in.cut_words import ENGINEERED, by_approval, member_words
 from nailplate.rules.rough_in.told_once import each_run, run_words
-from nailplate.survey.rough_in import Run, depth_of, hole_distances, is_bearing, is_wood, material_of, role_of
+from nailplate.survey.rough_in import (
+    Run,
+    depth_of,
+    hole_distances,
+    is_bearing,
+    is_wood,
+    joist_hole,
+    material_of,
+    role_of,
+    stud_hole,
+)
 from nailplate.units import Inches, inches, reaches, shown, within
 
 SPANNING = (MemberRole.JOIST, MemberRole.RAFTER)
@@ -49,6 +58,7 @@ SPANNING = (MemberRole.JOIST, MemberRole.RAFTER)
             "R602.6, R602.6.1, R502.8, R802.7", seen=(2018,), note="app.leg.wa.gov/WAC/default.aspx?cite=296-150C-1000"
         ),
     },
+    limits=("bearing_stud_hole", "partition_stud_hole", "joist_hole"),
     hazards=(Hazard.WEAKENED_FRAME,),
 )
 def bore_strength(cable: Cable, job: Job) -> Iterator[Outcome]:
@@ -66,28 +76,28 @@ def _judge(run: Run, job: Job) -> Outcome:
         return _in_stud(run, job)
     if role in SPANNING:
         return _in_joist(run, job)
-    return _in_plate(run) if role is MemberRole.PLATE else NotConcerned()
+    return _in_plate(run, job) if role is MemberRole.PLATE else NotConcerned()
 
 
 def _in_stud(run: Run, job: Job) -> Outcome:
     depth, hole = depth_of(run), run.segment.hole.diameter
     doubled = run.segment.knows("doubled") and run.segment.doubled
-    limit = stud_hole(depth, bearing=True, doubled=doubled)
+    limit = stud_hole(job.survey, depth, bearing=True, doubled=doubled)
     if not within(hole, limit):
-        limit = stud_hole(depth, bearing=is_bearing(run), doubled=doubled)
+        limit = stud_hole(job.survey, depth, bearing=is_bearing(run), doubled=doubled)
     if not within(hole, limit):
-        return _too_large(run, hole, limit, "bearing" if not doubled and is_bearing(run) else "")
+        return _too_large(run, hole, limit, "bearing" if not doubled and is_bearing(run) else "", job)
     edges = hole_distances(job.survey, run)
-    if not reaches(edges.near, STUD_EDGE):
-        return _too_near(run, edges.near, STUD_EDGE)
+    if not reaches(edges.near, job.inches("stud_wood_left")):
+        return _too_near(run, edges.near, job.inches("stud_wood_left"))
     return Pass(inches(hole), inches(limit))
 
 
-def _too_large(run: Run, hole: Inches, limit: Inches, bearing: str) -> Violation:
+def _too_large(run: Run, hole: Inches, limit: Inches, bearing: str, job: Job) -> Violation:
     kind = f"{bearing} {member_words(run)}".strip()
     most = f"at most {shown(inches(limit))}" if limit else "no hole at all"
     doubling = (Remedy("Double each bored stud, no more than two in a row.", (state(run.segment, "doubled", value=True),)),)
-    larger = stud_hole(depth_of(run), bearing=True, doubled=True)
+    larger = stud_hole(job.survey, depth_of(run), bearing=True, doubled=True)
     helps = role_of(run) is MemberRole.STUD and bearing and within(hole, larger)
     return Violation(
         message=f"{run_words(run)}: holes of {shown(inches(hole))} are bored in a {kind}, which allows {most}.",
@@ -117,15 +127,15 @@ def _too_near(run: Run, near: Inches, limit: Inches) -> Violation:
 
 
 def _in_joist(run: Run, job: Job) -> Outcome:
-    hole, limit = run.segment.hole.diameter, joist_hole(depth_of(run))
+    hole, limit = run.segment.hole.diameter, joist_hole(job.survey, depth_of(run))
     if not within(hole, limit):
-        return _too_large(run, hole, limit, "")
-    edges = hole_distances(job.survey, run)
-    return Pass(inches(hole), inches(limit)) if reaches(edges.near, JOIST_EDGE) else _too_near(run, edges.near, JOIST_EDGE)
+        return _too_large(run, hole, limit, "", job)
+    near, left = hole_distances(job.survey, run).near, job.inches("joist_wood_left")
+    return Pass(inches(hole), inches(limit)) if reaches(near, left) else _too_near(run, near, left)
 
 
-def _in_plate(run: Run) -> Outcome:
-    hole, limit = run.segment.hole.diameter, Inches(TOP_PLATE * depth_of(run))
+def _in_plate(run: Run, job: Job) -> Outcome:
+    hole, limit = run.segment.hole.diameter, Inches(job.share("top_plate_cut") * depth_of(run))
     if within(hole, limit) or not is_bearing(run):
         return Pass(inches(hole), inches(limit))
     return Judgement(

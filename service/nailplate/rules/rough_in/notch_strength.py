@@ -10,13 +10,22 @@ span at all, nor longer than a third of their depth; at the end a quarter of the
 
 from collections.abc import Iterator
 
-from nailplate.calc.framing import JOIST_NOTCH_LENGTH, end_notch, joist_notch, stud_notch
 from nailplate.plan import Cable
 from nailplate.plan.words import How, MemberRole, NotchPlace
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Subject, Violation, rule
 from nailplate.rules.rough_in.cut_words import ENGINEERED, by_approval, member_words
 from nailplate.rules.rough_in.told_once import each_run, run_words
-from nailplate.survey.rough_in import Run, depth_of, is_bearing, is_wood, material_of, role_of
+from nailplate.survey.rough_in import (
+    Run,
+    depth_of,
+    end_notch,
+    is_bearing,
+    is_wood,
+    joist_notch,
+    material_of,
+    role_of,
+    stud_notch,
+)
 from nailplate.units import Inches, inches, shown, within
 
 SPANNING = (MemberRole.JOIST, MemberRole.RAFTER)
@@ -30,6 +39,7 @@ SPANNING = (MemberRole.JOIST, MemberRole.RAFTER)
     cites={
         "irc-2015": Cite("R602.6, R502.8, R802.7", seen=(2018,), note="app.leg.wa.gov/WAC/default.aspx?cite=296-150C-1000"),
     },
+    limits=("bearing_stud_notch", "partition_stud_notch", "joist_notch", "joist_end_notch"),
     hazards=(Hazard.WEAKENED_FRAME,),
 )
 def notch_strength(cable: Cable, job: Job) -> Iterator[Outcome]:
@@ -37,39 +47,41 @@ def notch_strength(cable: Cable, job: Job) -> Iterator[Outcome]:
     return each_run(cable, job, _judge)
 
 
-def _judge(run: Run, _: Job) -> Outcome:
+def _judge(run: Run, job: Job) -> Outcome:
     if run.segment.how is not How.NOTCH or not is_wood(run):
         return NotConcerned()
     role = role_of(run)
     if material_of(run) in ENGINEERED or role in (MemberRole.BEAM, MemberRole.HEADER):
         return by_approval(run, "a notch")
     if role is MemberRole.STUD:
-        return _in_stud(run)
-    return _in_joist(run) if role in SPANNING else NotConcerned()
+        return _in_stud(run, job)
+    return _in_joist(run, job) if role in SPANNING else NotConcerned()
 
 
-def _in_stud(run: Run) -> Outcome:
-    deep, limit = run.segment.notch_depth, stud_notch(depth_of(run), bearing=True)
+def _in_stud(run: Run, job: Job) -> Outcome:
+    deep, limit = run.segment.notch_depth, stud_notch(job.survey, depth_of(run), bearing=True)
     if not within(deep, limit):
-        limit = stud_notch(depth_of(run), bearing=is_bearing(run))
+        limit = stud_notch(job.survey, depth_of(run), bearing=is_bearing(run))
     return Pass(inches(deep), inches(limit)) if within(deep, limit) else _too_deep(run, deep, limit)
 
 
-def _in_joist(run: Run) -> Outcome:
+def _in_joist(run: Run, job: Job) -> Outcome:
     deep, depth = run.segment.notch_depth, depth_of(run)
-    if not within(deep, end_notch(depth)):
-        return _too_deep(run, deep, end_notch(depth))
+    if not within(deep, end_notch(job.survey, depth)):
+        return _too_deep(run, deep, end_notch(job.survey, depth))
     place = run.segment.notch_place
     if place is NotchPlace.MIDDLE_THIRD:
         return Violation(
             message=f"{run_words(run)}: a {member_words(run)} is notched in the middle third of its span, where no notch is allowed.",
             remedies=(Remedy("Bore a hole instead, or move the notch to an outer third of the span."),),
         )
-    limit = end_notch(depth) if place is NotchPlace.END else joist_notch(depth)
+    limit = end_notch(job.survey, depth) if place is NotchPlace.END else joist_notch(job.survey, depth)
     if not within(deep, limit):
         return _too_deep(run, deep, limit)
     return (
-        Pass(inches(deep), inches(limit)) if place is NotchPlace.END else _long_enough(run, Inches(JOIST_NOTCH_LENGTH * depth))
+        Pass(inches(deep), inches(limit))
+        if place is NotchPlace.END
+        else _long_enough(run, Inches(job.share("joist_notch_length") * depth))
     )
 
 

@@ -1,6 +1,7 @@
 """Cable in the framing: the runs of each route, the members they cross or follow, their holes, notches and supports."""
 
 from nailplate.survey.rough_in.bundles import BUNDLED_APART, DrawnBundle, drawn_bundle, drawn_bundles, in_one_hole, runs_along
+from nailplate.survey.rough_in.cuts import end_notch, joist_hole, joist_notch, stud_hole, stud_notch
 from nailplate.survey.rough_in.decks import may_be_under_deck, stated_decking
 from nailplate.survey.rough_in.framed_openings import Crossing, Framed, Zone, framed, lines_on, may_cut_header
 from nailplate.survey.rough_in.holes import (
@@ -56,6 +57,7 @@ __all__ = [
     "drawn_insulation",
     "drill_lines",
     "elevated",
+    "end_notch",
     "end_runs",
     "framed",
     "framing_of",
@@ -64,6 +66,8 @@ __all__ = [
     "is_bearing",
     "is_clampless",
     "is_wood",
+    "joist_hole",
+    "joist_notch",
     "lies_in_insulation",
     "lines_on",
     "low_voltage_gap",
@@ -85,4 +89,6 @@ __all__ = [
     "spacing_of",
     "stacks_in",
     "stated_decking",
+    "stud_hole",
+    "stud_notch",
 ]
