@@ -8,7 +8,9 @@ from typing import Any
 
 import pytest
 
-from nailplate.sheets.drawing import pdf
+from nailplate.sheets.drawing.pdf import pdf_of
+from nailplate.sheets.drawing.svg import Markup
+from nailplate.sheets.orders import ExtraMissing
 from sheets.reading_svg import SVG, anchors
 from web.plans import SMALL
 from web.served import Served
@@ -99,5 +101,5 @@ def test_a_pdf_is_of_the_papers_size(service: Served) -> None:
 
 def test_without_the_extra_a_pdf_is_refused_in_words(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(__import__("sys").modules, "cairosvg", None)
-    with pytest.raises(pdf.ExtraMissing, match="nailplate\\[pdf\\]"):
-        pdf.pdf_of(pdf.Markup("<svg/>"))
+    with pytest.raises(ExtraMissing, match="nailplate\\[pdf\\]"):
+        pdf_of(Markup("<svg/>"))

@@ -90,7 +90,7 @@ class Page:
         yield "</ul></nav></header>"
 
     def _findings(self) -> Iterator[str]:
-        yield f'<section id="{self.at}findings" aria-label="Findings">'
+        yield f'<section class="findings" id="{self.at}findings" aria-label="Findings">'
         yield from do_first(self.groups, self.at)
         if not self.groups:
             yield "<h2>Findings</h2><p>None.</p>"

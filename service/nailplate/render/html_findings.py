@@ -99,7 +99,7 @@ def _head(number: int, group: list[Finding]) -> str:
 def _way_to(number: int, finding: Finding, page: str) -> str:
     open_ = " open" if finding.outcome != "violation" else ""
     severity = finding.severity.value
-    return f'<a class="shown {severity}{open_}" href="#{page}m{number}">{number} {severity.capitalize()}: show on drawing</a>'
+    return f'<a class="shown {severity}{open_}" href="#{page}m{number}">{number} {severity.capitalize()}<span class="go">: show on drawing</span></a>'
 
 
 def _one(finding: Finding) -> str:

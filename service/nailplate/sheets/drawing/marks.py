@@ -92,7 +92,7 @@ def _draw(draft: Draft, at: Point, together: list[Mark]) -> None:
     if first.open:
         draft.used["mark-open"] = None
     near = (min(max(at[0], box.left), box.right), min(max(at[1], box.top), box.bottom))
-    draft.draw("findings", line(at, near, "np-pointer"), linked(together, frame(box, said, first.severity)))
+    draft.draw("findings", line(at, near, "np-pointer"), linked(together, said, frame(box, said, first.severity)))
 
 
 def _anchor(draft: Draft, place: _Place, together: list[Mark]) -> Point:
@@ -107,7 +107,7 @@ def _numbers(marks: list[Mark]) -> str:
     return ", ".join(str(each) for each in numbers[:_MOST_NUMBERS]) + more
 
 
-def linked(together: list[Mark], shape: Markup) -> Markup:
+def linked(together: list[Mark], said: str, shape: Markup) -> Markup:
     """The shape of the marks of one place, as a link to the first finding where there is a page that tells of it."""
     mark = together[0]
     words = "; ".join(
@@ -118,7 +118,7 @@ def linked(together: list[Mark], shape: Markup) -> Markup:
     inner = group(title(fitted(words, 1.0, _LONGEST)), shape, class_=class_, data_findings=numbers)
     if mark.target is None:
         return inner
-    label = fitted(f"Go to {words}", 1.0, _LONGEST)
+    label = fitted(f"{said}: go to {words}", 1.0, _LONGEST)
     link = element("a", inner, href=mark.target, aria_label=label)
     for anchor in dict.fromkeys(each.anchor for each in together):
         link = group(link, id=anchor)  # one to aim at for every finding of the place
