@@ -27,8 +27,8 @@ from nailplate.review import check
 from nailplate.wire import plan_digest, read_plan_value
 
 DESK, PHONE = (1440, 1000), (412, 900)
-HOUSES = ("tamarack-wren", "tamarack-osprey")
-LOOKS = (("tamarack-wren", DESK), ("tamarack-wren", PHONE), ("tamarack-osprey", DESK), ("nothing-drawn", PHONE))
+HOUSES = ("tamarack-wren", "tamarack-heron")
+LOOKS = (("tamarack-wren", DESK), ("tamarack-wren", PHONE), ("tamarack-heron", DESK), ("nothing-drawn", PHONE))
 PATIENCE = 60
 _ASK = """
 <script>%s</script>

@@ -24,7 +24,7 @@ from nailplate.wire import plan_digest, read_plan_value
 from sheets.reading_svg import overlaps
 from sheets.test_hostile_names import HOSTILE, plan_named
 
-HOUSES = ("tamarack-wren", "tamarack-osprey")
+HOUSES = ("tamarack-wren", "tamarack-heron")
 
 
 @cache

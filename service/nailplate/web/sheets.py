@@ -37,7 +37,7 @@ def list_sheets() -> Response:
     takes=SUBMISSION,
     gives={media: {"type": "string"} for media in MEDIA},
     parameters={"format": format_parameter(MEDIA), **_PARAMETERS},
-    problems=(*BODY_PROBLEMS, "invalid-plan", "not-acceptable", "not-found"),
+    problems=(*BODY_PROBLEMS, "invalid-plan", "too-much-work", "not-acceptable", "not-found"),
 )
 def make_sheet(name: str) -> Response:
     """Make one sheet to build from.

@@ -77,4 +77,4 @@ def take_stretch(taken: Taken, one: Point, other: Point, half: float) -> None:
         taken.take(Rectangle(x - half, y - half, x + half, y + half))
 
 
-_MOST_STEPS: Final = 200
+_MOST_STEPS: Final = 60

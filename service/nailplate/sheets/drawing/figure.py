@@ -39,7 +39,9 @@ def level_figure(survey: Survey, level: Level, findings: Findings, id_: str) -> 
     height = max((each.bottom for each in columns), default=layout.area.bottom) + GUTTER
     legend = element("g", flow(rows, columns)[0], class_="np-margin", aria_hidden="true")
     about = describe(survey, level, scale, marked)
-    return document((layout.area.right, height), name_of(level), about, (draft.drawn(), legend), styled=False, id_=id_)
+    return document(
+        (layout.area.right, height), name_of(level), about, (draft.drawn(), legend), pixels=True, styled=False, id_=id_
+    )
 
 
 def _scale(extent: Point, *, metric: bool) -> Scale:

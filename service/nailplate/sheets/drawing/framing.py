@@ -14,7 +14,9 @@ from nailplate.sheets.drawing.parts import name_of
 from nailplate.sheets.drawing.svg import Markup, Point, group, line, polyline, rectangle, title
 from nailplate.sheets.drawing.wall_face import Face
 from nailplate.sheets.drawing.walls import half_of
+from nailplate.sheets.drawing.wires import cable_words
 from nailplate.survey.index import Survey
+from nailplate.survey.routing import route_of
 
 MEMBER: Final = 1.5
 """Inches: the thickness of a 2x stud or plate (dressed size, PS 20)."""
@@ -108,17 +110,17 @@ def draw_runs(draft: Draft, survey: Survey, face: Face, studs: list[float]) -> N
     """Cables in the wall, and a drill line at each height that studs are bored at."""
     drilled: dict[float, list[tuple[float, float, Cable]]] = {}
     for cable in survey.plan.cables.values():
-        shapes = []
-        for segment in cable.route if cable.knows("route") else ():
+        shapes, route = [], route_of(survey, cable)
+        class_ = "np-cable-derived" if route.derived else "np-cable"
+        for segment in route.segments:
             if segment.knows("wall", "points", "heights") and segment.wall == face.wall.id:
                 points = _on_face(face, segment)
-                shapes.append(polyline(draft.view.all(points), "np-cable"))
+                shapes.append(polyline(draft.view.all(points), class_))
                 _note_drilling(drilled, cable, segment, points)
                 _nail_plates(draft, segment, points, studs)
         if shapes:
-            draft.used["cable"] = None
-            name = name_of(cable)
-            draft.draw("cables", group(title(f"Cable {name}"), *shapes, data_part=cable.pointer))
+            draft.used[class_.removeprefix("np-")] = None
+            draft.draw("cables", group(title(cable_words(cable, route)), *shapes, data_part=cable.pointer))
     for height, runs in sorted(drilled.items()):
         _drill_line(draft, height, runs)
 

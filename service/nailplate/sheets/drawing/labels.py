@@ -93,7 +93,7 @@ def free_box(
 ) -> Rectangle | None:
     """The first free box around a point, off the walls if there is one; None where all places are taken."""
     over_walls = None
-    for box in _places(at, clear, width, height, farthest):
+    for box in _places(at, clear, width, height, farthest) if draft.taken.spend(1) else ():
         if draft.taken.is_free(box):
             if not draft.walls.is_met(box):
                 return box

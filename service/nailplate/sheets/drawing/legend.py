@@ -25,6 +25,7 @@ _SIGNS: Final[dict[str, tuple[str, Callable[[], Markup]]]] = {
     "switch-leg": ("Switch to what it controls", _stroke("np-switch-leg")),
     "cable": ("Cable in framing", _stroke("np-cable")),
     "cable-free": ("Cable outside wall framing", _stroke("np-cable-free")),
+    "cable-derived": ("Cable, route worked out from its ends", _stroke("np-cable-derived")),
     "riser": ("Cable straight up or down", lambda: circle((0, 0), 1.5, "np-riser")),
     "proposed": ("Proposed by a remedy, not in the plan", lambda: circle((0, 0), 4.8, "np-ghost")),
     "stud": ("Stud, place assumed", lambda: rectangle(-2, -6, 4, 12, "np-stud")),

@@ -73,8 +73,8 @@ def _rows(draft: Draft, survey: Survey, layout: Layout, name: str, stamp: Stamp,
     yield from caution_rows(stamp)
     yield from legend_rows(draft)
     yield from circuit_rows(draft, survey)
-    yield from finding_rows(draft, marked)
     yield from note_rows(draft)
+    yield from finding_rows(draft, marked)
 
 
 def describe(survey: Survey, level: Level, scale: Scale, marked: list[Mark]) -> str:

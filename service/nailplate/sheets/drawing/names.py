@@ -23,6 +23,8 @@ _LONGEST: Final = 150.0
 _CUTS: Final = (0.9, 0.6, 0.4)
 """Of a room's width: to what its name is cut where the whole finds no place inside."""
 _SHORTEST: Final = 4
+_CORNER_WORK: Final = 8
+"""Comparisons that a look whether corners lie in a room is worth, for each of its edges."""
 _BUILT: Final = 5.8
 _FARTHEST: Final = 16.0
 """Points beyond which a name of something built in would be sought elsewhere; the notes have it then."""
@@ -63,6 +65,8 @@ def _box_inside(draft: Draft, room: Room, size: tuple[float, float]) -> Rectangl
     """A free box whose corners are in the room."""
     ring = tuple(draft.view.all(room.outline))
     for center in _middles(ring):
+        if not draft.taken.spend(_CORNER_WORK * len(ring)):
+            return None
         box = around(center, *size)
         corners = ((box.left, box.top), (box.right, box.top), (box.left, box.bottom), (box.right, box.bottom))
         if all(geometry.contains(ring, each) for each in corners) and draft.taken.is_free(box) and not draft.walls.is_met(box):

@@ -38,23 +38,38 @@ def around(center: tuple[float, float], width: float, height: float) -> Rectangl
 
 @dataclass(slots=True)
 class Taken:
-    """What is taken on one sheet. ``area`` is where anything may stand at all."""
+    """What is taken on one sheet. ``area`` is where anything may stand at all.
+
+    ``patience`` is how many comparisons are left: a plan with thousands of parts in one place is drawn with the labels that found
+    theirs until then.
+    """
 
     area: Rectangle
-    _cells: dict[tuple[int, int], list[Rectangle]] = field(default_factory=dict)
+    patience: int = 3_000_000
+    _cells: dict[tuple[int, int], dict[Rectangle, None]] = field(default_factory=dict)
 
     def take(self, rectangle: Rectangle) -> None:
         """Nothing that asks from now on is placed there."""
         for cell in _cells_of(rectangle, self.area):
-            self._cells.setdefault(cell, []).append(rectangle)
+            self._cells.setdefault(cell, {})[rectangle] = None
 
     def is_free(self, rectangle: Rectangle) -> bool:
         """Whether the rectangle lies on the sheet and meets nothing that is taken."""
         return self.area.holds(rectangle) and not self.is_met(rectangle)
 
     def is_met(self, rectangle: Rectangle) -> bool:
-        """Whether something taken overlaps the rectangle."""
-        return any(rectangle.meets(other) for cell in _cells_of(rectangle, self.area) for other in self._cells.get(cell, ()))
+        """Whether something taken overlaps the rectangle; yes, when patience has run out."""
+        for cell in _cells_of(rectangle, self.area):
+            here = self._cells.get(cell, {})
+            self.patience -= 1 + len(here)
+            if self.patience < 0 or any(rectangle.meets(other) for other in here):
+                return True
+        return False
+
+    def spend(self, work: int) -> bool:
+        """Takes work of another kind off the patience; False when none is left."""
+        self.patience -= work
+        return self.patience >= 0
 
 
 def _cells_of(rectangle: Rectangle, area: Rectangle) -> Iterator[tuple[int, int]]:

@@ -95,6 +95,10 @@ def sheet(layout: Layout, draft: Draft, name: str, about: str, rows: Iterable[Ro
     return document((width, height), name, about, body, inches=(layout.paper.width, layout.paper.height))
 
 
+_PIXELS: Final = 1.4
+"""Pixels for a point on a screen: letters of 6.4 points are read at 9 pixels."""
+
+
 def document(
     size: Point,
     name: str,
@@ -102,12 +106,13 @@ def document(
     body: Iterable[Markup],
     *,
     inches: Point | None = None,
+    pixels: bool = False,
     styled: bool = True,
     id_: str = "np",
 ) -> Markup:
     """An SVG document of a size in points, with its name and description for who does not see it.
 
-    ``inches`` is its size on paper; ``styled`` puts the style in, which a page that has it already leaves out.
+    ``inches`` is its size on paper, ``pixels`` gives it one on a screen; ``styled`` puts the style in, which a page that has it already leaves out.
     """
     width, height = size
     return element(
@@ -119,7 +124,7 @@ def document(
         xmlns="http://www.w3.org/2000/svg",
         class_="np-sheet",
         viewBox=f"0 0 {width:g} {height:g}",
-        width=f"{inches[0]:g}in" if inches else None,
+        width=f"{inches[0]:g}in" if inches else f"{width * _PIXELS:.0f}" if pixels else None,
         height=f"{inches[1]:g}in" if inches else None,
         role="group",
         aria_labelledby=f"{id_}-name",

@@ -15,7 +15,7 @@ def symbol_center(draft: Draft, at: Point, into: Point | None, half: float) -> P
     """Where a symbol goes: on its wall, else beside what is there already, along the wall first and then farther into the room."""
     first = _center(at, into, half, 0, 0)
     over_walls = None
-    for row in range(_ROWS):
+    for row in range(_ROWS if draft.taken.spend(1) else 0):
         for step in _STEPS:
             center = _center(at, into, half, row, step)
             box = around(center, 2 * half, 2 * half)

@@ -22,6 +22,8 @@ _WALL_CLASSES: Final = {
 }
 UNSAID_THICKNESS: Final = 4.5
 """Inches at which a wall is drawn whose thickness the plan does not state: a 2x4 with gypsum board on both sides. The sheet says so."""
+_MOST_MET: Final = 16
+"""Walls near an end that are looked at; where more than two or three meet, a plan is no house."""
 _REACH: Final = 0.5
 """Inches by which the end of a wall may miss the wall that it meets."""
 _SQUARE: Final = 0.5
@@ -88,7 +90,7 @@ def stretch_of(wall: Wall, start: float, end: float) -> list[Point]:
 def _run_on(wall: Wall, end: Point, grid: "geometry.Grid[Wall]", way: int) -> float:
     """How far a wall runs on past an end to close a corner: to the far face of a wall that ends there too."""
     found = 0.0
-    for other in grid.near((end[0] - 12, end[1] - 12, end[0] + 12, end[1] + 12)):
+    for other in grid.near((end[0] - 12, end[1] - 12, end[0] + 12, end[1] + 12))[:_MOST_MET]:
         if other is wall or not _is_solid(other) or not _is_solid(wall):
             continue
         seen = geometry.project(end, (other.start, other.end))

@@ -14,6 +14,7 @@ from nailplate.sheets.drawing.spots import part_of, spot_of
 from nailplate.sheets.drawing.svg import Markup, Point, circle, figure, group, path, polyline, title
 from nailplate.sheets.drawing.tags import circuit_tag
 from nailplate.survey.index import Survey
+from nailplate.survey.routing import Route, route_of
 from nailplate.survey.wiring.circuit_trees import circuit_tree
 from nailplate.survey.wiring.wiring_nodes import Node, devices_at, ends_of
 
@@ -114,14 +115,19 @@ _PART: Final = 0.6
 def draw_cables(draft: Draft, survey: Survey, level: Level) -> None:
     """Each stretch of each route on the level, and a ring where a cable goes straight up or down."""
     for cable in survey.plan.cables.values():
-        drawn = list(_stretches(draft, cable, level))
+        route = route_of(survey, cable)
+        drawn = list(_stretches(draft, route, level))
         if drawn:
-            name = name_of(cable)
-            draft.draw("cables", group(title(f"Cable {name}"), *drawn, data_part=cable.pointer))
+            draft.draw("cables", group(title(cable_words(cable, route)), *drawn, data_part=cable.pointer))
 
 
-def _stretches(draft: Draft, cable: Cable, level: Level) -> Iterator[Markup]:
-    for segment in cable.route if cable.knows("route") else ():
+def cable_words(cable: Cable, route: Route) -> str:
+    """A cable for pointing at it, told apart where its route was worked out and not drawn."""
+    return f"Cable {name_of(cable)}{', route worked out from its ends' if route.derived else ''}"
+
+
+def _stretches(draft: Draft, route: Route, level: Level) -> Iterator[Markup]:
+    for segment in route.segments:
         if not segment.knows("points", "level") or segment.level != level.id:
             continue
         points = draft.view.all(segment.points)
@@ -130,5 +136,6 @@ def _stretches(draft: Draft, cable: Cable, level: Level) -> Iterator[Markup]:
             yield circle(points[0], 1.5, "np-riser")
         else:
             free = segment.how in OUTSIDE_FRAMING
-            draft.used["cable-free" if free else "cable"] = None
-            yield polyline(points, "np-cable-free" if free else "np-cable")
+            name = "cable-derived" if route.derived else "cable-free" if free else "cable"
+            draft.used[name] = None
+            yield polyline(points, f"np-{name}")
