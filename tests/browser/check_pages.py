@@ -1,6 +1,6 @@
 """Looks at the report's page as a browser shows it: axe-core finds nothing, and no lettering lies over other lettering.
 
-    python tests/browser/check_pages.py PATH/TO/axe.min.js
+    PYTHONPATH=service:tests python tests/browser/check_pages.py PATH/TO/axe.min.js
 
 Needs chromium on the path (CHROMIUM names another) and axe-core from npm. Each page is opened from a file, wide as on a desk and
 narrow as on a phone, with axe's script written in behind it; what axe says is read from the page. Ends 1 with what was found.
@@ -13,22 +13,18 @@ import subprocess
 import sys
 import tempfile
 from html import unescape
-from importlib.resources import files
 from pathlib import Path
 from typing import Any
-
-import jsonpatch
-
-sys.path.insert(0, str(Path(__file__).parents[2] / "service"))
 
 from nailplate.catalog import catalog
 from nailplate.render import html
 from nailplate.review import check
 from nailplate.wire import plan_digest, read_plan_value
+from sheets.spoiled import spoiled
 
 DESK, PHONE = (1440, 1000), (412, 900)
-HOUSES = ("tamarack-wren", "tamarack-heron")
-LOOKS = (("tamarack-wren", DESK), ("tamarack-wren", PHONE), ("tamarack-heron", DESK), ("nothing-drawn", PHONE))
+HOUSES = ("tamarack-wren", "tamarack-osprey")
+LOOKS = (("tamarack-wren", DESK), ("tamarack-wren", PHONE), ("tamarack-osprey", DESK), ("nothing-drawn", PHONE))
 PATIENCE = 60
 _ASK = """
 <script>%s</script>
@@ -57,18 +53,10 @@ axe.run(document, {resultTypes: ["violations"]}).then(found => {
 
 
 def pages() -> dict[str, str]:
-    """Each house with its planted faults in it, and a plan that draws nothing."""
-    found = {name: _page(_faulty(name)) for name in HOUSES}
+    """Each house spoiled, and a plan that draws nothing."""
+    found = {name: _page(spoiled(name)) for name in HOUSES}
     bare = {"plan_format": 1, "name": "Nothing drawn", "basis": {"edition": "2023"}, "boxes": {"b": {}}, "circuits": {"c": {}}}
     return {**found, "nothing-drawn": _page(bare)}
-
-
-def _faulty(name: str) -> Any:
-    folder = files("nailplate.examples")
-    house = json.loads(folder.joinpath(f"{name}.json").read_text(encoding="utf-8"))
-    for fault in json.loads(folder.joinpath(f"{name}.faults.json").read_text(encoding="utf-8"))["faults"]:
-        house = jsonpatch.apply_patch(house, fault["patch"])
-    return house
 
 
 def _page(value: Any) -> str:

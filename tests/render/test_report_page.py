@@ -1,16 +1,12 @@
 """The report's page with its drawing: marks and findings lead to one another, each caution once, proposals as ghosts, nothing acts."""
 
-import json
 import re
 from collections import Counter
 from dataclasses import replace
 from functools import cache
 from html.parser import HTMLParser
-from importlib.resources import files
 from itertools import pairwise
-from typing import Any
 
-import jsonpatch
 import pytest
 
 from nailplate.catalog import catalog
@@ -22,17 +18,15 @@ from nailplate.review import Report, check
 from nailplate.review.checked import Checked
 from nailplate.wire import plan_digest, read_plan_value
 from sheets.reading_svg import overlaps
+from sheets.spoiled import spoiled
 from sheets.test_hostile_names import HOSTILE, plan_named
 
-HOUSES = ("tamarack-wren", "tamarack-heron")
+HOUSES = ("tamarack-wren", "tamarack-osprey")
 
 
 @cache
 def faulty(name: str) -> tuple[Plan, Report, str]:
-    folder = files("nailplate.examples")
-    value: Any = json.loads(folder.joinpath(f"{name}.json").read_text(encoding="utf-8"))
-    for fault in json.loads(folder.joinpath(f"{name}.faults.json").read_text(encoding="utf-8"))["faults"]:
-        value = jsonpatch.apply_patch(value, fault["patch"])
+    value = spoiled(name)
     plan = read_plan_value(value)
     report = check(plan, catalog(), digest=plan_digest(value))
     return plan, report, html(report, plan)
