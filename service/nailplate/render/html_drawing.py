@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from html import escape
 
 from nailplate.plan import Level, Plan
-from nailplate.sheets.drawing import Findings, is_drawn, level_figure, spot_of_mark
+from nailplate.sheets.drawing import Findings, holds_wiring, is_drawn, level_figure, name_of, spot_of_mark, spot_of_proposal
 from nailplate.sheets.inert import inert
 from nailplate.survey import Survey
 
@@ -41,12 +41,36 @@ def figures(drawing: Drawing, page: str) -> Iterator[str]:
         box = f'<input type="checkbox" class="show-{layer}" id="{page}{layer}"{checked}>'
         yield f'<label for="{page}{layer}">{box}{words}</label>'
     yield "</fieldset>"
-    for number, level in enumerate(drawing.levels):
-        name = escape(inert(level.label if level.knows("label") else level.id))
-        yield f'<figure><figcaption id="{page}level-{number}">{name}</figcaption>'
-        yield f'<div class="board" role="group" tabindex="0" aria-labelledby="{page}level-{number}">'
-        yield level_figure(drawing.survey, level, drawing.findings, f"{page}drawing-{number}")
-        yield "</div></figure>"
+    bare = [each for each in drawing.levels if not _holds_anything(drawing, each)]
+    for level in drawing.levels:
+        if level not in bare:
+            yield from _figure(drawing, level, page)
+    if bare:
+        names = ", ".join(escape(inert(name_of(each))) for each in bare)
+        yield f"<details><summary>Levels without wiring or findings: {names}</summary>"
+        for level in bare:
+            yield from _figure(drawing, level, page)
+        yield "</details>"
+
+
+def _holds_anything(drawing: Drawing, level: Level) -> bool:
+    """Whether wiring, a finding or a proposal is on a level."""
+    if holds_wiring(drawing.survey, level):
+        return True
+    spots = [
+        *(spot_of_mark(drawing.survey, mark) for mark in drawing.findings.marks),
+        *(spot_of_proposal(drawing.survey, each) for each in drawing.findings.proposals),
+    ]
+    return any(spot is not None and spot.level == level.id for spot in spots)
+
+
+def _figure(drawing: Drawing, level: Level, page: str) -> Iterator[str]:
+    number = drawing.levels.index(level)
+    name = escape(inert(name_of(level)))
+    yield f'<figure><figcaption id="{page}level-{number}">{name}</figcaption>'
+    yield f'<div class="board" role="group" tabindex="0" aria-labelledby="{page}level-{number}">'
+    yield level_figure(drawing.survey, level, drawing.findings, f"{page}drawing-{number}")
+    yield "</div></figure>"
 
 
 def ties(drawing: Drawing, firsts: dict[int, int], page: str) -> str:

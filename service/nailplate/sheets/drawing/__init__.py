@@ -2,10 +2,11 @@
 
 from nailplate.sheets.drawing.draft import LAYERS
 from nailplate.sheets.drawing.figure import level_figure
-from nailplate.sheets.drawing.level_sheet import Findings, is_drawn, level_sheet
+from nailplate.sheets.drawing.level_sheet import Findings, holds_wiring, is_drawn, level_sheet
 from nailplate.sheets.drawing.marks import Mark, spot_of_mark
 from nailplate.sheets.drawing.paper import PAPERS, Paper
-from nailplate.sheets.drawing.proposed import Proposal
+from nailplate.sheets.drawing.parts import name_of
+from nailplate.sheets.drawing.proposed import Proposal, spot_of_proposal
 from nailplate.sheets.drawing.sheet import sheet_style
 from nailplate.sheets.drawing.stamp import Stamp
 from nailplate.sheets.drawing.wall_face import walls_with_boxes
@@ -19,11 +20,14 @@ __all__ = [
     "Paper",
     "Proposal",
     "Stamp",
+    "holds_wiring",
     "is_drawn",
     "level_figure",
     "level_sheet",
+    "name_of",
     "sheet_style",
     "spot_of_mark",
+    "spot_of_proposal",
     "wall_sheet",
     "walls_with_boxes",
 ]

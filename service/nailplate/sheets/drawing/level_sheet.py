@@ -102,11 +102,7 @@ def _points(survey: Survey, level: Level) -> Iterator[Point]:
             yield from ((x - half, y - half), (x + half, y + half))
     for room in survey.rooms_on_level.get(level.id, []):
         yield from room.outline if room.knows("outline") else ()
-    for parts in (survey.plan.devices, survey.plan.boxes, survey.plan.panels):
-        for part in parts.values():
-            at = standing_of(survey, part)
-            if at is not None and at.level == level.id:
-                yield at.point
+    yield from _wired(survey, level)
     for stair in survey.plan.stairs.values():
         if stair.lower == level.id and stair.knows("outline"):
             yield from stair.outline
@@ -115,3 +111,16 @@ def _points(survey: Survey, level: Level) -> Iterator[Point]:
 def is_drawn(survey: Survey, level: Level) -> bool:
     """Whether the plan gives anything on a level a place."""
     return next(_points(survey, level), None) is not None
+
+
+def holds_wiring(survey: Survey, level: Level) -> bool:
+    """Whether a device, box or panel is on a level."""
+    return next(_wired(survey, level), None) is not None
+
+
+def _wired(survey: Survey, level: Level) -> Iterator[Point]:
+    for parts in (survey.plan.devices, survey.plan.boxes, survey.plan.panels):
+        for part in parts.values():
+            at = standing_of(survey, part)
+            if at is not None and at.level == level.id:
+                yield at.point

@@ -95,6 +95,8 @@ def sheet(layout: Layout, draft: Draft, name: str, about: str, rows: Iterable[Ro
     return document((width, height), name, about, body, inches=(layout.paper.width, layout.paper.height))
 
 
+_WIDE: Final = 700.0
+"""Points from which a drawing on a screen is wider than a column that it stands in."""
 _PIXELS: Final = 1.4
 """Pixels for a point on a screen: letters of 6.4 points are read at 9 pixels."""
 
@@ -122,7 +124,7 @@ def document(
         *((element("style", Markup(sheet_style())),) if styled else ()),
         *body,
         xmlns="http://www.w3.org/2000/svg",
-        class_="np-sheet",
+        class_=f"np-sheet{' np-wide' if width > _WIDE else ''}",
         viewBox=f"0 0 {width:g} {height:g}",
         width=f"{inches[0]:g}in" if inches else f"{width * _PIXELS:.0f}" if pixels else None,
         height=f"{inches[1]:g}in" if inches else None,
