@@ -23,7 +23,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     watch(app)
     if chosen.tokens:
         guard(app, read_tokens(chosen.tokens))
-    for room in (checking, sheets, comparing, resolving, calculating, reference, description, docs, health):
+    for room in (checking, comparing, resolving, sheets, calculating, reference, description, docs, health):
         app.register_blueprint(room.routes)
     description.prepare(app)
     docs.prepare(app)
