@@ -275,6 +275,19 @@ def shown(measure: Measure) -> str:
     return _trimmed(measure.value) + _SHOWN_UNIT.get(measure.unit, f" {measure.unit}")
 
 
+def shown_in(measure: Measure, spelling: str) -> str:
+    """A length for people in another unit, to the millimeter: ``2286 mm``, ``2.286 m``. Others are shown as they are."""
+    if measure.unit is not Unit.INCH:
+        return shown(measure)
+    value = measure.value / float(SCALES[spelling].factor)
+    digits = _DIGITS_TO_THE_MM[spelling]
+    number = f"{value:.{digits}f}"
+    return f"{number.rstrip('0').rstrip('.') if digits else number} {spelling}"
+
+
+_DIGITS_TO_THE_MM: Final = {"mm": 0, "cm": 1, "m": 3}
+
+
 def _shown_length(value: float) -> str:
     sixteenths = round(abs(value) * _SIXTEENTHS)
     whole, part = divmod(sixteenths, _SIXTEENTHS)

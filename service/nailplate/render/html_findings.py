@@ -7,7 +7,7 @@ from html import escape
 from nailplate.plan import Plan
 from nailplate.render.marking import Numbered
 from nailplate.render.places import by_place
-from nailplate.render.wording import behind, cited, own_remedies, places, shared_remedies, shared_words
+from nailplate.render.wording import behind, cited, figures, own_remedies, places, shared_remedies, shared_words
 from nailplate.review.report import Finding
 from nailplate.rulekit import Severity
 from nailplate.sheets.inert import cut, inert
@@ -109,8 +109,8 @@ def _one(finding: Finding) -> str:
 
 
 def _facts(finding: Finding) -> Iterator[str]:
-    if finding.measured and finding.limit:
-        yield f"measured {shown(finding.measured)}, limit {shown(finding.limit)}"
+    if both := figures(finding):
+        yield both
     for line in finding.lines:
         yield f"{line.how_many:g} × {shown(line.each)} = {shown(line.subtotal)}: {line.what}, {line.section}"
     if finding.citations:

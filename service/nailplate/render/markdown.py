@@ -12,6 +12,7 @@ from nailplate.render.wording import (
     VERDICTS,
     behind,
     cited,
+    figures,
     left_out,
     most_wanted,
     own_remedies,
@@ -128,8 +129,8 @@ def _finding(number: int, finding: Finding) -> Iterator[str]:
     yield plain(finding.message)
     yield ""
     yield f"- at `{where.pointer or '/'}`" + (f" ({plain(where.label)})" if where.label else "")
-    if finding.measured and finding.limit:
-        yield f"- measured {shown(finding.measured)}, limit {shown(finding.limit)}"
+    if both := figures(finding):
+        yield f"- {both}"
     for line in finding.lines:
         yield f"- {line.how_many:g} × {shown(line.each)} = {shown(line.subtotal)}: {plain(line.what)}, {line.section}"
     if finding.citations:

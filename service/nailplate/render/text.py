@@ -12,6 +12,7 @@ from nailplate.render.wording import (
     VERDICTS,
     behind,
     cited,
+    figures,
     left_out,
     own_remedies,
     places,
@@ -106,8 +107,8 @@ def _one(number: int, finding: Finding, paint: Paint) -> Iterator[str]:
     mark = f" [{finding.baseline}]" if finding.baseline else ""
     yield f"{number}. {_kind(finding, paint)} {finding.rule}{mark}  {finding.where.pointer or '/'}{label}"
     yield f"   {inert(finding.message)}"
-    if finding.measured and finding.limit:
-        yield f"   measured {shown(finding.measured)}, limit {shown(finding.limit)}"
+    if both := figures(finding):
+        yield f"   {both}"
     for line in finding.lines:
         yield inert(f"   {line.how_many:g} × {shown(line.each)} = {shown(line.subtotal)}: {line.what}, {line.section}")
     if finding.citations:

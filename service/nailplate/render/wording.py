@@ -28,6 +28,7 @@ __all__ = [
     "VERDICTS",
     "behind",
     "cited",
+    "figures",
     "left_out",
     "most_wanted",
     "own_remedies",
@@ -74,13 +75,19 @@ def _head(number: int, finding: Finding) -> object:
     return _patched(finding.remedies[0]) or number if finding.remedies else number
 
 
+def figures(finding: Finding) -> str | None:
+    """What was measured and required, as the plan's author measures; None where there are not both."""
+    if finding.figures_shown or not (finding.measured and finding.limit):
+        return finding.figures_shown
+    return f"measured {shown(finding.measured)}, limit {shown(finding.limit)}"
+
+
 def behind(finding: Finding, mark: str = "") -> str:
     """What stands behind a message in a line: its figures, and what would settle it."""
-    figures = (
-        f" Measured {shown(finding.measured)}, limit {shown(finding.limit)}." if finding.measured and finding.limit else ""
-    )
+    both = figures(finding)
+    told = f" {both[0].upper()}{both[1:]}." if both else ""
     needs = f" Would be settled by {', '.join(f'{mark}{need}{mark}' for need in finding.needs)}." if finding.needs else ""
-    return figures + needs
+    return told + needs
 
 
 def _patched(remedy: Remedy) -> tuple[str, ...]:

@@ -5,6 +5,7 @@ import hashlib
 from nailplate.plan import PART_KINDS, Box, Device, Facts, Panel, Part, Pointer, Room, UnknownFact, Wall
 from nailplate.review.engine import Judged
 from nailplate.review.missing_facts import not_said
+from nailplate.review.own_units import as_measured
 from nailplate.review.report import Citation, Finding, OutcomeName, Where
 from nailplate.rulekit import Job, Judgement, Rule, Severity, TextStatus, Undetermined, Violation
 from nailplate.survey import standing
@@ -19,7 +20,7 @@ def finding_of(rule: Rule, severity: Severity, job: Job, said: Judged, ordinal: 
         raise TypeError(f"{outcome!r} makes no finding")
     pointer = outcome.at or said.part.pointer
     found = outcome if not isinstance(outcome, Undetermined) else None
-    return Finding(
+    finding = Finding(
         fingerprint=_fingerprint(rule, said.part, outcome.facet, ordinal),
         rule=rule.id,
         title=rule.title,
@@ -38,6 +39,7 @@ def finding_of(rule: Rule, severity: Severity, job: Job, said: Judged, ordinal: 
         readings=outcome.readings if isinstance(outcome, Judgement) else (),
         remedies=found.remedies if found else (),
     )
+    return as_measured(finding, job.plan)
 
 
 _NAMES: dict[type, OutcomeName] = {Violation: "violation", Judgement: "judgement", Undetermined: "undetermined"}

@@ -65,6 +65,7 @@ class Finding:
     severity_by_default: Severity | None = None
     measured: Measure | None = None
     limit: Measure | None = None
+    figures_shown: str | None = None
     lines: tuple[Line, ...] = ()
     citations: tuple[Citation, ...] = ()
     hazards: tuple[str, ...] = ()

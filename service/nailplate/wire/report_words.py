@@ -91,6 +91,7 @@ WORDS: Mapping[str, Mapping[str, str]] = {
         "severity_by_default": "the rule's own severity, where a local amendment gives it another",
         "measured": "the figure found",
         "limit": "the figure required",
+        "figures_shown": "both figures in words, in the unit of a plan that is drawn in mm, cm or m",
         "lines": "the count behind the figure, line by line",
         "citations": "where the code says so",
         "hazards": "names of the hazards",

@@ -1,0 +1,88 @@
+"""Lengths in the words of a finding as a metric plan's author measures them, with feet and inches beside what may be the code's.
+
+Rules write lengths in one form, that of ``units.shown``. Here each is found again in a message and told in the plan's unit; a figure
+that the rule measured on the plan stands alone, any other keeps its feet and inches, since it may be a limit of the code.
+A test holds over all cases of all rules that exactly the lengths are found, and no other words.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+from typing import Final
+
+from nailplate.plan import Plan
+from nailplate.plan.words import LengthUnit
+from nailplate.review.report import Finding
+from nailplate.units import Measure, Unit, inches, shown, shown_in
+
+METRIC: Final = frozenset({LengthUnit.MM, LengthUnit.CM, LengthUnit.M})
+
+_WHOLE = r"(?:[0-9]+(?:\.[0-9]+)?)"
+_PART = r"(?:[0-9]+/[0-9]+)"
+_INCHES = rf"(?P<inches>{_WHOLE}(?:[ -]{_PART})?|{_PART}) in"
+_AS_PREPOSITION = (
+    r"(?! (?:the|a|an|this|that|it|its|one|each|all|any|every|either|both|series|parallel|which|there|use|place)\b)"
+)
+LENGTH: Final = re.compile(
+    rf"(?<![\w./-])(?P<minus>-?)(?:(?P<feet>[0-9]+) ft(?: {_INCHES.replace('inches', 'left')})?|{_INCHES}{_AS_PREPOSITION})(?![\w²³/])"
+)
+"""A length as ``shown`` writes it, and as words of the code are written: ``7 ft 6 1/2 in``, ``1-1/4 in``."""
+_QUOTED = re.compile(r"(?<!\w)'[^']*'(?!\w)")
+
+
+def as_measured(finding: Finding, plan: Plan) -> Finding:
+    """A finding in the words of a plan with a metric unit of length; of any other plan the finding itself."""
+    unit = plan.units.length if plan.knows("units") and plan.units.knows("length") else None
+    if unit not in METRIC:
+        return finding
+    measured = finding.measured
+    return replace(
+        finding,
+        message=in_own_unit(finding.message, unit, measured),
+        readings=tuple(replace(each, words=in_own_unit(each.words, unit, measured)) for each in finding.readings),
+        remedies=tuple(replace(each, words=in_own_unit(each.words, unit)) for each in finding.remedies),
+        figures_shown=_figures(measured, finding.limit, unit),
+    )
+
+
+def _figures(measured: Measure | None, limit: Measure | None, unit: LengthUnit) -> str | None:
+    if measured is None or limit is None or Unit.INCH not in (measured.unit, limit.unit):
+        return None
+    beside = f" ({shown(limit)})" if limit.unit is Unit.INCH else ""
+    return f"measured {shown_in(measured, unit)}, limit {shown_in(limit, unit)}{beside}"
+
+
+def in_own_unit(words: str, unit: LengthUnit | None, measured: Measure | None = None) -> str:
+    """The words with lengths in a metric plan's unit. What an author named, between quotes, stays as it is."""
+    if unit not in METRIC:
+        return words
+    alone = shown(measured) if measured is not None and measured.unit is Unit.INCH else None
+    kept, told = 0, []
+    for quoted in _QUOTED.finditer(words):
+        told += [_rewritten(words[kept : quoted.start()], unit, measured, alone), quoted.group()]
+        kept = quoted.end()
+    return "".join((*told, _rewritten(words[kept:], unit, measured, alone)))
+
+
+def lengths_in(words: str) -> Iterator[str]:
+    """Every length that stands in words, what is quoted left out."""
+    yield from (match.group() for match in LENGTH.finditer(_QUOTED.sub("''", words)))
+
+
+def _rewritten(words: str, unit: LengthUnit | None, measured: Measure | None, alone: str | None) -> str:
+    def told(match: re.Match[str]) -> str:
+        if unit is None:
+            return match.group()
+        if match.group() == alone and measured is not None:
+            return shown_in(measured, unit)
+        return f"{shown_in(inches(_value(match)), unit)} ({match.group()})"
+
+    return LENGTH.sub(told, words)
+
+
+def _value(match: re.Match[str]) -> float:
+    feet = int(match.group("feet") or 0)
+    text = match.group("left") or match.group("inches") or "0"
+    value = 12 * feet + sum(Fraction(each) for each in re.split("[ -]", text))
+    return float(-value if match.group("minus") else value)
