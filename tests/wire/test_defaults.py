@@ -15,6 +15,7 @@ from nailplate.plan import PlanRefused
 from nailplate.render import html, markdown
 from nailplate.review import check
 from nailplate.wire import read_plan_value, report_value
+from nailplate.wire.fields import Detail
 from nailplate.wire.plan_schema import default_sections
 
 HEAD: dict[str, Any] = {"plan_format": 1, "name": "small", "basis": {"edition": "2023"}}
@@ -71,6 +72,20 @@ def test_needed_facts_may_be_defaults() -> None:
     ]
 
 
+def test_needed_facts_of_objects_may_be_defaults_and_are_asked_for_elsewhere() -> None:
+    defaults = {"devices": {"luminaire": {"fixture_wires": {"size": "18 AWG"}}}}
+    devices = {
+        "lamp": {"kind": "luminaire", "fixture_wires": {"count": 2}},
+        "fan": {"kind": "fan", "fixture_wires": {"count": 3}},
+    }
+    lamp = {"lamp": devices["lamp"]}
+    plan = read_plan_value({**HEAD, "defaults": defaults, "devices": lamp})
+    assert (plan.devices["lamp"].fixture_wires.size, plan.devices["lamp"].fixture_wires.count) == ("18 AWG", 2)
+    assert faults(defaults=defaults, devices=devices) == [
+        ("/devices/fan/fixture_wires/size", "missing-field", "this must be stated"),
+    ]
+
+
 WRONG = [
     ({"devics": {}}, "/defaults/devics", "unknown-field", "did you mean 'devices'?"),
     ({"devices": {"recptacle": {}}}, "/defaults/devices/recptacle", "unknown-field", "did you mean 'receptacle'?"),
@@ -96,9 +111,18 @@ def test_wrong_defaults_are_faults_as_in_parts(defaults: Any, pointer: str, code
     assert words in detail
 
 
-def test_no_name_of_a_kind_is_a_fact_of_the_same_section() -> None:
+def test_a_name_that_is_both_a_kind_and_a_fact_is_told_by_its_value() -> None:
     for shape in default_sections().values():
-        assert not set(shape.keys) & set(shape.values), "the two would not be told apart"
+        both = set(shape.keys) & set(shape.values)
+        assert not [each for each in both if isinstance(shape.schema.fields[each], Detail)], (
+            "an object is for parts of the kind"
+        )
+    drawn = {"levels": {"m": {"kind": "storey"}}, "boxes": {"a": {}, "b": {}}}
+    route = [{"how": "raceway"}, {"how": "bored"}]
+    cables = {"k": {"ends": [{"box": "a"}, {"box": "b"}], "route": route}}
+    defaults = {"segments": {"raceway": {"level": "m"}, "exposure": "dry"}}
+    first, second = read_plan_value({**HEAD, **drawn, "cables": cables, "defaults": defaults}).cables["k"].route
+    assert (first.knows("level"), second.knows("level")) == (True, False)
 
 
 def test_report_lists_each_default_and_how_many_parts_took_it() -> None:

@@ -8,14 +8,17 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any, get_type_hints
 
+from marshmallow import Schema
+
 from nailplate.plan import PART_KINDS, ROOT, Facts, Pointer
 from nailplate.plan.defaults import SEGMENTS, Default
 from nailplate.plan.facts import WHOLE, Needed, json_names
-from nailplate.wire.default_fields import Section, SectionShape
+from nailplate.wire.default_fields import Section, SectionShape, kind_read_by
 from nailplate.wire.faults import Placed
-from nailplate.wire.fields import NEEDED, Loaded, Problem
+from nailplate.wire.fields import NEEDED, Detail, Loaded, Problem
 
 DEFAULTS = ROOT / "defaults"
+_MISSING = Problem(NEEDED[0].code, NEEDED[0].detail)
 
 
 @dataclass(slots=True)
@@ -64,10 +67,14 @@ class _Layers:
 class Completion:
     """The defaults of one plan as they are taken, part by part. ``problems``: what parts still need."""
 
-    def __init__(self, sections: Mapping[str, Section], shapes: Mapping[str, SectionShape]) -> None:
-        self._shapes = shapes
+    def __init__(
+        self,
+        sections: Mapping[str, Section],
+        shapes: Mapping[str, SectionShape],
+        relaxed: Mapping[type[Facts], tuple[str, ...]],
+    ) -> None:
         self._layers = {name: _layers(name, section, shapes[name]) for name, section in sections.items()}
-        self._needed = {name: _needed(shapes[name].kind) for name in sections}
+        self._relaxed = {kind: names for kind, names in relaxed.items() if names}
         self.problems: list[Placed] = []
 
     def completed(self, facts: Mapping[str, Any]) -> dict[str, Any]:
@@ -75,31 +82,32 @@ class Completion:
         return {name: self._map(name, value) if name in PART_KINDS else value for name, value in facts.items()}
 
     def _map(self, name: str, parts: Mapping[str, Loaded[Any]]) -> Mapping[str, Loaded[Any]]:
-        layers, routes = self._layers.get(name), name == "cables" and SEGMENTS in self._layers
-        if layers is None and not routes:
-            return parts
-        found = {}
-        for key, part in parts.items():
-            each = self._part(name, part, ROOT / name / key) if layers else part
-            if each is not None and routes and "route" in each.facts:
-                each = self._with_route(each, ROOT / name / key)
-            if each is not None:
-                found[key] = each
-        return found
+        done = {key: self._part(name, part) for key, part in parts.items()}
+        if not self._relaxed:
+            return done
+        lacking = {key: [*self._lacking(part, ROOT / name / key)] for key, part in done.items()}
+        self.problems += [(pointer, _MISSING) for pointers in lacking.values() for pointer in pointers]
+        return {key: part for key, part in done.items() if not lacking[key]}
 
-    def _with_route(self, cable: Loaded[Any], pointer: Pointer) -> Loaded[Any] | None:
-        at = pointer / "route"
-        route = [self._part(SEGMENTS, segment, at / index) for index, segment in enumerate(cable.facts["route"])]
-        if None in route:
-            return None
-        return Loaded(cable.kind, {**cable.facts, "route": tuple(route)}, cable.said_at)
+    def _part(self, name: str, part: Loaded[Any]) -> Loaded[Any]:
+        layers = self._layers.get(name)
+        done = _completed(part, layers.for_part(part.facts)) if layers else part
+        segments = self._layers.get(SEGMENTS) if name == "cables" else None
+        if segments is None or "route" not in done.facts:
+            return done
+        route = tuple(_completed(each, segments.for_part(each.facts)) for each in done.facts["route"])
+        return Loaded(done.kind, {**done.facts, "route": route}, done.said_at)
 
-    def _part(self, section: str, part: Loaded[Any], pointer: Pointer) -> Loaded[Any] | None:
-        done = _completed(part, self._layers[section].for_part(part.facts))
-        lacking = [name for name in self._needed[section] if name not in done.facts]
+    def _lacking(self, part: Loaded[Any], at: Pointer) -> Iterator[Pointer]:
+        """Facts that an object needs and that neither it nor a default states."""
         names = json_names(part.kind)
-        self.problems += [(pointer / names[name], Problem(NEEDED[0].code, NEEDED[0].detail)) for name in lacking]
-        return None if lacking else done
+        yield from (at / names[name] for name in self._relaxed.get(part.kind, ()) if name not in part.facts)
+        for name, value in part.facts.items():
+            if isinstance(value, Loaded):
+                yield from self._lacking(value, at / names[name])
+            elif type(value) is tuple and value and isinstance(value[0], Loaded):
+                for place, each in enumerate(value):
+                    yield from self._lacking(each, at / names[name] / place)
 
     def taken(self, document: Mapping[str, Any]) -> tuple[Default, ...]:
         """Every default, in the document's order, and how many parts took it."""
@@ -111,17 +119,27 @@ class Completion:
 
 def unsaid(document: Mapping[str, Any], shapes: Mapping[str, SectionShape]) -> dict[type[Facts], tuple[str, ...]]:
     """Of each kind the needed facts that some default names, soundly or not: they are asked for when the parts are completed."""
-    defaults = document["defaults"]
-    found = {}
+    defaults = document["defaults"] if isinstance(document["defaults"], dict) else {}
+    found: dict[type[Facts], tuple[str, ...]] = {}
     for name, shape in shapes.items():
-        section = defaults.get(name) if isinstance(defaults, dict) else None
+        section = defaults.get(name)
         if isinstance(section, dict):
-            named = {
-                *section,
-                *(key for value in shape.values if isinstance(section.get(value), dict) for key in section[value]),
-            }
-            found[shape.kind] = tuple(each for each in _needed(shape.kind) if json_names(shape.kind)[each] in named)
+            for facts in (section, *(section[value] for value in shape.values if value in section)):
+                _relax(found, shape.kind, shape.schema, facts)
     return found
+
+
+def _relax(found: dict[type[Facts], tuple[str, ...]], kind: type[Facts], schema: Schema, facts: Any) -> None:
+    """Adds the needed facts that an object of defaults names, and those of the objects in it."""
+    if not isinstance(facts, dict):
+        return
+    names = json_names(kind)
+    named = [each for each in _needed(kind) if names[each] in facts]
+    found[kind] = tuple(dict.fromkeys((*found.get(kind, ()), *named)))
+    for name, each in schema.fields.items():
+        key = each.data_key or name
+        if isinstance(each, Detail) and key in facts and (inner := kind_read_by(each.schema)) is not None:
+            _relax(found, inner, each.schema, facts[key])
 
 
 def _needed(kind: type[Facts]) -> tuple[str, ...]:

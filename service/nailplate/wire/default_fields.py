@@ -30,6 +30,12 @@ class Section:
     by_kind: Mapping[str, Mapping[str, Any]]
 
 
+def kind_read_by(schema: Schema) -> type[Facts] | None:
+    """The kind of object that a schema of defaults is for; none for a place, which may be one of several kinds."""
+    kind: type[Facts] | None = getattr(schema, "facts_kind", None)
+    return None if kind is Facts else kind
+
+
 class DefaultsField(PlanField):
     """The author's defaults."""
 
@@ -67,16 +73,21 @@ class DefaultsField(PlanField):
 
 def _read_section(shape: SectionShape, value: Mapping[str, Any]) -> Section:
     errors: dict[str | int, Any] = {}
-    facts = {key: inner for key, inner in value.items() if key not in shape.values}
+    facts = {key: inner for key, inner in value.items() if not is_of_a_kind(shape, key, inner)}
     for_all = _facts(shape, facts, errors.update)
     by_kind = {}
-    for key in [key for key in value if key in shape.values]:
+    for key in [key for key in value if key not in facts]:
         inner: dict[str | int, Any] = {}
         by_kind[key] = _facts(shape, value[key], inner.update)
         errors |= {key: inner} if inner else {}
     if errors:
         raise ValidationError(errors)
     return Section(for_all, by_kind)
+
+
+def is_of_a_kind(shape: SectionShape, key: str, value: object) -> bool:
+    """Whether a member of a section holds facts for one kind; where its name is that of a fact too, only an object does."""
+    return key in shape.values and (key not in shape.keys or type(value) is dict)
 
 
 def _facts(shape: SectionShape, value: Any, tell: Callable[[Any], None]) -> Mapping[str, Any]:
@@ -119,6 +130,11 @@ def _described(name: str, shape: SectionShape, refer: Callable[[type[Schema]], d
         "properties": {
             **{key: {"$ref": f"{facts}/properties/{key}"} for key in shape.keys},
             **{value: {"$ref": facts} for value in shape.values},
+            **{
+                both: {"anyOf": [{"$ref": f"{facts}/properties/{both}"}, {"$ref": facts}]}
+                for both in shape.keys
+                if both in shape.values
+            },
         },
         "additionalProperties": False,
     }

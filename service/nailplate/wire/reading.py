@@ -85,7 +85,7 @@ def _completed(facts: Mapping[str, Any], document: Mapping[str, Any], problems: 
     sound = not any(pointer.startswith(DEFAULTS) for pointer, _ in problems)
     named = document["defaults"] if isinstance(document["defaults"], dict) else {}
     sections = {name: read.get(name, Section({}, {})) for name in default_sections() if name in named}
-    completion = Completion(sections, default_sections())
+    completion = Completion(sections, default_sections(), unsaid(document, default_sections()))
     done = completion.completed(facts)
     problems += completion.problems if sound else ()
     return {**done, "defaults": Defaults(completion.taken(document))} if sound else done

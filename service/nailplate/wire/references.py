@@ -44,8 +44,7 @@ def _defaults(defaults: Any) -> Iterator[tuple[type[Facts], Any, Path]]:
         kind = sections.get(name)
         if kind is not None and type(section) is dict:
             yield kind, section, ("defaults", name)
-            names = set(json_names(kind).values())
-            yield from ((kind, inner, ("defaults", name, key)) for key, inner in section.items() if key not in names)
+            yield from ((kind, inner, ("defaults", name, key)) for key, inner in section.items() if type(inner) is dict)
 
 
 def _lost(kind: type[Facts], value: Any, path: Path, maps: Maps) -> Iterator[tuple[Path, str, str]]:
