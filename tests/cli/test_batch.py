@@ -173,7 +173,7 @@ def test_a_folder_holds_plans_and_models_that_name_their_base(tmp_path: Path) ->
 
 def test_combinations_are_bounded() -> None:
     head = read_head({})
-    free = {f"o{number}": {"patch": []} for number in range(20)}
+    free: dict[str, Any] = {f"o{number}": {"patch": []} for number in range(20)}
     item = read_item({"key": "m", "plan": BASE, "model_options": free, "combinations": "pairs"}, head)
     assert len(list(cases_of(item, head))) == 1 + 20 + 190
     *found, _ = records(run("-", source=lines({"key": "m", "plan": BASE, "model_options": free, "combinations": "all"})))

@@ -105,7 +105,14 @@ def test_version_tells_packs_and_limits(service: Served) -> None:
     value = service.get("/v1/version").json()
     assert value["version"] == __version__
     assert value["packs"] == [{"name": "nailplate", "version": __version__, "rules": len(catalog().rules)}]
-    assert value["limits"] == {"max_body": 2_000_000, "max_findings": 1000, "check_budget": 1_000_000}
+    assert value["limits"] == {
+        "max_body": 2_000_000,
+        "max_findings": 1000,
+        "max_batch": 64_000_000,
+        "max_records": 20_000,
+        "check_budget": 1_000_000,
+        "time_limit": 20,
+    }
     assert value["editions"] == list(EDITIONS)
 
 

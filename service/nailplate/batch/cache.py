@@ -52,7 +52,15 @@ class Cache:
             return
 
     def _path(self, value: Any, case: "Case", work: "Work") -> Path:
-        said = [plan_digest(value), case.options, case.suppressions, work.detail, work.most_findings, _code(work.packs)]
+        said = [
+            plan_digest(value),
+            case.options,
+            case.suppressions,
+            work.detail,
+            work.most_findings,
+            work.budget,
+            _code(work.packs),
+        ]
         said += [work.today] if _ends(value, case) else []
         digest = hashlib.sha256(json.dumps(said, sort_keys=True).encode()).hexdigest()
         return self.folder / digest[:2] / f"{digest}.json"

@@ -10,7 +10,7 @@ from nailplate.batch.cache import Cache
 from nailplate.batch.expansion import Case
 from nailplate.catalog import Catalog, catalog
 from nailplate.plan import ROOT, Fault, FaultCode, PlanRefused
-from nailplate.review import Options, Selection, SelectionError
+from nailplate.review import BUDGET, Options, Selection, SelectionError
 from nailplate.rulekit import Severity
 from nailplate.wire import report_on, report_value
 from nailplate.wire.results import line_of
@@ -27,6 +27,7 @@ class Work:
     packs: tuple[str, ...] = ()
     cache: Cache | None = None
     most_findings: int = 1000
+    budget: int = BUDGET
 
     def __call__(self, case: Case) -> str:
         """The record of a case. Never raises for what is wrong with the case."""
@@ -105,6 +106,7 @@ def _options(case: Case, work: Work) -> Options:
         today=work.today,
         max_findings=min(asked.get("max_findings", work.most_findings), work.most_findings),
         selection=selection,
+        budget=work.budget,
         heed_suppressions=not asked.get("show_accepted", False),
     )
 

@@ -22,6 +22,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "demo": ("nailplate.cli.demo", "Start the service, check an example house with faults, stop."),
     "draw": ("nailplate.cli.draw", "Draw a plan's levels and walls as sheets."),
     "explain": ("nailplate.cli.explain", "Print the page of one rule."),
+    "fix": ("nailplate.cli.fix", "Try the patches of a plan's findings; write them if asked."),
     "resolve": ("nailplate.cli.resolve", "Print a plan with all that follows from it."),
     "rules": ("nailplate.cli.rules", "List the rules in force."),
     "schema": ("nailplate.cli.schema", "Print the plan's JSON Schema."),

@@ -1,6 +1,7 @@
 """Runs one rule over its parts. A missing fact is an answer, and so is a rule that fails."""
 
 import logging
+import traceback
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
@@ -77,8 +78,9 @@ def _judged_part(rule: Rule, part: Facts, job: Job) -> Iterator[Judged]:
         yield from [Judged(part, outcome) for outcome in outcomes]
     except UnknownFact as unknown:
         yield Judged(part, Undetermined((unknown.pointer,)))
-    except Exception:
-        log.exception("rule %s failed at %s", rule.id, part.pointer or "/")
+    except Exception as error:  # noqa: BLE001 - whatever a rule does wrong is its own answer
+        where = "".join(traceback.format_tb(error.__traceback__))  # the message and the pointer may hold what a caller wrote
+        log.error("rule %s failed: %s\n%s", rule.id, type(error).__name__, where)
         yield Judged(part, Undetermined((), "This rule failed here by a fault of its own; nothing was checked."), crashed=True)
 
 

@@ -13,7 +13,9 @@ def json_answer(value: object, media: str = JSON) -> Response:
 
 def text_answer(text: bytes | str, media: str) -> Response:
     """Bytes or text of a media type."""
-    return Response(text, content_type=f"{media}; charset=utf-8" if media.startswith("text/") else media)
+    return Response(
+        text, content_type=f"{media}; charset=utf-8" if media.startswith("text/") and "charset" not in media else media
+    )
 
 
 def kept(response: Response) -> Response:

@@ -5,7 +5,23 @@ import os
 from flask import Flask
 
 from nailplate.catalog import catalog
-from nailplate.web import calculating, checking, comparing, description, docs, health, reference, resolving, sheets
+from nailplate.web import (
+    batching,
+    calculating,
+    checking,
+    coding,
+    comparing,
+    description,
+    docs,
+    fixing,
+    health,
+    home,
+    metrics,
+    origins,
+    reference,
+    resolving,
+    sheets,
+)
 from nailplate.web.access import guard, read_tokens
 from nailplate.web.problems import answer_problems
 from nailplate.web.settings import Settings, read_settings
@@ -20,10 +36,28 @@ def create_app(settings: Settings | None = None) -> Flask:
     app.extensions["nailplate.settings"] = chosen
     app.extensions["nailplate.catalog"] = catalog(chosen.packs)
     answer_problems(app)
+    coding.deflate_answers(app)
+    origins.allow(app, chosen.origins)
+    if chosen.metrics:
+        metrics.measure(app)
     watch(app)
     if chosen.tokens:
         guard(app, read_tokens(chosen.tokens))
-    for room in (checking, comparing, resolving, sheets, calculating, reference, description, docs, health):
+    for room in (
+        home,
+        checking,
+        batching,
+        fixing,
+        sheets,
+        comparing,
+        resolving,
+        calculating,
+        reference,
+        description,
+        docs,
+        health,
+        metrics,
+    ):
         app.register_blueprint(room.routes)
     description.prepare(app)
     docs.prepare(app)

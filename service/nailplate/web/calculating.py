@@ -6,6 +6,7 @@ from nailplate.codes import nearest
 from nailplate.plan import PlanRefused
 from nailplate.web.answers import json_answer, kept
 from nailplate.web.bodies import json_body
+from nailplate.web.deadline import limited
 from nailplate.web.described import described, refer
 from nailplate.web.negotiation import JSON, check_parameters, chosen
 from nailplate.web.problems import invalid_request, not_found
@@ -29,7 +30,16 @@ def list_calculations() -> Response:
     answer="The figure, the steps that lead to it, and the sections of the code behind them.",
     takes=refer("CalculationRequest"),
     gives={JSON: refer("Calculation")},
-    problems=("malformed-json", "body-too-large", "unsupported-media", "invalid-request", "not-found"),
+    problems=(
+        "malformed-json",
+        "body-too-large",
+        "unsupported-media",
+        "invalid-request",
+        "not-found",
+        "not-acceptable",
+        "check-too-long",
+        "busy",
+    ),
 )
 def work_out(name: str) -> Response:
     """Work out one figure.
@@ -43,7 +53,7 @@ def work_out(name: str) -> Response:
         raise not_found("calculation", name, nearest(name[:80], CALCULATIONS))
     value = json_body()
     try:
-        with timed("work"):
+        with limited(), timed("work"):
             answer = calculate(name, value)
     except PlanRefused as refused:
         note(faults=len(refused.faults))

@@ -12,6 +12,7 @@ from nailplate.review import Options, OverBudget, Report, check
 from nailplate.review.checked import Checked
 from nailplate.web.answers import json_answer, text_answer
 from nailplate.web.bodies import settings
+from nailplate.web.deadline import limited
 from nailplate.web.described import described, refer
 from nailplate.web.negotiation import CSV, HTML, JSON, JUNIT, MARKDOWN, SARIF, TEXT, check_parameters, chosen, format_parameter
 from nailplate.web.problems import fault_value, invalid_plan, over_budget
@@ -51,7 +52,7 @@ def in_force() -> Catalog:
         TEXT: _TEXT,
     },
     parameters={"format": format_parameter(REPORT_FORMS)},
-    problems=(*BODY_PROBLEMS, "invalid-plan", "too-much-work", "not-acceptable"),
+    problems=(*BODY_PROBLEMS, "invalid-plan", "too-much-work", "not-acceptable", "check-too-long", "busy"),
 )
 def check_plan() -> Response:
     """Check a plan.
@@ -79,11 +80,10 @@ def report_on(submission: Submission) -> tuple[Plan, Report]:
         budget=settings().check_budget,
     )
     try:
-        with timed("plan"):
+        with limited(), timed("check"):
             plan = read_plan_value(with_suppressions(submission.plan, submission.suppressions))
             digest = plan_digest(submission.plan)
-        note(plan=digest)
-        with timed("check"):
+            note(plan=digest)
             report = guarded(check(plan, in_force(), options, digest), submission.plan)
     except OverBudget as over:
         note(over_budget=over.rule)
@@ -131,7 +131,7 @@ def lint_plan() -> Response:
     chosen((JSON,))
     submission = submitted(in_force())
     try:
-        with timed("plan"):
+        with limited(), timed("plan"):
             read_plan_value(submission.plan)
     except PlanRefused as refused:
         faults = [fault_value(fault) for fault in refused.faults]

@@ -14,6 +14,7 @@ from nailplate.review.comparing import Comparison, compared
 from nailplate.web.answers import text_answer
 from nailplate.web.bodies import json_body, settings
 from nailplate.web.checking import BODY_PROBLEMS, in_force
+from nailplate.web.deadline import limited
 from nailplate.web.described import described, refer
 from nailplate.web.negotiation import JSON, MARKDOWN, check_parameters, chosen, format_parameter
 from nailplate.web.problems import INVALID_REQUEST, Problem, invalid_plan
@@ -33,7 +34,7 @@ _FORMS = (JSON, MARKDOWN)
     takes=refer("ComparisonRequest"),
     gives={JSON: refer("Comparison"), MARKDOWN: {"type": "string"}},
     parameters={"format": format_parameter(_FORMS)},
-    problems=(*BODY_PROBLEMS, "invalid-plan", "not-acceptable"),
+    problems=(*BODY_PROBLEMS, "invalid-plan", "too-much-work", "not-acceptable", "check-too-long", "busy"),
 )
 def compare_plans() -> Response:
     """Compare two plans, or one plan by two editions.
@@ -61,7 +62,7 @@ def compare_plans() -> Response:
 def _compared(old: Plan, new: Plan, digests: tuple[str, str]) -> Comparison:
     options = Options(today=datetime.now(UTC).date().isoformat(), max_findings=settings().max_findings)
     try:
-        with timed("check"):
+        with limited(), timed("check"):
             return compared(old, new, in_force(), options, digests)
     except PlanRefused as refused:
         raise invalid_plan(refused, ROOT / "new") from None

@@ -26,6 +26,8 @@ class Described:
     group: str
     answer: str
     takes: Mapping[str, Any] | None = None
+    takes_also: Mapping[str, Mapping[str, Any]] = field(default_factory=dict)
+    """Other media types of a body, each with its schema."""
     gives: Mapping[str, Mapping[str, Any]] = field(default_factory=dict)
     """Media type to schema."""
     parameters: Mapping[str, Parameter] = field(default_factory=dict)

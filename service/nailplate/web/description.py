@@ -97,7 +97,8 @@ def _operation(route: Route, view: Callable[..., Any]) -> dict[str, Any]:
         operation["parameters"] = parameters
     if words.takes:
         examples = contracts.request_examples(view.__name__)
-        operation["requestBody"] = {"required": True, "content": {JSON: {"schema": words.takes, **examples}}}
+        also = {media: {"schema": schema} for media, schema in words.takes_also.items()}
+        operation["requestBody"] = {"required": True, "content": {JSON: {"schema": words.takes, **examples}, **also}}
     return {**operation, "responses": _responses(view.__name__, words)}
 
 

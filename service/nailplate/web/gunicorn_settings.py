@@ -1,15 +1,17 @@
 """How gunicorn runs the service: ``gunicorn --config python:nailplate.web.gunicorn_settings``. The one source of these settings.
 
-Sync workers, one per core: a judgement is computation, so threads would only take turns, and a sync worker that hangs is
-replaced after ``timeout``. A slow client holds a worker; put a buffering proxy in front where clients are not trusted.
+One worker per core, each with threads: idle and slow connections wait without holding anybody up, connections are kept alive, and
+one thread of a worker computes at a time, within ``time_limit``. A worker whose main loop hangs is replaced after ``timeout``.
 """
 
 import os
+import tempfile
 from pathlib import Path
 from typing import Any
 
 from gunicorn.config import KNOWN_SETTINGS
 
+from nailplate.web.metrics import FOLDER
 from nailplate.web.settings import SettingsError, bind_address, check_binding, read_settings
 
 try:
@@ -20,7 +22,9 @@ except SettingsError as error:
 wsgi_app = "nailplate.web:create_app()"
 bind = bind_address(_settings.host, _settings.port)
 workers = _settings.worker_count
-worker_class = "sync"
+worker_class = "nailplate.web.worker.Worker"
+threads = _settings.threads
+keepalive = 15
 preload_app = True
 timeout = 30
 graceful_timeout = 25
@@ -32,6 +36,18 @@ limit_request_fields = 100
 worker_tmp_dir = "/dev/shm" if Path("/dev/shm").is_dir() else None  # noqa: S108 - gunicorn makes its own private file there
 if any(setting.name == "control_socket_disable" for setting in KNOWN_SETTINGS):
     control_socket_disable = True
+
+
+if _settings.metrics and FOLDER not in os.environ:
+    os.environ[FOLDER] = tempfile.mkdtemp(prefix="nailplate-metrics-")
+
+
+def child_exit(server: Any, worker: Any) -> None:
+    """Gauges of a worker that has gone are counted no more."""
+    if _settings.metrics:
+        from prometheus_client import multiprocess
+
+        multiprocess.mark_process_dead(worker.pid)  # type: ignore[no-untyped-call]
 
 
 def on_starting(server: Any) -> None:

@@ -8,6 +8,7 @@ from nailplate.web.described import Parameter
 from nailplate.web.problems import BAD_PARAMETER, NOT_ACCEPTABLE, Problem
 
 JSON, MARKDOWN, HTML = "application/json", "text/markdown", "text/html"
+NDJSON = "application/x-ndjson"
 SARIF, JUNIT, CSV, TEXT = "application/sarif+json", "application/xml", "text/csv", "text/plain"
 SVG, PDF = "image/svg+xml", "application/pdf"
 FORMATS = {
@@ -47,8 +48,8 @@ def format_parameter(offered: Sequence[str]) -> Parameter:
 
 
 def _none(offered: Sequence[str]) -> Problem:
-    names = [f"{media} (format={name})" for name, media in FORMATS.items() if media in offered]
-    return Problem(NOT_ACCEPTABLE, f"This is given as {', '.join(names)}.")
+    named = {media: f"{media} (format={name})" for name, media in FORMATS.items()}
+    return Problem(NOT_ACCEPTABLE, f"This is given as {', '.join(named.get(media, media) for media in offered)}.")
 
 
 def check_parameters(*known: str) -> None:

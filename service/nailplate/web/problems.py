@@ -87,7 +87,7 @@ UNSUPPORTED_MEDIA = ProblemType(
     "unsupported-media",
     HTTPStatus.UNSUPPORTED_MEDIA_TYPE,
     "The body is of a kind that is not taken.",
-    "Send application/json in UTF-8, not compressed.",
+    "Send application/json in UTF-8, as it is or as gzip.",
 )
 INVALID_PLAN = ProblemType(
     "invalid-plan",
@@ -109,6 +109,43 @@ TOO_MUCH_WORK = ProblemType(
     "Work is counted in steps, never in time, so the same plan ends the same way again: do not retry. The steps that a check may "
     "take are given by /v1/version; an ordinary house takes one or two in a hundred of them. The error names the rule and the part at "
     "which they were used up; nothing was judged. Look for something drawn many times over, or check a part of the plan by itself.",
+)
+REQUEST_TIMEOUT = ProblemType(
+    "request-timeout",
+    HTTPStatus.REQUEST_TIMEOUT,
+    "The request did not arrive in time.",
+    "The connection was silent for too long, or the request came too slowly.",
+)
+URI_TOO_LONG = ProblemType(
+    "uri-too-long", HTTPStatus.REQUEST_URI_TOO_LONG, "The address is too long.", "No address of this service is that long."
+)
+EXPECTATION_FAILED = ProblemType(
+    "expectation-failed", HTTPStatus.EXPECTATION_FAILED, "What is expected cannot be met.", "Only 100-continue is."
+)
+HEADERS_TOO_LARGE = ProblemType(
+    "headers-too-large",
+    HTTPStatus.REQUEST_HEADER_FIELDS_TOO_LARGE,
+    "The head of the request is too large.",
+    "There are too many header fields, or one is too long.",
+)
+NOT_IMPLEMENTED = ProblemType(
+    "not-implemented",
+    HTTPStatus.NOT_IMPLEMENTED,
+    "The transfer coding is not known here.",
+    "Send the body with its length, or in chunks.",
+)
+TOO_LONG = ProblemType(
+    "check-too-long",
+    HTTPStatus.SERVICE_UNAVAILABLE,
+    "The check takes too long.",
+    "The plan takes more computation than one request is given here (time_limit of /v1/version). Sending it again brings the same; "
+    "look for lengths in a wrong unit, or for very many parts.",
+)
+BUSY = ProblemType(
+    "busy",
+    HTTPStatus.SERVICE_UNAVAILABLE,
+    "The service is busy.",
+    "Other checks were ahead for too long. Nothing was judged; send it again after the time that Retry-After gives.",
 )
 NOT_READY = ProblemType(
     "not-ready", HTTPStatus.SERVICE_UNAVAILABLE, "The service cannot judge plans now.", "Its own check of itself failed."
@@ -135,6 +172,13 @@ PROBLEM_TYPES: Mapping[str, ProblemType] = {
         INVALID_PLAN,
         INVALID_REQUEST,
         TOO_MUCH_WORK,
+        REQUEST_TIMEOUT,
+        URI_TOO_LONG,
+        EXPECTATION_FAILED,
+        HEADERS_TOO_LARGE,
+        NOT_IMPLEMENTED,
+        TOO_LONG,
+        BUSY,
         NOT_READY,
         INTERNAL,
     )

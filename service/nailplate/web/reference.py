@@ -19,6 +19,8 @@ from nailplate.wire import read_plan_value
 
 routes = Blueprint("reference", __name__)
 
+LIMITS = ("max_body", "max_findings", "max_batch", "max_records", "check_budget", "time_limit")
+"""Settings that callers are told: bytes, findings, bytes, records, steps and seconds."""
 SCHEMA = "application/schema+json"
 _EDITION = {"edition": Parameter("only this edition of the NEC", tuple(EDITIONS))}
 _TEXT = {"type": "string"}
@@ -162,6 +164,7 @@ def _problem_value(kind: ProblemType) -> dict[str, object]:
 def show_version() -> Response:
     """Tell the versions and limits in force."""
     check_parameters()
-    limits = {name: getattr(settings(), name) for name in ("max_body", "max_findings", "check_budget")}
+    chosen_by_operator = settings()
+    limits = {name: getattr(chosen_by_operator, name) for name in LIMITS}
     packs = [{"name": pack.name, "version": pack.version, "rules": len(pack.rules)} for pack in in_force().packs]
     return kept(json_answer({"version": __version__, "packs": packs, "editions": list(EDITIONS), "limits": limits}))

@@ -5,6 +5,7 @@ from flask import Blueprint, Response
 from nailplate.plan import PlanRefused
 from nailplate.web.answers import json_answer
 from nailplate.web.checking import BODY_PROBLEMS, SUBMISSION, in_force
+from nailplate.web.deadline import limited
 from nailplate.web.described import described, refer
 from nailplate.web.negotiation import JSON, check_parameters, chosen
 from nailplate.web.problems import invalid_plan
@@ -21,7 +22,7 @@ routes = Blueprint("resolving", __name__)
     answer="The resolved plan: it reads again as a plan and gives the same findings.",
     takes=SUBMISSION,
     gives={JSON: refer("Plan")},
-    problems=(*BODY_PROBLEMS, "invalid-plan"),
+    problems=(*BODY_PROBLEMS, "invalid-plan", "check-too-long", "busy"),
 )
 def resolve_plan() -> Response:
     """Resolve a plan.
@@ -34,7 +35,7 @@ def resolve_plan() -> Response:
     chosen((JSON,))
     submission = submitted(in_force())
     try:
-        with timed("resolve"):
+        with limited(), timed("resolve"):
             return json_answer(resolved(submission.plan))
     except PlanRefused as refused:
         note(faults=len(refused.faults))

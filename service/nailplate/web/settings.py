@@ -5,6 +5,7 @@ Errors: ``SettingsError``; it stops the start.
 
 import ipaddress
 import os
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, fields
 from pathlib import Path
@@ -34,6 +35,18 @@ class Settings:
     """Worker processes; 0 is one per core."""
     max_body: int = 2_000_000
     """The largest body taken, in bytes."""
+    max_batch: int = 64_000_000
+    """The largest body of a batch taken, in bytes."""
+    max_records: int = 20_000
+    """The most records that one batch makes."""
+    time_limit: int = 20
+    """Seconds of computation that one check is given."""
+    threads: int = 16
+    """Requests that one worker holds at a time; one of them computes."""
+    origins: tuple[str, ...] = ()
+    """Origins whose pages may call from a browser, such as ``https://draw.example``, separated by commas."""
+    metrics: bool = False
+    """Whether ``/metrics`` answers."""
     max_findings: int = 1000
     """The most findings that one report lists."""
     check_budget: int = BUDGET
@@ -54,13 +67,26 @@ class Settings:
 def read_settings(environ: Mapping[str, str]) -> Settings:
     """The settings that ``environ`` makes. Raises SettingsError."""
     known = {PREFIX + field.name.upper(): field.name for field in fields(Settings)}
-    given = {name: text for name, text in environ.items() if name.startswith(PREFIX)}
+    given = {name: text for name, text in environ.items() if name.startswith(PREFIX) and not _is_of_the_platform(name, text)}
     for name in given:
         if name not in known:
             close = nearest(name, known)
             raise SettingsError(f"there is no setting {name}" + (f"; did you mean {close}?" if close else ""))
     values: dict[str, Any] = {known[name]: _value(name, known[name], text.strip()) for name, text in given.items()}
     return Settings(**values)
+
+
+# A platform tells every container of a service called nailplate, or nailplate-something, where that service is.
+_OF_THE_PLATFORM = re.compile(
+    r"NAILPLATE_([A-Z0-9_]+_)?(SERVICE_HOST|SERVICE_PORT(_[A-Z0-9_]+)?|PORT_[0-9]+_(TCP|UDP|SCTP)(_(PROTO|PORT|ADDR))?)",
+    re.ASCII,
+)
+_ADDRESS = re.compile(r"(tcp|udp|sctp)://", re.ASCII)
+
+
+def _is_of_the_platform(name: str, text: str) -> bool:
+    """Whether an orchestrator has put this into the environment, and no operator."""
+    return bool(_OF_THE_PLATFORM.fullmatch(name)) or (name.endswith("_PORT") and bool(_ADDRESS.match(text)))
 
 
 def _value(name: str, field: str, text: str) -> object:
@@ -95,6 +121,18 @@ def _names(text: str) -> tuple[str, ...]:
     return tuple(name for part in text.split(",") if (name := part.strip()))
 
 
+_ORIGIN = re.compile(r"https?://[a-z0-9.-]+(:[0-9]{1,5})?|https?://\[[0-9a-f:]+\](:[0-9]{1,5})?", re.ASCII)
+
+
+def _origins(text: str) -> tuple[str, ...]:
+    """Exact origins (RFC 6454); no pattern, so that nobody lets in more than is named."""
+    names = _names(text)
+    for name in names:
+        if not _ORIGIN.fullmatch(name):
+            raise ValueError(f"{name!r} is no origin: scheme, host in lower case and a port where it is not the usual one")
+    return names
+
+
 def _file(text: str) -> Path | None:
     if not text:
         return None
@@ -109,6 +147,12 @@ _READERS: dict[str, Callable[[str], object]] = {
     "port": _whole(0, 65535),
     "workers": _whole(0, 256),
     "max_body": _whole(1000, 64_000_000),
+    "max_batch": _whole(1000, 2_000_000_000),
+    "max_records": _whole(1, 1_000_000),
+    "time_limit": _whole(1, 600),
+    "threads": _whole(1, 256),
+    "origins": _origins,
+    "metrics": _yes_no,
     "max_findings": _whole(1, 100_000),
     "check_budget": _whole(1000, 1_000_000_000),
     "packs": _names,

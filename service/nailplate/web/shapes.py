@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from nailplate.batch.items import MOST_OPERATIONS
 from nailplate.codes import EDITIONS
 from nailplate.plan import FaultCode
 from nailplate.web.described import refer
@@ -70,6 +71,25 @@ _CASE = an_object(
     {"shown": {"const": True}},
 )
 
+_OPERATION = an_object(
+    {"op": {"enum": ["add", "replace", "remove", "move", "test"]}, "path": TEXT}, {"value": {}, "from": TEXT}
+)
+_OF_FIX = {"finding": {**TEXT, "description": "fingerprint"}, "rule": TEXT, "words": TEXT}
+_FOUND = an_object({"fingerprint": TEXT, "rule": TEXT, "outcome": TEXT, "pointer": TEXT})
+_PATCH = {"type": "array", "items": _OPERATION, "maxItems": MOST_OPERATIONS}
+_HEAD = {
+    "batch_format": {"const": 1},
+    "bases": {"type": "object", "additionalProperties": refer("Plan"), "description": "plans by name"},
+    "jurisdictions": {
+        "type": "object",
+        "additionalProperties": an_object({"jurisdiction": TEXT, "amendments": {"type": "object"}}),
+        "description": "local amendments by name, as a plan's basis has them",
+    },
+    "editions": {"type": "array", "items": {"enum": list(EDITIONS)}, "description": "of every item that names none"},
+    "options": refer("Options"),
+    "detail": {"enum": ["report", "findings", "summary"], "description": "of each record; `findings` unless said"},
+    "resume_after": {**TEXT, "description": "the key of the last record received; records up to it are left out"},
+}
 _NAMES = {"type": "array", "items": TEXT, "maxItems": MOST_NAMES}
 
 SHAPES: dict[str, dict[str, Any]] = {
@@ -217,13 +237,133 @@ SHAPES: dict[str, dict[str, Any]] = {
             "cautions": _a_list(TEXT),
         }
     ),
+    "FixRequest": {
+        "type": "object",
+        "properties": {
+            "plan": refer("Plan"),
+            "findings": _a_list(
+                {
+                    "anyOf": [
+                        {**TEXT, "description": "a finding's fingerprint"},
+                        {
+                            "type": "object",
+                            "properties": {"fingerprint": TEXT, "remedy": {**WHOLE, "description": "among those with a patch"}},
+                            "required": ["fingerprint"],
+                            "additionalProperties": False,
+                        },
+                    ]
+                },
+                description="findings that the plan has",
+            ),
+            "patches": _a_list(_a_list(_OPERATION), description="JSON Patches, as a report has them or of the caller's own"),
+        },
+        "required": ["plan"],
+        "additionalProperties": False,
+    },
+    "FixPreview": an_object(
+        {
+            "plan": refer("Plan"),
+            "digest": {**TEXT, "description": "of the patched plan"},
+            "verdict": {"enum": ["violations", "incomplete", "clear"]},
+            "applied": _a_list(an_object({"patch": _a_list(_OPERATION)}, _OF_FIX)),
+            "conflicts": _a_list(an_object({"patch": _a_list(_OPERATION), "why": TEXT}, _OF_FIX)),
+            "cleared": _a_list(_FOUND, description="findings that are gone"),
+            "still_open": _a_list(_FOUND, description="findings that their fix did not clear"),
+            "introduced": _a_list(refer("Finding"), description="findings that were not there before"),
+        }
+    ),
+    "BatchHead": {
+        "type": "object",
+        "properties": _HEAD,
+        "additionalProperties": False,
+        "description": "the first line of a batch",
+    },
+    "BatchItem": {
+        "type": "object",
+        "description": "one model; with `plan`, or a `base` of the head",
+        "properties": {
+            "key": {**TEXT, "description": "what names its records"},
+            "plan": refer("Plan"),
+            "base": {**TEXT, "description": "name of a base in the head"},
+            "patch": {**_PATCH, "description": "what makes this model of its base"},
+            "model_options": {"type": "object", "additionalProperties": refer("ModelOption")},
+            "combinations": {
+                "anyOf": [{"enum": ["base", "each", "pairs", "all"]}, _a_list(_a_list(TEXT))],
+                "description": "of the options: none; each alone; up to two; every set; or the sets listed",
+            },
+            "editions": _a_list({"enum": list(EDITIONS)}),
+            "jurisdictions": _a_list(TEXT, description="names of jurisdictions in the head"),
+            "options": refer("Options"),
+            "suppressions": {"type": "object", "additionalProperties": refer("Suppression")},
+        },
+        "additionalProperties": False,
+    },
+    "ModelOption": {
+        "type": "object",
+        "properties": {
+            "title": TEXT,
+            "patch": _PATCH,
+            "needs": _a_list(TEXT, description="options that come with it"),
+            "excludes": _a_list(TEXT, description="options that it does not go with"),
+        },
+        "required": ["patch"],
+        "additionalProperties": False,
+    },
+    "Batch": {
+        "anyOf": [
+            _a_list(refer("BatchItem")),
+            {
+                "type": "object",
+                "properties": {**_HEAD, "items": _a_list(refer("BatchItem"))},
+                "required": ["items"],
+                "additionalProperties": False,
+            },
+        ]
+    },
+    "BatchRecord": an_object(
+        {"status": {"enum": ["checked", "refused", "failed", "summary"], "description": "`summary` is the last record"}},
+        {
+            "key": {**TEXT, "description": "the item with its options, edition and jurisdiction"},
+            "item": TEXT,
+            "edition": TEXT,
+            "jurisdiction": TEXT,
+            "model_options": _a_list(TEXT),
+            "plan": refer("PlanStamp"),
+            "verdict": {"enum": ["violations", "incomplete", "clear"]},
+            "summary": refer("Summary"),
+            "nearest": _a_list({"type": "object"}, description="passes nearest to their limits"),
+            "findings": _a_list(refer("Finding")),
+            "accepted": _a_list(refer("Finding")),
+            "report": refer("Report"),
+            "faults": _a_list(refer("Fault")),
+            "total": WHOLE,
+            "detail": TEXT,
+            "problem": TEXT,
+            "records": {**WHOLE, "description": "of the summary: how many records came before it"},
+            "digest": {**TEXT, "description": "of the summary: SHA-256 of the records' lines"},
+            "resumed_after": TEXT,
+            "statuses": {"type": "object"},
+            "verdicts": {"type": "object"},
+            "violated_most": _a_list({"type": "object"}),
+        },
+    ),
+    "Home": an_object({"name": TEXT, "version": TEXT, "what": TEXT, "caution": TEXT, "links": {"type": "object"}}),
     "Names": an_object({"names": _a_list(TEXT)}),
     "Version": an_object(
         {
             "version": TEXT,
             "packs": _a_list(an_object({"name": TEXT, "version": TEXT, "rules": WHOLE})),
             "editions": _a_list(TEXT),
-            "limits": an_object({"max_body": WHOLE, "max_findings": WHOLE, "check_budget": WHOLE}),
+            "limits": an_object(
+                {
+                    "max_body": {**WHOLE, "description": "bytes of a plan"},
+                    "max_findings": {**WHOLE, "description": "findings that one report lists"},
+                    "max_batch": {**WHOLE, "description": "bytes of a batch"},
+                    "max_records": {**WHOLE, "description": "records that one batch makes"},
+                    "check_budget": {**WHOLE, "description": "steps of work that one check may take"},
+                    "time_limit": {**WHOLE, "description": "seconds of computation that one check is given"},
+                }
+            ),
         }
     ),
 }

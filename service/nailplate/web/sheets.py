@@ -10,6 +10,7 @@ from nailplate.sheets.registry import SHEETS
 from nailplate.survey import Survey
 from nailplate.web.answers import json_answer, kept, text_answer
 from nailplate.web.checking import BODY_PROBLEMS, SUBMISSION, in_force, report_on
+from nailplate.web.deadline import limited
 from nailplate.web.described import Parameter, described, refer
 from nailplate.web.negotiation import JSON, check_parameters, chosen, format_parameter
 from nailplate.web.problems import BAD_PARAMETER, NOT_ACCEPTABLE, Problem, not_found
@@ -37,7 +38,7 @@ def list_sheets() -> Response:
     takes=SUBMISSION,
     gives={media: {"type": "string"} for media in MEDIA},
     parameters={"format": format_parameter(MEDIA), **_PARAMETERS},
-    problems=(*BODY_PROBLEMS, "invalid-plan", "too-much-work", "not-acceptable", "not-found"),
+    problems=(*BODY_PROBLEMS, "invalid-plan", "not-acceptable", "not-found", "too-much-work", "check-too-long", "busy"),
 )
 def make_sheet(name: str) -> Response:
     """Make one sheet to build from.
@@ -53,7 +54,7 @@ def make_sheet(name: str) -> Response:
     plan, report = report_on(submitted(in_force()))
     asked = {key: value for key, value in request.args.items() if key in sheet.parameters}
     findings = marked(report.findings)
-    with timed("write"):
+    with limited(), timed("write"):
         return text_answer(_written(sheet, Order(Survey(plan), stamp_of(report), media, asked, findings)), media)
 
 

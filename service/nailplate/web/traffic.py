@@ -23,7 +23,7 @@ PAGE = (
 )
 """Our own pages carry their style and need nothing else: no script, no host."""
 
-_HEADERS = {
+HEADERS = {
     "X-Content-Type-Options": "nosniff",
     "X-Frame-Options": "DENY",
     "Referrer-Policy": "no-referrer",
@@ -71,11 +71,20 @@ def note(**facts: object) -> None:
     g.noted.update(facts)
 
 
+def log_further(**facts: object) -> None:
+    """One more line for a request whose answer is a stream, when that has ended."""
+    _LOG.info(json.dumps({"time": _now(), "id": g.request_id, **facts}))
+
+
+def _now() -> str:
+    return datetime.now(UTC).isoformat(timespec="milliseconds")
+
+
 def _finish(response: Response) -> Response:
     total = (time.perf_counter() - g.began) * 1000
     page = response.mimetype in ("text/html", "image/svg+xml")
     response.headers.setdefault("Content-Security-Policy", PAGE if page else NOTHING)
-    for name, value in _HEADERS.items():
+    for name, value in HEADERS.items():
         response.headers[name] = value
     response.headers["X-Request-Id"] = g.request_id
     response.headers["Server-Timing"] = ", ".join(
@@ -90,13 +99,13 @@ def _finish(response: Response) -> Response:
 def _log(response: Response, milliseconds: float) -> None:
     rule = request.url_rule
     line = {
-        "time": datetime.now(UTC).isoformat(timespec="milliseconds"),
+        "time": _now(),
         "id": g.request_id,
         "method": request.method[:16],
         "route": rule.rule if rule else None,
         "status": response.status_code,
         "bytes_in": request.content_length,
-        "bytes_out": response.calculate_content_length(),
+        "bytes_out": None if response.is_streamed else response.calculate_content_length(),
         "milliseconds": round(milliseconds, 1),
         "version": __version__,
         **g.noted,

@@ -8,7 +8,7 @@ from typing import Any
 
 from nailplate.review import Report
 from nailplate.review.inert import inert_json
-from nailplate.review.report import Where
+from nailplate.review.report import Finding, Where
 from nailplate.units import SCALES, Measure, Unit
 
 
@@ -16,6 +16,12 @@ def report_value(report: Report) -> dict[str, Any]:
     """The report as plain JSON values, its fields in the order of their classes."""
     value = _value(report, _plan_unit(report))
     return {"report_format": value.pop("report_format"), **value}
+
+
+def finding_value(finding: Finding, report: Report) -> dict[str, Any]:
+    """One finding of a report as plain JSON values."""
+    value: dict[str, Any] = _value(finding, _plan_unit(report))
+    return value
 
 
 def report_json(report: Report) -> bytes:

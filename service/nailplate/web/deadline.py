@@ -1,0 +1,64 @@
+"""A limit on the time that one request's computation takes, told as a problem before anybody else gives up.
+
+Only one thread of a process computes at a time: the others wait for their turn, and are told to come again later if it does not come.
+The clock begins with the turn.
+"""
+
+import ctypes
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from nailplate.web.bodies import settings
+from nailplate.web.problems import BUSY, TOO_LONG, Problem
+
+_TURN = threading.Semaphore(1)
+
+
+class _TimeIsUp(BaseException):
+    """Raised in the computing thread. No rule's own handling of errors may take it for one."""
+
+
+class _Alarm:
+    """Raises in one thread after some seconds, unless it is stopped first."""
+
+    def __init__(self, seconds: float) -> None:
+        self._thread = ctypes.c_ulong(threading.get_ident())
+        self._lock = threading.Lock()
+        self._over = False
+        self._timer = threading.Timer(seconds, self._ring)
+        self._timer.daemon = True
+
+    def start(self) -> None:
+        self._timer.start()
+
+    def stop(self) -> None:
+        """After this nothing is raised any more; what was raised and has not come through yet is taken back."""
+        with self._lock:
+            self._over = True
+            ctypes.pythonapi.PyThreadState_SetAsyncExc(self._thread, None)
+        self._timer.cancel()
+
+    def _ring(self) -> None:
+        with self._lock:
+            if not self._over:
+                ctypes.pythonapi.PyThreadState_SetAsyncExc(self._thread, ctypes.py_object(_TimeIsUp))
+
+
+@contextmanager
+def limited() -> Iterator[None]:
+    """Computes within the limit of the settings. Raises Problem where it is reached, or where no turn comes in that time."""
+    seconds = settings().time_limit
+    if not _TURN.acquire(timeout=seconds):
+        raise Problem(BUSY, "Other checks keep this service busy.", headers={"Retry-After": "2"})
+    alarm = _Alarm(seconds)
+    try:
+        alarm.start()
+        try:
+            yield
+        finally:
+            alarm.stop()
+    except _TimeIsUp:
+        raise Problem(TOO_LONG, f"This takes longer than the {seconds} seconds that one request is given here.") from None
+    finally:
+        _TURN.release()
