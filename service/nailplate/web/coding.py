@@ -55,21 +55,21 @@ def takes_gzip() -> bool:
 
 def _deflated(response: Response) -> Response:
     response.vary.add("Accept-Encoding")
-    if response.status_code == 304 and takes_gzip():
-        _weaken(response)
-    if response.is_streamed or response.status_code == 304 or not takes_gzip() or request.method == "HEAD":
+    if not takes_gzip():
+        return response
+    _weaken(response)
+    if response.is_streamed or response.status_code == 304 or request.method == "HEAD":
         return response
     body = response.get_data()
     if len(body) < _WORTH_IT or "Content-Encoding" in response.headers:
         return response
     response.set_data(gzip.compress(body, _LEVEL, mtime=0))
     response.headers["Content-Encoding"] = "gzip"
-    _weaken(response)
     return response
 
 
 def _weaken(response: Response) -> None:
-    """The same answer in other bytes has a weak tag (RFC 9110, 8.8.3), and so has the word that it has not changed."""
+    """An answer that may go in other bytes has a weak tag (RFC 9110, 8.8.3), and so has the word that it has not changed."""
     tag, _ = response.get_etag()
     if tag:
         response.set_etag(tag, weak=True)
