@@ -2,13 +2,13 @@
 
 import hashlib
 
-from nailplate.plan import PART_KINDS, Box, Device, Facts, Panel, Part, Pointer, Room, UnknownFact, Wall
+from nailplate.plan import Facts
 from nailplate.review.engine import Judged
 from nailplate.review.missing_facts import not_said
 from nailplate.review.own_units import as_measured
-from nailplate.review.report import Citation, Finding, OutcomeName, Where
+from nailplate.review.report import Citation, Finding, OutcomeName
+from nailplate.review.where import where_of
 from nailplate.rulekit import Job, Judgement, Rule, Severity, TextStatus, Undetermined, Violation
-from nailplate.survey import standing
 
 FINGERPRINT_VERSION = "np1"
 
@@ -18,7 +18,6 @@ def finding_of(rule: Rule, severity: Severity, job: Job, said: Judged, ordinal: 
     outcome = said.outcome
     if not isinstance(outcome, Violation | Judgement | Undetermined):
         raise TypeError(f"{outcome!r} makes no finding")
-    pointer = outcome.at or said.part.pointer
     found = outcome if not isinstance(outcome, Undetermined) else None
     finding = Finding(
         fingerprint=_fingerprint(rule, said.part, outcome.facet, ordinal),
@@ -28,7 +27,7 @@ def finding_of(rule: Rule, severity: Severity, job: Job, said: Judged, ordinal: 
         severity=severity,
         severity_by_default=rule.severity if rule.severity is not severity else None,
         message=message_of(outcome, job),
-        where=_where(job, said.part, pointer, found.related if found else ()),
+        where=where_of(job, said.part, outcome),
         measured=found.measured if found else None,
         limit=found.limit if found else None,
         lines=outcome.lines,
@@ -75,42 +74,3 @@ def citations(rule: Rule, job: Job) -> tuple[Citation, ...]:
 def _fingerprint(rule: Rule, part: Facts, facet: str, ordinal: int) -> str:
     text = "\x1f".join((rule.id, part.pointer, facet, str(ordinal)))
     return f"{FINGERPRINT_VERSION}-{hashlib.sha256(text.encode()).hexdigest()[:20]}"
-
-
-def _where(job: Job, judged: Facts, pointer: Pointer, related: tuple[Pointer, ...]) -> Where:
-    named = _part_at(job, pointer)  # none where a finding is about a whole map, whose name is not that of the part judged
-    part = named or judged
-    parts = [each for each in dict.fromkeys((part, judged)) if isinstance(each, Part)]
-    room, level, point = _place(job, part)
-    return Where(
-        pointer=pointer,
-        ids=tuple(each.id for each in parts),
-        label=named.label if named is not None and named.knows("label") else None,
-        room=room,
-        level=level,
-        point=point,
-        related=related,
-    )
-
-
-def _part_at(job: Job, pointer: Pointer) -> Part | None:
-    members = pointer.members
-    if len(members) < 2 or members[0] not in PART_KINDS:
-        return None
-    part: Part | None = getattr(job.plan, members[0]).get(members[1])
-    return part
-
-
-def _place(job: Job, part: Facts) -> tuple[str | None, str | None, tuple[float, float] | None]:
-    if isinstance(part, Room):
-        return part.id, part.level, None
-    if isinstance(part, Wall):
-        return None, part.level, None
-    if isinstance(part, Device | Box | Panel):
-        try:
-            found = standing(job.survey, part)
-        except UnknownFact:
-            return None, None, None
-        return (found.drawn.id if found.drawn else None), found.level, found.point
-    room = getattr(part, "room", None) if part.may_state("room") and part.knows("room") else None
-    return room, None, None

@@ -43,7 +43,8 @@ class NotConcerned:
 class Violation:
     """The part, as drawn, does not meet the requirement.
 
-    ``at`` is the part or fact the finding is about where that is not the judged part itself; ``related`` are further pointers.
+    ``at`` is the part or fact the finding is about where that is not the judged part itself; ``related`` are further pointers;
+    ``stretch`` are points along the wall or counter that it is about, from one end to the other (inches).
     """
 
     message: str
@@ -54,6 +55,7 @@ class Violation:
     facet: str = ""
     at: Pointer | None = None
     related: tuple[Pointer, ...] = ()
+    stretch: tuple[tuple[float, float], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +89,7 @@ class Judgement:
     facet: str = ""
     at: Pointer | None = None
     related: tuple[Pointer, ...] = ()
+    stretch: tuple[tuple[float, float], ...] = ()
     lines: tuple[Line, ...] = ()
 
 

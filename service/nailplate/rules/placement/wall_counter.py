@@ -110,6 +110,7 @@ def _violation(judged: JudgedCounter, job: Job, facet: str) -> Violation:
         remedies=(_remedy(judged, job),),
         facet=facet,
         related=walls,
+        stretch=judged.found.space.points,
     )
 
 
@@ -124,6 +125,7 @@ def _judgement(judged: JudgedCounter, job: Job, facet: str) -> Judgement:
         remedies=(_remedy(judged, job),),
         facet=facet,
         related=tuple(each.device.pointer for each in judged.receptacles if each.on_side_wall or each.off),
+        stretch=judged.found.space.points,
     )
 
 

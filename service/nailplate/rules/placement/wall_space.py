@@ -237,6 +237,7 @@ def _violation(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Vi
         remedies=(_remedy(room, job, short, every),),
         facet=_facet(short.judged.space, room),
         related=_walls(short.judged.space, room),
+        stretch=short.judged.space.points,
     )
 
 
@@ -256,6 +257,7 @@ def _judgement(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Ju
         remedies=(_remedy(room, job, short, every),),
         facet=_facet(short.judged.space, room),
         related=_walls(short.judged.space, room),
+        stretch=short.judged.space.points,
     )
 
 

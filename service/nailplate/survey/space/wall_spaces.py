@@ -46,6 +46,12 @@ class WallSpace:
             if two - one > geometry.DUST:
                 yield stretch, stretch.start + one - at, stretch.start + two - at
 
+    @property
+    def points(self) -> tuple[tuple[float, float], ...]:
+        """Its two ends, and the point halfway along it between them."""
+        places = (self.place(at) for at in (0.0, self.length / 2, self.length))
+        return tuple(geometry.point_along(stretch.segment, along) for stretch, along in places)
+
     def place(self, at: float) -> tuple[Stretch, float]:
         """The stretch at a place of the run, and the place on its edge."""
         index = max(number for number, start in enumerate(self.starts) if start <= at + geometry.DUST)
