@@ -1,5 +1,7 @@
 """What callers look up."""
 
+import json
+
 import jsonschema
 import pytest
 
@@ -132,3 +134,30 @@ def test_a_rule_page_has_its_figures_and_subjects(service: Served) -> None:
         ("fan_box_anywhere", "2020", True)
     ]
     assert {each["edition"] for each in value["changes"]} == {"2020", "2023"}
+
+
+def test_rules_are_filtered_and_given_by_the_page(service: Served) -> None:
+    whole = service.get("/v1/rules").json()
+    assert whole["total"] == len(whole["rules"]) == len(catalog().rules)
+    dangers = service.get("/v1/rules?severity=danger&family=protection").json()
+    assert {(each["severity"], each["family"]) for each in dangers["rules"]} == {("danger", "protection")}
+    subject = whole["rules"][0]["subjects"][0]
+    about = service.get("/v1/rules", params={"subject": subject}).json()["rules"]
+    assert [each["id"] for each in about] == [each["id"] for each in whole["rules"] if subject in each["subjects"]]
+    found, after = [], ""
+    while page := service.get(f"/v1/rules?limit=40&after={after}").json()["rules"]:
+        found += page
+        after = page[-1]["id"]
+    assert found == whole["rules"]
+    for bad in ("limit=0", "limit=many", "limit=1001", "famly=x"):
+        problem(service.get(f"/v1/rules?{bad}"), 400, "bad-parameter")
+
+
+def test_every_calculation_has_an_example_that_gives_the_answer_shown(service: Served) -> None:
+    operation = service.get("/openapi.json").json()["paths"]["/v1/calculations/{name}"]["post"]
+    asked = operation["requestBody"]["content"]["application/json"]["examples"]
+    told = operation["responses"]["200"]["content"]["application/json"]["examples"]
+    assert set(asked) == set(told) == set(service.get("/v1/calculations").json()["names"])
+    for name, example in asked.items():
+        body = json.dumps(example["value"]).encode()
+        assert service.send(body, f"/v1/calculations/{name}").json() == told[name]["value"]

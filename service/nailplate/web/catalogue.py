@@ -41,7 +41,6 @@ def rule_value(rule: Rule, years: Sequence[str]) -> dict[str, Any]:
     ]
     value = {
         **_rule_head(rule, years),
-        "subjects": [subject.value for subject in rule.subjects],
         "why": rule.why,
         "fix": rule.fix,
         "changes": changes,
@@ -59,6 +58,7 @@ def _rule_head(rule: Rule, years: Sequence[str]) -> dict[str, Any]:
         "title": rule.title,
         "severity": rule.severity.value,
         "family": rule.family,
+        "subjects": [subject.value for subject in rule.subjects],
         "judges": _judged(rule),
         "needs": list(rule.needs),
         "dwelling_only": rule.dwelling_only,

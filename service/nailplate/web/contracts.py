@@ -12,6 +12,7 @@ from nailplate.sheets.registry import SHEETS
 from nailplate.web.described import refer
 from nailplate.web.shapes import SHAPES
 from nailplate.wire import (
+    CALCULATIONS,
     calculate,
     calculation_schemas,
     comparison_schema,
@@ -92,21 +93,10 @@ HALL_BOX: dict[str, Any] = {
 """A small plan with something wrong: a box too small for two cables and a switch."""
 
 
-BOX_FILL = {
-    "edition": "2023",
-    "conductors": [{"size": "14 AWG", "count": 4}],
-    "grounding_conductors": [{"size": "14 AWG", "count": 2}],
-    "devices": [{"size": "14 AWG"}],
-    "internal_clamps": True,
-    "volume": "18 in3",
-}
-"""Two 14-2 cables and a switch in a box of 18 in³."""
-
-
 def request_examples(operation: str) -> dict[str, Any]:
     """Examples of what an operation takes."""
     if operation == "work_out":
-        return {"examples": {"box-fill": {"summary": "box-fill: two cables and a switch", "value": BOX_FILL}}}
+        return {"examples": {name: {"summary": name, "value": dict(each.example)} for name, each in CALCULATIONS.items()}}
     if operation not in ("check_plan", "lint_plan", "make_sheet"):
         return {}
     small = HALL_BOX
@@ -119,7 +109,8 @@ def answer_examples(operation: str, media: str) -> dict[str, Any]:
     if media != "application/json":
         return {}
     if operation == "work_out":
-        return {"examples": {"box-fill": {"summary": "box-fill", "value": calculate("box-fill", BOX_FILL)}}}
+        answers = {name: calculate(name, dict(each.example)) for name, each in CALCULATIONS.items()}
+        return {"examples": {name: {"summary": name, "value": answer} for name, answer in answers.items()}}
     if operation != "check_plan":
         return {}
     value = HALL_BOX

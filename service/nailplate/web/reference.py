@@ -1,6 +1,7 @@
 """What callers look up: rules, editions, units, schemas, problems, versions, example plans. It changes only with the service."""
 
 from collections.abc import Sequence
+from typing import Any
 
 from flask import Blueprint, Response, request
 
@@ -23,6 +24,14 @@ LIMITS = ("max_body", "max_findings", "max_batch", "max_records", "check_budget"
 """Settings that callers are told: bytes, findings, bytes, records, steps and seconds."""
 SCHEMA = "application/schema+json"
 _EDITION = {"edition": Parameter("only this edition of the NEC", tuple(EDITIONS))}
+_FILTERS = {
+    "family": Parameter("only this family of rules"),
+    "severity": Parameter("only this severity", ("danger", "code", "advice")),
+    "subject": Parameter("only rules about this subject"),
+    "limit": Parameter("how many to give at most"),
+    "after": Parameter("go on behind the rule of this id"),
+}
+_MOST_LISTED = 1000
 _TEXT = {"type": "string"}
 
 
@@ -40,17 +49,38 @@ def _years() -> Sequence[str]:
     group="Reference",
     answer="The rules in force, by id.",
     gives={JSON: refer("Rules")},
-    parameters=_EDITION,
+    parameters={**_EDITION, **_FILTERS},
     problems=("bad-parameter", "not-acceptable"),
 )
 def list_rules() -> Response:
     """List the rules in force.
 
-    With `edition`, only the rules that this edition of the NEC has, with their citations in it.
+    With `edition`, only the rules that this edition of the NEC has, with their citations in it; `family`, `severity` and `subject`
+    leave out the others. `limit` gives so many at most, and `after` goes on behind the rule of that id; `total` counts all that fit.
     """
-    check_parameters("edition")
+    check_parameters("edition", *_FILTERS)
     chosen((JSON,))
-    return kept(json_answer(rules_value(in_force(), _years())))
+    value = rules_value(in_force(), _years())
+    fitting = [each for each in value["rules"] if _fits(each)]
+    return kept(json_answer({**value, "rules": _page(fitting), "total": len(fitting)}))
+
+
+def _fits(rule: dict[str, Any]) -> bool:
+    wanted = request.args
+    return (
+        wanted.get("family", rule["family"]) == rule["family"]
+        and wanted.get("severity", rule["severity"]) == rule["severity"]
+        and ("subject" not in wanted or wanted["subject"] in rule["subjects"])
+    )
+
+
+def _page(rules: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    after = request.args.get("after")
+    limit = request.args.get("limit", "")
+    if "limit" in request.args and not (limit.isascii() and limit.isdigit() and 1 <= int(limit[:6]) <= _MOST_LISTED):
+        raise Problem(BAD_PARAMETER, f"limit is a whole number from 1 to {_MOST_LISTED}.")
+    rest = [each for each in rules if after is None or each["id"] > after]
+    return rest[: int(limit)] if limit else rest
 
 
 @routes.get("/v1/rules/<path:rule_id>")

@@ -48,6 +48,7 @@ _RULE_HEAD = {
     "title": TEXT,
     "severity": {"enum": ["danger", "code", "advice"]},
     "family": TEXT,
+    "subjects": _a_list(TEXT, description="what a report names as looked at"),
     "judges": {**TEXT, "description": "the maps of a plan whose parts it judges, with a comma between several, or `plan`"},
     "needs": _a_list(TEXT, description="facts of the part without which nothing is judged"),
     "dwelling_only": {"type": "boolean"},
@@ -181,11 +182,12 @@ SHAPES: dict[str, dict[str, Any]] = {
     "ProblemType": _PROBLEM_TYPE,
     "ProblemTypes": an_object({"problems": _a_list(refer("ProblemType"))}),
     "RuleHead": an_object(_RULE_HEAD),
-    "Rules": an_object({"rules": _a_list(refer("RuleHead"))}),
+    "Rules": an_object(
+        {"rules": _a_list(refer("RuleHead")), "total": {**WHOLE, "description": "how many fit, listed here or not"}}
+    ),
     "Rule": an_object(
         {
             **_RULE_HEAD,
-            "subjects": _a_list(TEXT, description="what a report names as looked at"),
             "why": TEXT,
             "fix": TEXT,
             "changes": _a_list(_CHANGE),
@@ -309,16 +311,13 @@ SHAPES: dict[str, dict[str, Any]] = {
         "required": ["patch"],
         "additionalProperties": False,
     },
-    "Batch": {
-        "anyOf": [
-            _a_list(refer("BatchItem")),
-            {
-                "type": "object",
-                "properties": {**_HEAD, "items": _a_list(refer("BatchItem"))},
-                "required": ["items"],
-                "additionalProperties": False,
-            },
-        ]
+    "Batch": {"anyOf": [_a_list(refer("BatchItem")), refer("BatchEnvelope")]},
+    "BatchEnvelope": {
+        "type": "object",
+        "description": "a head with its items",
+        "properties": {**_HEAD, "items": _a_list(refer("BatchItem"))},
+        "required": ["items"],
+        "additionalProperties": False,
     },
     "BatchRecord": an_object(
         {"status": {"enum": ["checked", "refused", "failed", "summary"], "description": "`summary` is the last record"}},
