@@ -9,6 +9,8 @@ from typing import Any
 import jsonpatch
 
 from nailplate.catalog import Catalog, catalog
+from nailplate.plan import PlanRefused
+from nailplate.wire import read_plan_value
 
 Document = dict[str, Any]
 HOUSES = ("tamarack-wren", "tamarack-heron", "tamarack-osprey")
@@ -29,8 +31,18 @@ def faulty(name: str) -> Document:
     """An example house with all its planted faults."""
     house: Document = example(name)
     for fault in example(f"{name}.faults")["faults"]:
-        house = jsonpatch.apply_patch(house, fault["patch"])
+        with_it = jsonpatch.apply_patch(house, fault["patch"])
+        house = with_it if _is_plan(with_it) else house
     return house
+
+
+def _is_plan(document: Document) -> bool:
+    """Whether a document is read; two planted faults may contradict each other."""
+    try:
+        read_plan_value(document)
+    except PlanRefused:
+        return False
+    return True
 
 
 @cache

@@ -1,7 +1,8 @@
 """The plan document whole: its basis, and the maps that hold its parts."""
 
+import re
 from collections.abc import Iterator, Mapping
-from typing import Annotated, get_type_hints
+from typing import Annotated, TypeVar, get_type_hints
 
 from nailplate.plan import words
 from nailplate.plan.defaults import Defaults
@@ -11,6 +12,8 @@ from nailplate.plan.house import Counter, Fixture, Level, Opening, Room, Stair, 
 from nailplate.plan.marks import Area, Date
 from nailplate.plan.pointer import ROOT, Pointer
 from nailplate.plan.wiring import Appliance, Box, Cable, Circuit, Control, Device, Panel, Supply
+
+AnyPart = TypeVar("AnyPart")
 
 
 @drawn
@@ -100,7 +103,8 @@ class Plan(Facts):
     extra: Annotated[dict[str, object], Doc("the caller's own data; nothing reads it")]
 
     def __init__(self, facts: Mapping[str, object]) -> None:
-        Facts.__init__(self, ROOT, {**{name: {} for name in PART_KINDS}, **facts})
+        maps = {name: in_order(facts.get(name, {})) for name in PART_KINDS}  # type: ignore[arg-type]  # maps are maps of parts
+        Facts.__init__(self, ROOT, {**maps, **facts, **maps})
 
     def map_of(self, kind: type[Part]) -> Mapping[str, Part]:
         """The map that holds parts of this kind."""
@@ -108,9 +112,25 @@ class Plan(Facts):
         return found
 
     def parts(self) -> Iterator[Part]:
-        """Every part, map by map in the order of this class, each map in the document's order."""
+        """Every part, map by map in the order of this class, each map by id."""
         for name in PART_KINDS:
             yield from getattr(self, name).values()
+
+
+_DIGITS = re.compile("([0-9]+)")
+
+
+def in_order(parts: Mapping[str, AnyPart]) -> dict[str, AnyPart]:
+    """A map by its ids, numbers in them as numbers: ``r2`` before ``r10``.
+
+    The keys of an object have no order in JSON. Parts are looked at in one of our own, so that no other order of the same plan
+    changes a finding.
+    """
+    return dict(sorted(parts.items(), key=lambda entry: (_natural(entry[0]), entry[0])))
+
+
+def _natural(part_id: str) -> list[str | int]:
+    return [int(piece) if number % 2 else piece for number, piece in enumerate(_DIGITS.split(part_id))]
 
 
 PART_KINDS: Mapping[str, type[Part]] = {

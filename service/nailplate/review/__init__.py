@@ -167,7 +167,7 @@ def _counted(said: Judged, coverage: RuleCoverage, stage: Stage) -> bool:
 
 
 def _ordered(plan: Plan, findings: list[Finding]) -> list[Finding]:
-    """Danger first, then what is certain, then by rule and the document's order; the same every time."""
+    """Danger first, then what is certain, then by rule and the plan's order; the same every time."""
     order = {str(part.pointer): number for number, part in enumerate(plan.parts())}
     severities, outcomes = list(Severity), ["violation", "judgement", "undetermined"]
 

@@ -36,7 +36,7 @@ class Judged:
 
 
 def judged(rule: Rule, job: Job) -> Iterator[Judged]:
-    """Every outcome of ``rule`` over the parts it speaks of, in the document's order."""
+    """Every outcome of ``rule`` over the parts it speaks of, in the plan's order."""
     for part in _parts(rule, job.plan):
         missing = missing_needs(part, rule.needs)
         if missing:

@@ -57,7 +57,7 @@ class Survey(Figures):
 
     @cached_property
     def devices_in_box(self) -> Mapping[str, list[Device]]:
-        """Box id to the devices in it, in the document's order."""
+        """Box id to the devices in it, in the plan's order."""
         return _grouped(self.plan.devices.values(), "box")
 
     @cached_property

@@ -137,7 +137,7 @@ def room_at(survey: Survey, level: str, point: Point) -> Room | None:
 
 
 def _room_grid(survey: Survey, level: str) -> geometry.Grid[Room]:
-    """The rooms of a level by where they lie, in the document's order at each place."""
+    """The rooms of a level by where they lie, in the plan's order at each place."""
     rooms = [room for room in survey.rooms_on_level.get(level, []) if room.knows("outline")]
     return geometry.Grid(((geometry.bounding_box(room.outline), room) for room in rooms), cell=_ROOM_CELL)
 

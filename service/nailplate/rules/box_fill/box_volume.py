@@ -29,7 +29,7 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.box_fill.contents import Found, contents_of
+from nailplate.rules.box_fill.contents import Found, contents_of, sizes_in
 from nailplate.rules.box_fill.larger_box import larger_box
 from nailplate.survey.boxes import inside, volume_of
 from nailplate.survey.names import name_of
@@ -56,7 +56,7 @@ def box_volume(box: Box, job: Job) -> Outcome:
         if within.devices and not job.survey.cables_at_box.get(box.id):
             return Undetermined((ROOT / "cables",), "No cable is drawn to this box, so what it holds is not known.")
         return NotConcerned()
-    if any(cable.size not in job.edition.box_fill.per_conductor for cable in cables):
+    if not job.edition.box_fill.per_conductor.keys() >= set(sizes_in(within)):
         return NotConcerned()  # 4 AWG and larger is 314.28's
     volume = volume_of(job.survey, box, job.edition)
     found = contents_of(job.survey, box, job.edition)

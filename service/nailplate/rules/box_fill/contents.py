@@ -65,6 +65,16 @@ def contents_of(survey: Survey, box: Box, edition: Edition) -> Found:
     )
 
 
+def sizes_in(within: Inside) -> Iterator[str]:
+    """The sizes of everything in a box that counts by its size, as far as they are stated. Raises UnknownFact without a cable's."""
+    for cable in within.every_cable:
+        yield cable.size
+        if cable.knows("grounding") and cable.grounding != NO_GROUND:
+            yield cable.grounding
+    yield from (block.size for block in (within.box.terminal_blocks if within.box.knows("terminal_blocks") else ()))
+    yield from (device.fixture_wires.size for device in within.devices if device.knows("fixture_wires"))
+
+
 def _contents(within: Inside, edition: Edition, *, most: bool) -> BoxContents:
     box = within.box
     return BoxContents(

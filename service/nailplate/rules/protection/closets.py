@@ -118,7 +118,10 @@ def _storage_space(survey: Survey, room_id: str) -> tuple[Block, ...]:
     shelves = _shelves(survey, room)
     blocks = [block for edge in edges for block in _along(edge, edge in fronts, top, shelves)]
     drawn = [rod for rod in rods(survey, room) if rod.knows("outline")]
-    return tuple(blocks + [_beside(rod) for rod in drawn if _is_reached_from_both_sides(rod, edges)])
+    blocks += [_beside(rod) for rod in drawn if _is_reached_from_both_sides(rod, edges)]
+    if not blocks:  # one comes in on every side: only rods and shelves that are drawn tell where things are kept
+        raise UnknownFact(Pointer("/fixtures"))
+    return tuple(blocks)
 
 
 def _along(edge: Segment, is_front: bool, top: float, shelves: list[Fixture]) -> Iterator[Block]:

@@ -96,7 +96,7 @@ def outdoor_place_at(survey: Survey, point: geometry.Point, level: str) -> Room 
 
 
 def outside_receptacles(survey: Survey) -> OutsideReceptacles:
-    """Every receptacle outdoors that may be one of those required, in the document's order."""
+    """Every receptacle outdoors that may be one of those required, in the plan's order."""
     return survey.once(_outside_receptacles)
 
 

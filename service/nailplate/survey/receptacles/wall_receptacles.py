@@ -55,7 +55,7 @@ class OnLevel:
 
 
 def wall_receptacles(survey: Survey, level: str, tops_break: bool) -> OnLevel:
-    """Every receptacle that counts or may count for wall spaces on a level, in the document's order."""
+    """Every receptacle that counts or may count for wall spaces on a level, in the plan's order."""
     lines = survey.once(floor_lines, level, tops_break)
     index = _Lines(survey, level, lines)
     placed: list[Standing] = []

@@ -72,7 +72,7 @@ class Run:
 
 
 def runs(survey: Survey) -> tuple[Run, ...]:
-    """Every run of every cable that states a route, limited-energy cables too, in the document's order."""
+    """Every run of every cable that states a route, limited-energy cables too, in the plan's order."""
     return survey.once(_runs)
 
 

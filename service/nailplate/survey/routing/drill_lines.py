@@ -16,7 +16,7 @@ APART: Final = 3.0
 
 
 def spread(survey: Survey, ways: Mapping[str, tuple[Piece, ...]]) -> dict[str, tuple[Piece, ...]]:
-    """The ways with the runs of each drill line that are too many moved up to a line of their own, in the document's order."""
+    """The ways with the runs of each drill line that are too many moved up to a line of their own, in the plan's order."""
     lines = _Lines(survey)
     return {name: _moved(lines, way) for name, way in ways.items()}
 

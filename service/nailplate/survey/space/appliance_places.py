@@ -13,7 +13,7 @@ def stays(appliance: Appliance) -> bool:
 
 
 def appliances_in(survey: Survey, room: Room) -> Sequence[Appliance]:
-    """The appliances that say they stand in a room, in the document's order."""
+    """The appliances that say they stand in a room, in the plan's order."""
     return survey.once(_by_room).get(room.id, ())
 
 

@@ -13,7 +13,7 @@ from nailplate.survey.space.edge_walls import SNAP, walls_on
 
 @dataclass(frozen=True, slots=True)
 class Hallway:
-    """One hallway: its zones in the document's order, and how long it is along its centre line."""
+    """One hallway: its zones in the plan's order, and how long it is along its centre line."""
 
     rooms: tuple[Room, ...]
     length: CentreLine

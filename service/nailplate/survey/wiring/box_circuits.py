@@ -11,7 +11,7 @@ from nailplate.survey.wiring.wiring_nodes import Node, NodeKind, cables_at, is_p
 
 @dataclass(frozen=True, slots=True)
 class BoxCircuits:
-    """The ids of the circuits whose conductors are in a box, in the document's order.
+    """The ids of the circuits whose conductors are in a box, in the plan's order.
 
     ``unsaid`` are the facts that could add one: circuits of cables that neither they nor what is around them tells.
     """

@@ -33,12 +33,13 @@ class Carried:
 
 
 def carried(survey: Survey, cable: Cable) -> Carried:
-    """What a power cable carries."""
-    return survey.once(_all_carried)[cable.id]
+    """What a cable carries; of a flexible cord, which joins nothing here, by its own word alone."""
+    own = circuits_of(cable)
+    return survey.once(_all_carried).get(cable.id) or Carried(own, CarriedBy.STATED if own else CarriedBy.OPEN)
 
 
 def cables_carrying(survey: Survey, circuit_id: str) -> tuple[Cable, ...]:
-    """The power cables that carry a circuit, by their own word or by inference, in the document's order."""
+    """The power cables that carry a circuit, by their own word or by inference, in the plan's order."""
     return survey.once(_by_circuit).get(circuit_id, ())
 
 

@@ -135,7 +135,7 @@ def _back(outlet: Device, supplies: tuple[Supply, ...]) -> Supply:
 
 
 def controls_on(survey: Survey, together: Together) -> list[Control]:
-    """The controls that have a switch or outlet on these circuits, circuit by circuit in the document's order."""
+    """The controls that have a switch or outlet on these circuits, circuit by circuit in the plan's order."""
     by_circuit = survey.once(_controls_by_circuit)
     return list(dict.fromkeys(each for circuit in together.circuits for each in by_circuit.get(circuit.id, ())))
 

@@ -58,7 +58,7 @@ class CircuitTree:
     panel: Node | None
     """Its panel: as stated, or else the only one that its cables end in; None where that isn't known."""
     cables: tuple[Cable, ...]
-    """Every power cable that carries it, in the document's order."""
+    """Every power cable that carries it, in the plan's order."""
     home_runs: tuple[Cable, ...]
     """Those that end in its panel."""
     steps: Mapping[Node, Step]

@@ -15,7 +15,7 @@ SHARED_NEUTRAL: Final = 3
 
 @dataclass(frozen=True, slots=True)
 class Pair:
-    """Two circuits that share a neutral, in the document's order. ``shared`` are the cables that are drawn to carry both.
+    """Two circuits that share a neutral, in the plan's order. ``shared`` are the cables that are drawn to carry both.
 
     ``unsaid`` tells what is missing where it is only cables that say so, and they may hold a neutral for each.
     """

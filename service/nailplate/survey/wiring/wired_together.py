@@ -22,7 +22,7 @@ TWO_LEGS: Final = 200.0
 
 @dataclass(frozen=True, slots=True)
 class Together:
-    """One circuit, or a multiwire pair in the document's order; the second of a pair brings the second hot."""
+    """One circuit, or a multiwire pair in the plan's order; the second of a pair brings the second hot."""
 
     circuits: tuple[Circuit, ...]
     cables: tuple[Cable, ...]
