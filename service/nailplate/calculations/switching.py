@@ -93,7 +93,9 @@ def switching(request: Any, in_force: Edition) -> tuple[dict[str, Any], tuple[St
 
 def _layout(request: Any) -> circuitry.Layout:
     wanted = request.switches if given(request, "neutral_at_switches") else ()
-    neutral_at = tuple(each.box for each in wanted if each.box in request.boxes)  # a box that is not listed is told at its switch
+    neutral_at = tuple(
+        each.box for each in wanted if each.box in request.boxes
+    )  # a box that is not listed is told at its switch
     return circuitry.Layout(
         feed=request.feed,
         boxes=request.boxes,

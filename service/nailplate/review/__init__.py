@@ -9,6 +9,7 @@ from nailplate.calc.work import Meter, WorkSpent, metered
 from nailplate.catalog import Catalog
 from nailplate.plan import ROOT, Plan, Stage, due
 from nailplate.plan.words import LengthUnit
+from nailplate.review.apart import kept_apart
 from nailplate.review.baseline import Baseline, compared
 from nailplate.review.cautions import SITE_CHECKS, STANDING, class_cautions
 from nailplate.review.engine import Judged, OverBudget, judged
@@ -100,7 +101,7 @@ def _check(plan: Plan, catalog: Catalog, options: Options, digest: str | None) -
     standing, accepted = settled(plan, ordered, options.today, left_out) if options.heed_suppressions else (ordered, [])
     marked, accepted, against = compared(standing, accepted, options.baseline, left_out)
     wanted = listed(options.selection, marked)
-    shown = tuple(wanted[: options.max_findings])
+    shown = kept_apart(wanted[: options.max_findings])
     absent = (*law.not_in_force, *not_run)
     gaps = not_covered_of(catalog.rules.values(), absent, covered, law.edition.year)
     something = judges_the_drawing(catalog.rules.values(), covered)

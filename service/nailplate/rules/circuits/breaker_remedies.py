@@ -2,24 +2,40 @@
 
 from dataclasses import replace as altered
 
-from nailplate.plan import Circuit
 from nailplate.plan.trade import RESERVED_CIRCUITS
-from nailplate.rulekit import Remedy, state
+from nailplate.rulekit import Operation, Remedy, state
 from nailplate.rules.circuits.rewiring import cable_resized, larger_sizes
+from nailplate.survey.loads import fed_by
 from nailplate.survey.wiring import Wire, bearing, is_power_cable
-from nailplate.units import Amperes, amperes, reaches, shown, written
+from nailplate.units import Amperes, amperes, reaches, shown, within, written
 
 SMALLEST_BREAKER = 15.0
 TWENTY = 20.0
+WITH_A_QUARTER = 1.25
 
 
-def smaller_breaker(circuit: Circuit, rating: Amperes | None) -> tuple[Remedy, ...]:
-    """A smaller breaker, unless the circuit must be a 20 A one or would come under 15 A, which few outlets may be on."""
+def smaller_breaker(wire: Wire, rating: Amperes | None) -> tuple[Remedy, ...]:
+    """A smaller breaker, unless the circuit must be a 20 A one or would come under 15 A, which few outlets may be on.
+
+    Where its loads, with a quarter more, go past it, pulling larger wire is the way.
+    """
+    circuit = wire.circuit
     required = circuit.knows("purpose") and circuit.purpose in RESERVED_CIRCUITS
     if rating is None or not reaches(rating, TWENTY if required else SMALLEST_BREAKER):
         return ()
+    if not within(sum(each.least for each in fed_by(wire.survey, circuit).loads) * WITH_A_QUARTER, rating):
+        return ()
     words = f"Use a breaker of {shown(amperes(rating))}, if the loads allow it; else pull larger wire."
-    return (Remedy(words, (state(circuit.breaker, "rating", written(amperes(rating))),)),)
+    return (Remedy(words, (state(circuit.breaker, "rating", written(amperes(rating))), *_listed_as(wire))),)
+
+
+def _listed_as(wire: Wire) -> tuple[Operation, ...]:
+    """The circuit's wire listed as the smaller size that one of its cables has: that is what its breaker now suits."""
+    circuit = wire.circuit
+    if not (circuit.knows("conductor") and circuit.conductor.knows("size")):
+        return ()
+    thinner = wire.edition.conductors.larger(circuit.conductor.size, wire.size)
+    return (state(circuit.conductor, "size", wire.size),) if thinner else ()
 
 
 def larger_size(wire: Wire, minimum: float = 0.0) -> str | None:

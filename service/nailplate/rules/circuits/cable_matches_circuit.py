@@ -12,7 +12,7 @@ outlet that stands unfed because a cable is of another circuit to ``circuit-fed`
 
 from collections.abc import Iterator
 
-from nailplate.plan import Cable, Circuit, UnknownFact
+from nailplate.plan import Box, Cable, Circuit, UnknownFact
 from nailplate.plan.trade import CONTROLS
 from nailplate.rulekit import (
     Cite,
@@ -107,7 +107,9 @@ def _conductors(cable: Cable, found: Carried, job: Job) -> Outcome:
     needed = least_insulated(job.survey, cable, circuits)
     if reaches(cable.insulated, needed):
         return Pass(count(cable.insulated), count(needed), facet=CONDUCTORS)
-    remedy = Remedy(f"Pull a cable with {needed} insulated conductors.", (state(cable, "insulated", needed),))
+    filled = any(box.knows("volume") or box.knows("trade_size") for box in _boxes_at(cable, job))  # it may not hold one more
+    patch = () if filled else (state(cable, "insulated", needed),)
+    remedy = Remedy(f"Pull a cable with {needed} insulated conductors.", patch)
     one = cable.insulated == 1
     has = "one insulated conductor" if one else f"{cable.insulated} insulated conductors"
     takes = f"circuits {_both(circuits)} take" if len(circuits) > 1 else "its circuit takes"
@@ -116,6 +118,10 @@ def _conductors(cable: Cable, found: Carried, job: Job) -> Outcome:
     return Violation(
         f"{name_of(cable)} has {has}; {why}.", count(cable.insulated), count(needed), remedies=(remedy,), facet=CONDUCTORS
     )
+
+
+def _boxes_at(cable: Cable, job: Job) -> list[Box]:
+    return [part for end in ends_of(job.survey, cable) if isinstance(part := part_at(job.survey, end), Box)]
 
 
 def _both(circuits: list[Circuit]) -> str:
@@ -218,7 +224,10 @@ def _rings(cable: Cable, found: Carried, job: Job) -> Outcome:
 def _ring(cable: Cable, loop: Loop, job: Job) -> Outcome:
     others = [each for each in loop.ring if each is not cable]
     related = tuple(each.pointer for each in others)
-    remedies = (Remedy("Leave out one cable of the ring.", (remove(cable.pointer),)),)
+    alike = all(each.knows("insulated") for each in loop.ring) and len({each.insulated for each in loop.ring}) == 1
+    one_circuit = all(len(carried(job.survey, each).known) == 1 for each in loop.ring)
+    patch = (remove(cable.pointer),) if alike and one_circuit else ()  # else which one goes is not for a patch to say
+    remedies = (Remedy("Leave out one cable of the ring.", patch),)
     if not others:
         said = f"Both ends of {name_of(cable)} are in {name_of(part_at(job.survey, loop.nodes[0]))}."
         return Violation(said, remedies=remedies, facet=RING)

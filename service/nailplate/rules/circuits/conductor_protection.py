@@ -221,7 +221,7 @@ def _too_large(wire: Wire, pair: tuple[Bearing, Bearing]) -> Outcome:
         f"The breaker of {name_of(wire.circuit)} is {shown(amperes(rating))}; its {wire.size} wire bears "
         f"{shown(amperes(best.ampacity))} here{_beside(wire)} and allows {most} ({best.limit.by})."
     )
-    remedies = smaller_breaker(wire.circuit, worst.limit.rating)
+    remedies = smaller_breaker(wire, worst.limit.rating)
     remedies += (larger_wire(wire),) if larger_size(wire) else ()
     return Violation(
         said,

@@ -46,6 +46,8 @@ RATINGS = (*USUAL, THIRTY, *COOKING_ONLY)
 TEN = Amperes(10.0)
 TEN_KNOWN = 2023
 _NAMED = 3
+FASTENED_SHARE = 0.5
+"""210.23(A)(2): what is fastened in place beside lights or receptacles for use, of the circuit's rating."""
 
 
 @rule(
@@ -199,7 +201,9 @@ def _lighter(circuit: Circuit, counted: list[CircuitLoad], least: float, job: Jo
     heaviest = max(counted, key=lambda each: each.least)
     move = Remedy(f"Move {name_of(heaviest.part)}, {shown(amperes(heaviest.least))}, to another circuit.")
     larger = next((each for each in USUAL if reaches(each, least)), None)
-    return (*(on_breaker(circuit, larger, job) if larger else ()), move)
+    fastened = sum(each.least for each in fed_by(job.survey, circuit).attached(Attached.FASTENED))
+    shared = fed_by(job.survey, circuit).free and larger is not None and not within(fastened, FASTENED_SHARE * larger)
+    return (*(on_breaker(circuit, larger, job) if larger and not shared else ()), move)
 
 
 def _lines(counted: list[CircuitLoad]) -> tuple[Line, ...]:

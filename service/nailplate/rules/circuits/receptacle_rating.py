@@ -28,10 +28,11 @@ from nailplate.rulekit import (
 )
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import appliances_served
-from nailplate.units import Amperes, amperes, reaches, shown, written
+from nailplate.units import Amperes, amperes, reaches, shown, within, written
 
 NOTE = "public summaries of Table 210.21(B)(3) and trade press on 210.21(B)(1)"
 _KILO = 1000.0
+_HOUSEHOLD = 20.0
 
 
 @rule(
@@ -119,7 +120,9 @@ def _several(receptacle: Device, rating: Amperes, circuit: Circuit, job: Job) ->
 
 
 def _other_receptacle(receptacle: Device, rating: Amperes) -> Remedy:
-    change = (state(receptacle, "rating", written(amperes(rating))),)
+    """Another receptacle; a 30 A one does not take the plugs of a household one, so that it is no swap by itself."""
+    household = within(receptacle.rating, _HOUSEHOLD) and not within(rating, _HOUSEHOLD)
+    change = () if household else (state(receptacle, "rating", written(amperes(rating))),)
     return Remedy(f"Use a receptacle rated {shown(amperes(rating))}.", change)
 
 

@@ -6,9 +6,12 @@ from dataclasses import replace as altered
 from nailplate.codes import Column, Edition
 from nailplate.plan import Cable, Circuit
 from nailplate.rulekit import Job, Operation, Remedy, state
+from nailplate.survey.loads import Trade, fed_by
 from nailplate.survey.wiring import Wire, bearing, has_ampacity, material_of, unadjusted, wires_of
 from nailplate.units import Amperes, amperes, reaches, shown, within, written
 
+ANY_OUTLETS = Amperes(20.0)
+"""210.23: circuits of several outlets over it feed one kind of equipment only; of 25 A, 35 A and 45 A there are none (210.18)."""
 GROUND_OF_CABLES = "10 AWG"
 """The grounding conductor of nonmetallic-sheathed cables of 10 to 6 AWG (common practice)."""
 
@@ -17,6 +20,8 @@ def on_breaker(circuit: Circuit, rating: Amperes, job: Job, load: float = 0.0) -
     """The circuit on a breaker of ``rating``, with wire that suits it and bears ``load``."""
     if not (circuit.knows("breaker") and circuit.breaker.knows("rating")):
         return ()
+    if not within(rating, ANY_OUTLETS) and reaches(rating, circuit.breaker.rating) and _feeds_several(circuit, job):
+        return (Remedy("Move some of its load to another circuit: several outlets are fed from 15 A or 20 A."),)
     breaker = shown(amperes(rating))
     change = state(circuit.breaker, "rating", written(amperes(rating)))
     wires = [wire for wire in wires_of(job.survey, circuit, job.edition) if has_ampacity(wire)]
@@ -31,6 +36,12 @@ def on_breaker(circuit: Circuit, rating: Amperes, job: Job, load: float = 0.0) -
     return (
         Remedy(f"Pull {size} wire all the way and use a breaker of {breaker}.", (change, *_resized(thin, size, job.edition))),
     )
+
+
+def _feeds_several(circuit: Circuit, job: Job) -> bool:
+    """Whether it has several outlets and is not fixed electric heat alone, for which 424.4(B) has ratings of its own."""
+    fed = fed_by(job.survey, circuit)
+    return fed.outlets > 1 and (bool(fed.free) or any(each.trade is not Trade.HEAT for each in fed.loads))
 
 
 def larger_wire(circuit: Circuit, load: float, job: Job) -> tuple[Remedy, ...]:

@@ -32,6 +32,7 @@ from nailplate.rulekit import (
 from nailplate.survey import Survey, place_of, standing
 from nailplate.survey.loads import WASHERS
 from nailplate.survey.names import name_of
+from nailplate.survey.wiring import cables_at, circuits_in_box, node_of_device
 from nailplate.terms import Material
 from nailplate.units import Amperes, amperes, count, reaches, shown, within, written
 
@@ -275,9 +276,19 @@ def _off_them(device: Device, circuits: list[Circuit], job: Job) -> Outcome:
     elif _gas_igniter(device, job) or _switched_outside_the_kitchen(device, job) or _is_washers(device, circuit, job):
         return Pass(facet=device.id)
     said = f"{name_of(device)} is in a kitchen or dining place but not on a small-appliance circuit."
-    patch = (state(device, "circuit", circuits[0].id),) if circuits else ()
+    onto = _reaching(device, circuits, job)
+    patch = (state(device, "circuit", onto.id),) if onto else ()
     remedies = (Remedy("Feed it from a small-appliance circuit.", patch),)
     return Violation(said, remedies=remedies, facet=device.id, at=device.pointer, related=(circuit.pointer,))
+
+
+def _reaching(device: Device, circuits: list[Circuit], job: Job) -> Circuit | None:
+    """The first of the circuits whose cables lead to a device; any of them while none is drawn to it."""
+    node = node_of_device(device)
+    if not cables_at(job.survey, node):
+        return circuits[0] if circuits else None
+    there = circuits_in_box(job.survey, job.plan.boxes[device.box]).circuits if device.knows("box") else ()
+    return next((each for each in circuits if each.id in there), None)
 
 
 def _switched_outside_the_kitchen(device: Device, job: Job) -> bool:
@@ -366,7 +377,7 @@ def _counter(room: Room, circuits: list[Circuit], job: Job) -> Outcome:
         return Undetermined(unknown, facet=facet, at=room.pointer)
     if not found:
         return NotConcerned(facet=facet)
-    return _one_outlet(found[0], facet) if len(found) == 1 else _one_circuit(found, on, circuits, facet)
+    return _one_outlet(found[0], facet) if len(found) == 1 else _one_circuit(found, on, circuits, facet, job)
 
 
 def _open_circuits(found: list[Device], job: Job) -> tuple[Pointer, ...]:
@@ -398,12 +409,13 @@ def _one_outlet(device: Device, facet: str) -> Judgement:
     return Judgement("The kitchen counter has one receptacle outlet, on one circuit.", readings, facet=facet, at=device.pointer)
 
 
-def _one_circuit(found: list[Device], on: list[str], circuits: list[Circuit], facet: str) -> Violation:
+def _one_circuit(found: list[Device], on: list[str], circuits: list[Circuit], facet: str, job: Job) -> Violation:
     said = f"The {len(found)} receptacles of the kitchen counter are on {len(on)} small-appliance circuit{'' if len(on) == 1 else 's'};"
     stays = next((each for each in found if _circuits_of(each) & set(on)), None)
     moved = next((each for each in reversed(found) if each is not stays), None)
     other = next((each for each in circuits if each.id not in on), None)
-    patch = (state(moved, "circuit", other.id),) if stays and moved and other else ()
+    drawn = moved is not None and cables_at(job.survey, node_of_device(moved))
+    patch = (state(moved, "circuit", other.id),) if stays and moved and other and not drawn else ()
     words = "Divide the counter's receptacles between two small-appliance circuits."
     return Violation(
         f"{said} at least {FEWEST} serve it.",

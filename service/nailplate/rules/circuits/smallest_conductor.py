@@ -33,6 +33,7 @@ from nailplate.rulekit import (
     rule,
     state,
 )
+from nailplate.rules.circuits.rewiring import cable_resized
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import LEAST_SIZE, Wire, bearing, cables_carrying, carried, material_of, under_least
 from nailplate.units import VoltAmperes, reaches
@@ -105,10 +106,13 @@ def _too_small(wire: Wire) -> Outcome:
     least, enough = LEAST_SIZE[material_of(wire)], _large_enough(wire)
     what = name_of(wire.cable) if wire.cable is not None else f"The wire of circuit {name_of(wire.circuit)}"
     material = material_of(wire).value.replace("_", "-").replace("-aluminum", " aluminum")
-    patch = state(wire.cable, "size", enough) if wire.cable else state(wire.circuit.conductor, "size", enough)
+    cable, conductor = wire.cable, wire.circuit.conductor if wire.cable is None else None
+    patch = (
+        tuple(cable_resized(cable, enough, wire.edition)) if cable else (state(conductor, "size", enough),) if conductor else ()
+    )
     return Violation(
         f"{what} is {wire.size} {material}; the least for a branch circuit is {least}.",
-        remedies=(Remedy(f"Use {enough}, or larger where the circuit's other wire is.", (patch,)),),
+        remedies=(Remedy(f"Use {enough}, or larger where the circuit's other wire is.", patch),),
         facet=wire.facet,
         at=wire.at.pointer,
     )

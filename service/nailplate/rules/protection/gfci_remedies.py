@@ -53,7 +53,12 @@ def at_breaker(job: Job, circuits: Sequence[Circuit], part: Device | Appliance) 
     names = " and ".join(name_of(circuit) for circuit in circuits)
     what = "breaker" if len(circuits) == 1 else "breaker each"
     words = f"Protect circuit {names} with a {_kind(circuits)} {what}. {_also(job, circuits, part)}"
-    return Remedy(words.strip(), tuple(with_gfci(circuit) for circuit in circuits))
+    return Remedy(words.strip(), () if _have_gfcis(job, circuits) else tuple(with_gfci(circuit) for circuit in circuits))
+
+
+def _have_gfcis(job: Job, circuits: Sequence[Circuit]) -> bool:
+    """Whether a GFCI device is on them: ahead of it a breaker would be a second one in series."""
+    return any(is_gfci(device) for circuit in circuits for device in job.survey.devices_on_circuit.get(circuit.id, []))
 
 
 def _kind(circuits: Sequence[Circuit]) -> str:

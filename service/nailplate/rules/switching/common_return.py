@@ -28,7 +28,6 @@ from nailplate.rulekit import (
     Subject,
     Undetermined,
     Violation,
-    remove,
     rule,
 )
 from nailplate.survey.names import name_of
@@ -89,7 +88,7 @@ def _apart(cable: Cable, together: Together) -> Violation:
     return Violation(
         f"Circuits {one} and {other} share a neutral, and {name_of(cable)} closes a ring between them: a hot can run in one cable "
         "and the neutral that it comes back by in another.",
-        remedies=(Remedy("Bring both hots and their neutral in one cable, and leave this one out.", (remove(cable.pointer),)),),
+        remedies=(Remedy("Bring both hots and their neutral in one cable, and leave this one out."),),
         facet=cable.id,
         at=cable.pointer,
     )
