@@ -6,12 +6,14 @@ parts live.
 Fix: use a cable with a larger grounding conductor, or a breaker that suits the one it has.
 
 Trap: cable of a larger size, pulled to save voltage, has to have its grounding conductor enlarged in the same proportion; the one
-inside a standard 6-3 cable suits a 60 A breaker, not an enlarged 40 A circuit.
+inside a standard 6-3 cable suits a 60 A breaker, not an enlarged 40 A circuit. From 2020 a qualified person may size it otherwise.
+
+Does not judge: the metal armor, sheath or raceway that is a grounding conductor itself; wires in parallel (250.122(F)).
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 
-from nailplate.calc.ampacity import ConductorUse, ampacity
 from nailplate.calc.grounding import Upsized, grounding_conductor
 from nailplate.calc.overcurrent import max_overcurrent
 from nailplate.calc.steps import CalculationError
@@ -39,11 +41,10 @@ from nailplate.survey.wiring import (
     bearing,
     cables_carrying,
     carried,
-    column_of,
     has_ampacity,
     material_of,
-    method_of,
     open_facts,
+    unadjusted,
 )
 from nailplate.units import amperes, reaches, shown
 
@@ -70,7 +71,7 @@ BY_METAL = (
     },
     needs=("breaker.rating",),
     hazards=(Hazard.SHOCK, Hazard.FIRE),
-    changes={"nec-2020": "Wire enlarged only because of heat or bundling no longer asks for a larger grounding conductor."},
+    changes={"nec-2020": "Wire enlarged only because of heat or bundling no longer requires a larger grounding conductor."},
 )
 def grounding_conductor_size(circuit: Circuit, job: Job) -> Iterator[Outcome]:
     """One outcome for each cable of the circuit, or for its wire as a whole while no cable is drawn."""
@@ -119,10 +120,33 @@ def _fits(wire: Wire, grounding: str) -> Outcome:
     if all(enough):
         return Pass(facet=wire.facet)
     if any(enough):
-        needs = tuple(dict.fromkeys(open_facts(wire)))[:MOST_NAMED]
-        said = "Whether its wire was enlarged only because of heat or bundling is not said."
-        return Undetermined(needs, said, facet=wire.facet, at=wire.at.pointer)
-    return _too_small(wire, grounding, wire.edition.conductors.rising(asked)[0])
+        derated = wire.edition.grounding_increase.grows_for_derating
+        beside = {fact for run in wire.runs for fact in run.open} if derated else set()  # how it lies counts in no way then
+        needs = tuple(each for each in dict.fromkeys(open_facts(wire)) if each not in beside)[:MOST_NAMED]
+        why = "larger than the breaker requires" if derated else "enlarged only because of heat or bundling"
+        return Undetermined(needs, f"Whether its wire was {why} is not said.", facet=wire.facet, at=wire.at.pointer)
+    found = _too_small(wire, grounding, wire.edition.conductors.rising(asked)[0])
+    by_breaker = _by_table(wire)
+    if wire.edition.holds("grounding_by_qualified_person") and reaches(area[grounding], area[by_breaker]):
+        return _by_qualified(found, by_breaker)
+    return found
+
+
+def _by_table(wire: Wire) -> str:
+    """The size that the breaker alone requires."""
+    rating, material = wire.circuit.breaker.rating, material_of(wire)
+    return grounding_conductor(rating, wire.edition, material=material, circuit_size=wire.size).size
+
+
+def _by_qualified(found: Violation, by_breaker: str) -> Judgement:
+    """250.122(B), exception: it is only the enlarging that requires more."""
+    readings = (
+        Reading(
+            f"A qualified person sized it to trip the breaker; the table requires {by_breaker} for the breaker alone.", "pass"
+        ),
+        Reading("Nobody did, and it is enlarged in proportion.", "violation"),
+    )
+    return Judgement(found.message, readings, remedies=found.remedies, facet=found.facet, at=found.at, related=found.related)
 
 
 def _needed(wire: Wire, least: str) -> str:
@@ -133,43 +157,34 @@ def _needed(wire: Wire, least: str) -> str:
 
 
 def _least_sizes(wire: Wire) -> tuple[str, ...]:
-    """The smallest wire that would do, from which enlarging counts; where derating counts, at the most and the least of it."""
-    if wire.edition.grounding_increase.grows_for_derating:
-        return (_least_size(wire, derated=None),)
-    return tuple(dict.fromkeys(_least_size(wire, derated=worst) for worst in (False, True)))
+    """The smallest wire that would do, from which enlarging counts, at the best and the worst that the plan can mean."""
+    return tuple(dict.fromkeys(_least_size(wire, worst=worst) for worst in (False, True)))
 
 
-def _least_size(wire: Wire, derated: bool | None) -> str:
+def _least_size(wire: Wire, *, worst: bool) -> str:
     """The first size that the breaker may guard, not over the size used: motors and taps have smaller wire by rules of their own."""
     sizes = wire.edition.conductors.area
     smaller = (size for size in sizes if not wire.edition.conductors.larger(size, wire.size))
-    return next((size for size in smaller if _would_do(wire, size, derated)), wire.size)
+    return next((size for size in smaller if _would_do(replace(wire, size=size), worst=worst)), wire.size)
 
 
-def _would_do(wire: Wire, size: str, derated: bool | None) -> bool:
-    other = Wire(wire.circuit, wire.cable, size, wire.at, wire.survey, wire.edition)
-    if not has_ampacity(other):
+def _would_do(wire: Wire, *, worst: bool) -> bool:
+    if not has_ampacity(wire):
         return False
-    if derated is None:
-        return _would_do_in_free_run(other)
-    return bearing(other, strict=derated, worst=derated).allows(wire.circuit.breaker.rating)
-
-
-def _would_do_in_free_run(wire: Wire) -> bool:
-    """Before any correction or adjustment."""
-    material, terminations = material_of(wire), column_of(wire.circuit, "terminations")
-    use = ConductorUse(size=wire.size, material=material, method=method_of(wire), terminations=terminations)
-    limit = max_overcurrent(ampacity(use, wire.edition).ampacity, wire.size, material, wire.edition).next_size_up.rating
-    return limit is not None and reaches(limit, wire.circuit.breaker.rating)
+    rating = wire.circuit.breaker.rating
+    if not wire.edition.grounding_increase.grows_for_derating:
+        return bearing(wire, strict=worst, worst=worst).allows(rating)
+    before = unadjusted(wire, worst=worst)  # before any correction or adjustment
+    limit = max_overcurrent(before, wire.size, material_of(wire), wire.edition).next_size_up.rating
+    return limit is not None and reaches(limit, rating)
 
 
 def _too_small(wire: Wire, grounding: str, needed: str) -> Violation:
-    base = grounding_conductor(wire.circuit.breaker.rating, wire.edition, material=material_of(wire)).by_table
-    enlarged = wire.edition.conductors.larger(needed, base)
-    why = f", as its {wire.size} conductors are larger than the breaker asks for" if enlarged else ""
+    enlarged = wire.edition.conductors.larger(needed, _by_table(wire))
+    why = f", as its {wire.size} conductors are larger than the breaker requires" if enlarged else ""
     what = f"circuit {name_of(wire.circuit)}" if wire.cable is None else name_of(wire.cable)
     return Violation(
-        f"The grounding conductor of {what} is {grounding}; a {_rating(wire.circuit)} breaker asks for {needed}{why}.",
+        f"The grounding conductor of {what} is {grounding}; a {_rating(wire.circuit)} breaker requires {needed}{why}.",
         remedies=_remedies(wire, needed),
         facet=wire.facet,
         at=wire.at.pointer,
