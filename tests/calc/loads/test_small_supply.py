@@ -126,6 +126,18 @@ def test_a_converters_circuit_is_not_counted_and_energy_management_lifts_the_cou
     assert not small_supply(replace(vehicle, loads=thermostats), edition("2023")).fits
 
 
+# Article 551 has no steps like those of 550.18 and 552.47: what runs together, runs in full (from memory)
+def test_what_runs_in_a_vehicle_counts_in_full() -> None:
+    four = (K.DISPOSER, K.DISHWASHER, K.WATER_HEATER, K.COOKTOP)
+    loads = (*(placed(kind, 1_200, voltage=120.0) for kind in four), placed(K.AIR_CONDITIONER, 1_440, voltage=120.0))
+    vehicle = SmallSupply(
+        regime=Regime.RECREATIONAL_VEHICLE, rating=Amperes(30), two_legs=False, circuits=circuits(5), loads=loads
+    )
+    found = small_supply(vehicle, edition("2023"))
+    assert found.legs == (4 * 10.0 + 12.0,)
+    assert {step.citation for step in found.steps if step.what in ("disposer", "cooktop")} == {"551.42"}
+
+
 # 24 CFR 3280.803: 50 A, or 40 A with factory gas heat and cooking (laws9.com/cfr/text/24/3280/803)
 def test_a_manufactured_home_has_a_cord_of_50_or_40_amperes() -> None:
     gas = replace(D11, loads=(), gas_heat_and_cooking=True, rating=Amperes(40))

@@ -1,4 +1,4 @@
-"""Amperes on the legs of a movable home or a small feeder, part by part, as Articles 550 and 552 add them up."""
+"""Amperes on the legs of a movable home or a small feeder: part by part as Articles 550 and 552 add them up, a vehicle's in full."""
 
 from collections.abc import Iterator
 
@@ -20,8 +20,17 @@ def leg_currents(asked: SmallSupply, edition: Edition) -> tuple[list[float], lis
         return _by_sites(asked, edition)
     if asked.regime is Regime.FEEDER and asked.length is not None:
         return _by_standard_method(asked, edition)
-    loads, steps = _by_parts(asked, edition)
+    vehicle = asked.regime is Regime.RECREATIONAL_VEHICLE
+    loads, steps = _running(asked, edition) if vehicle else _by_parts(asked, edition)
     return spread(loads, 2 if asked.two_legs else 1), steps
+
+
+def _running(asked: SmallSupply, edition: Edition) -> tuple[list[LegLoad], list[Step]]:
+    """A vehicle's nameplates in full, the larger of heating and cooling: Article 551 has no demand factors to take from them."""
+    kept = kept_loads([placed.load for placed in asked.loads], edition)
+    running = [placed for placed in asked.loads if placed.load.kind not in CLIMATE or placed.load in kept]
+    loads = [_leg_load(placed, placed.load.total, asked) for placed in running if placed.load.total]
+    return loads, [_step(load, edition.movable_homes.vehicle_cite) for load in loads]
 
 
 def _by_sites(asked: SmallSupply, edition: Edition) -> tuple[list[float], list[Step]]:
@@ -61,9 +70,11 @@ def _by_parts(asked: SmallSupply, edition: Edition) -> tuple[list[LegLoad], list
         *_others(asked),
     ]
     loads = [load for load in loads if load.current]
-    return loads, [
-        Step(load.what, amperes(load.current), cite, "on both legs" if load.both else "on one leg") for load in loads
-    ]
+    return loads, [_step(load, cite) for load in loads]
+
+
+def _step(load: LegLoad, cite: str) -> Step:
+    return Step(load.what, amperes(load.current), cite, "on both legs" if load.both else "on one leg")
 
 
 def _general(asked: SmallSupply, edition: Edition) -> Iterator[LegLoad]:
