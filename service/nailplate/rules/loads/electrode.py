@@ -5,12 +5,14 @@ Why: lightning and line faults find the earth through the electrode; without one
 Fix: use the footing's steel, or drive rods, and run the conductor that the table gives for the supply's size.
 
 Trap: a separate small house on a feeder needs its own electrode although its neutral stays isolated. A rod never asks for more than 6 AWG
-copper, and one rod alone must prove 25 ohms, which only a test on site shows. A unit behind a cord and inlet needs none, nor does one
+copper, and one rod alone needs a second electrode unless a test on site shows 25 ohms or less; a water pipe always needs one. A unit behind a cord and inlet needs none, nor does one
 apartment of a building for itself.
 
 Does not judge: for the source of an off-grid house only a stated lack of an electrode is told (from memory), and the size of
-its conductor is not judged.
+its conductor is not judged. Whether every electrode that is there is bonded, how deep rods are driven and how far apart.
 """
+
+from collections.abc import Iterator
 
 from nailplate.calc.electrodes import ElectrodeKind as Ending
 from nailplate.calc.electrodes import electrode_conductor
@@ -31,6 +33,7 @@ from nailplate.rulekit import (
     Subject,
     Undetermined,
     Violation,
+    at_place,
     rule,
     state,
 )
@@ -43,6 +46,16 @@ _ENDINGS = {
     ElectrodeKind.CONCRETE_ENCASED: Ending.CONCRETE_ENCASED,
 }
 
+_NEED_ANOTHER = {
+    ElectrodeKind.ROD: "ground rod",
+    ElectrodeKind.PLATE: "ground plate",
+    ElectrodeKind.WATER_PIPE: "metal water pipe",
+}
+_BUS = {
+    SupplyKind.SERVICE: "the neutral bus of the service equipment (250.24(A)); the utility pulls the meter first",
+    SupplyKind.FEEDER: "the grounding bar of the panel that it feeds",
+}
+
 
 @rule(
     id="electrode",
@@ -51,25 +64,65 @@ _ENDINGS = {
     subjects=(Subject.BONDING,),
     cites={
         "nec-2017": Cite(
-            "250.50, 250.32(A), 250.66",
+            "250.50, 250.32(A), 250.53(A)(2), 250.53(D)(2), 250.66",
             seen=(2017,),
-            note="https://www.cooper-electric.com/p/service-equipment-grounding-table; https://forums.mikeholt.com/threads/250-66-a.63019",
+            note="https://www.cooper-electric.com/p/service-equipment-grounding-table; https://forums.mikeholt.com/threads/250-66-a.63019; "
+            "https://forums.mikeholt.com/threads/gec.2578132/ (a second electrode)",
         ),
-        "nec-2020": "250.50, 250.32(A), 250.66",
-        "nec-2023": Cite("250.50, 250.32(A), 250.66", seen=(2023,), note="a public copy of the 2023 code text (table)"),
-        "nec-2026": "250.50, 250.32(A), 250.66",
+        "nec-2020": "250.50, 250.32(A), 250.53(A)(2), 250.53(D)(2), 250.66",
+        "nec-2023": Cite(
+            "250.50, 250.32(A), 250.53(A)(2), 250.53(D)(2), 250.66",
+            seen=(2023,),
+            note="a public copy of the 2023 code text (table)",
+        ),
+        "nec-2026": "250.50, 250.32(A), 250.53(A)(2), 250.53(D)(2), 250.66",
     },
     hazards=(Hazard.SHOCK, Hazard.FIRE),
 )
-def electrode(supply: Supply, job: Job) -> Outcome:
+def electrode(supply: Supply, job: Job) -> Iterator[Outcome]:
     """Judges one service, one feeder from elsewhere, or the source of a house without either."""
     if supply.kind in SOURCES:
-        return _at_source(supply, job)
-    if supply.kind not in (SupplyKind.SERVICE, SupplyKind.FEEDER) or supply.knows("starts_at") or _is_within(supply, job):
-        return NotConcerned()
+        yield _at_source(supply, job)
+    elif supply.kind not in (SupplyKind.SERVICE, SupplyKind.FEEDER) or supply.knows("starts_at") or _is_within(supply, job):
+        yield NotConcerned()
+    elif supply.grounding_electrode.kind is ElectrodeKind.NONE:
+        yield _missing(supply, job)
+    else:
+        yield from at_place("", None, _conductor, supply, job)
+        if supply.grounding_electrode.kind in _NEED_ANOTHER:
+            yield from at_place("second electrode", None, _second, supply)
+
+
+def _second(supply: Supply) -> Outcome:
+    """250.53(A)(2): a single rod or plate, unless it has 25 ohms or less; 250.53(D)(2): a water pipe."""
+    electrode = supply.grounding_electrode
+    pipe = electrode.kind is ElectrodeKind.WATER_PIPE
+    if not pipe and electrode.is_(at_most_25_ohms=True):
+        return Pass()
+    if not electrode.knows("supplement"):
+        either = () if pipe else (electrode.where("at_most_25_ohms"),)
+        said = f"Whether a second electrode is bonded to the {_NEED_ANOTHER[electrode.kind]} of {name_of(supply)} is not said."
+        return Undetermined((electrode.where("supplement"), *either), said)
+    if electrode.supplement is ElectrodeKind.NONE:
+        return _alone(supply)
+    return _alone(supply) if pipe and electrode.supplement is ElectrodeKind.WATER_PIPE else Pass()
+
+
+def _alone(supply: Supply) -> Violation:
+    electrode = supply.grounding_electrode
+    pipe = electrode.kind is ElectrodeKind.WATER_PIPE
+    why = "a water pipe may be replaced with plastic" if pipe else "it is not known to have 25 ohms or less"
+    words = (
+        "Drive a rod and bond it to the electrode conductor" if pipe else "Drive a second rod, 6 ft or more away, and bond both"
+    )
+    return Violation(
+        f"The only electrode of {name_of(supply)} is one {_NEED_ANOTHER[electrode.kind]}; {why}, and a second electrode is required.",
+        remedies=(Remedy(f"{words}.", (state(electrode, "supplement", ElectrodeKind.ROD.value),)),),
+    )
+
+
+def _conductor(supply: Supply, job: Job) -> Outcome:
     kind = supply.grounding_electrode.kind
-    if kind is ElectrodeKind.NONE:
-        return _missing(supply, job)
     needed = electrode_conductor(
         supply.conductors.size, job.edition, supply.conductors.material, _ENDINGS.get(kind, Ending.OTHER)
     ).size
@@ -112,7 +165,11 @@ def _missing(supply: Supply, job: Job) -> Outcome:
         return NotConcerned()  # 250.32(A), exception: one branch circuit with a grounding conductor
     return Violation(
         f"{name_of(supply)} has no grounding electrode at this house.",
-        remedies=(Remedy("Connect the footing's reinforcing steel, or drive rods, and bond them to the grounding bar."),),
+        remedies=(
+            Remedy(
+                f"Connect the footing's reinforcing steel, or drive two rods, and run the conductor to {_BUS[supply.kind]}."
+            ),
+        ),
     )
 
 
