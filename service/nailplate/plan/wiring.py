@@ -57,6 +57,8 @@ class Electrode(Facts):
     kind: Annotated[words.ElectrodeKind, Doc("what it is; `none` is a fact"), Needed]
     conductor: Annotated[WireSize, Doc("size of the grounding electrode conductor")]
     material: Annotated[Material, Doc("of that conductor")]
+    supplement: Annotated[words.ElectrodeKind, Doc("the second electrode that is bonded to it; `none` is a fact")]
+    at_most_25_ohms: Annotated[bool, Doc("whether a single rod or plate was measured at 25 ohms to earth or less")]
 
 
 @drawn
@@ -146,6 +148,7 @@ class Appliance(Part):
     disconnect: Annotated[Disconnect, Doc("how it is disconnected"), Due(Stage.CIRCUITS)]
     with_hood: Annotated[bool, Doc("a microwave oven that is a range hood too")]
     own_circuit: Annotated[bool, Doc("whether its instructions ask for an individual branch circuit")]
+    needs_neutral: Annotated[bool, Doc("whether it needs a neutral, as a 120/240 V nameplate says and a 240 V one does not")]
 
 
 @drawn
