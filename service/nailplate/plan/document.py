@@ -7,7 +7,7 @@ from typing import Annotated, TypeVar, get_type_hints
 from nailplate.plan import words
 from nailplate.plan.defaults import Defaults
 from nailplate.plan.derived import Derived
-from nailplate.plan.facts import AtLeast, AtMost, Doc, Due, Facts, Items, Needed, Part, Stage, drawn, json_names
+from nailplate.plan.facts import AtLeast, AtMost, Doc, Due, Facts, Items, Needed, Note, Part, Stage, drawn, json_names
 from nailplate.plan.house import Counter, Fixture, Level, Opening, Room, Stair, Wall
 from nailplate.plan.marks import Area, Date
 from nailplate.plan.pointer import ROOT, Pointer
@@ -99,8 +99,10 @@ class Plan(Facts):
     cables: Annotated[dict[str, Cable], Doc("cables"), Due(Stage.ROUGH_IN)]
     controls: Annotated[dict[str, Control], Doc("what switches what"), Due(Stage.CIRCUITS)]
     suppressions: Annotated[dict[str, Suppression], Doc("accepted findings")]
-    derived: Annotated[dict[Pointer, Derived], Doc("of a resolved plan, by pointer: where values come from; nothing reads it")]
-    extra: Annotated[dict[str, object], Doc("the caller's own data; nothing reads it")]
+    derived: Annotated[
+        dict[Pointer, Derived], Doc("of a resolved plan, by pointer: where values come from; nothing reads it"), Note
+    ]
+    extra: Annotated[dict[str, object], Doc("the caller's own data; nothing reads it"), Note]
 
     def __init__(self, facts: Mapping[str, object]) -> None:
         maps = {name: in_order(facts.get(name, {})) for name in PART_KINDS}  # type: ignore[arg-type]  # maps are maps of parts

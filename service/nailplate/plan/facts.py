@@ -96,6 +96,13 @@ class _Needed:
 
 Needed = _Needed()
 
+
+class _Note:
+    """Marks a field that is its author's note: kept and handed back, and read by no rule, calculation or sheet."""
+
+
+Note = _Note()
+
 Drawn = TypeVar("Drawn", bound="Facts")
 
 drawn: Callable[[type[Drawn]], type[Drawn]] = dataclass(frozen=True, slots=True, init=False, repr=False, eq=False)
@@ -225,7 +232,7 @@ class Part(Facts):
 
     id: str
     label: Annotated[str, Doc("a name for people, shown in reports")]
-    extra: Annotated[dict[str, object], Doc("the caller's own data; nothing reads it")]
+    extra: Annotated[dict[str, object], Doc("the caller's own data; nothing reads it"), Note]
 
     def __init__(self, pointer: Pointer, facts: Mapping[str, object], said_at: Mapping[str, Pointer] = NOWHERE_ELSE) -> None:
         Facts.__init__(self, pointer, facts, said_at)

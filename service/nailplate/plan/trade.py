@@ -8,6 +8,7 @@ from typing import Final
 
 from nailplate.plan.words import (
     ApplianceKind,
+    BoxShape,
     CableType,
     DeviceKind,
     Exposure,
@@ -337,6 +338,9 @@ RIGID_RACEWAYS: Final = frozenset({RacewayKind.RMC, RacewayKind.IMC, RacewayKind
 
 OUTSIDE_FRAMING: Final = frozenset({How.SURFACE, How.ATTIC, How.UNDER_CHASSIS, How.RACEWAY})
 """Ways to run a cable outside the framing of a wall."""
+
+ROUND_OR_SQUARE: Final = frozenset({BoxShape.ROUND, BoxShape.OCTAGON, BoxShape.SQUARE, BoxShape.PANCAKE})
+"""Shapes of box that are as wide as high (common practice)."""
 
 # The rest
 

@@ -3,7 +3,7 @@
 from typing import Annotated
 
 from nailplate.plan import words
-from nailplate.plan.facts import AtLeast, AtMost, Doc, Due, Facts, Items, MoreThan, Needed, Part, Stage, drawn
+from nailplate.plan.facts import AtLeast, AtMost, Doc, Due, Facts, Items, MoreThan, Needed, Note, Part, Stage, drawn
 from nailplate.plan.house import Place
 from nailplate.plan.marks import (
     ApplianceId,
@@ -43,7 +43,7 @@ class Conductors(Facts):
     material: Annotated[Material, Doc("what they are made of")]
     type: Annotated[words.CableType, Doc("the wiring method")]
     insulation: Annotated[Column, Doc("its temperature rating")]
-    count: Annotated[Count, Doc("circuit conductors, grounding not counted")]
+    count: Annotated[Count, Doc("circuit conductors, grounding not counted; a note that no rule reads"), Note]
     grounding: Annotated[WireSize, Doc("size of the equipment grounding conductor")]
     neutral: Annotated[WireSize, Doc("size of the neutral where it differs")]
     terminations: Annotated[Column, Doc("the lower temperature rating of the terminals at both ends")]

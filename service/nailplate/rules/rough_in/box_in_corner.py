@@ -15,7 +15,8 @@ from typing import Final
 
 from nailplate.calc import geometry
 from nailplate.plan import Box, RoomPlace, Wall
-from nailplate.plan.words import Side, WallKind
+from nailplate.plan.trade import FRAMED_WALLS
+from nailplate.plan.words import Side
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Subject, Violation, rule
 from nailplate.survey import Survey, standing
 from nailplate.survey.boxes import least_front
@@ -28,7 +29,6 @@ OFF: Final = 1.0
 """Inches off the wall's face at which another wall is looked for."""
 SLACK: Final = 0.25
 """Inches that a box may reach into another wall on a drawing."""
-_FRAMED: Final = frozenset({WallKind.EXTERIOR, WallKind.INTERIOR, WallKind.HALF})
 
 
 @rule(
@@ -63,7 +63,7 @@ def _walls_at(survey: Survey, wall: Wall, along: float, side: Side, height: floa
     """The walls whose body holds the point beside a place on ``wall``."""
     point = beside_wall(wall, point_on_wall(wall, along), side, OFF)
     for other in survey.once(wall_grid, wall.level).near((*point, *point)):
-        if other is wall or other.kind not in _FRAMED or not other.knows("thickness"):
+        if other is wall or other.kind not in FRAMED_WALLS or not other.knows("thickness"):
             continue
         over = height is not None and other.knows("height") and height > other.height
         line = (other.start, other.end)

@@ -31,7 +31,7 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.survey.names import name_of
-from nailplate.survey.rough_in import BUNDLED_APART, DrawnBundle, drawn_bundles, runs_along
+from nailplate.survey.rough_in import DrawnBundle, drawn_bundles, runs_along
 from nailplate.units import inches, shown
 
 NAMED = 4
@@ -55,7 +55,6 @@ DENIED = "none"
         "nec-2026": "310.15(C)(1), 334.80",
     },
     hazards=(Hazard.OVERHEATING, Hazard.BURIED),
-    changes={"nec-2020": "The adjustment table has a new number; what it asks is the same."},
 )
 def bundle_as_drawn(cable: Cable, job: Job) -> Iterator[Outcome]:
     """Each bundle is told once, at the first of its cables that denies it."""
@@ -71,7 +70,7 @@ def bundle_as_drawn(cable: Cable, job: Job) -> Iterator[Outcome]:
     told = list(_told(cable, job))
     yield from told
     if not told and not unseen:
-        yield Pass(limit=inches(BUNDLED_APART))
+        yield Pass(limit=job.measure("bundled_cables_apart"))
 
 
 def _told(cable: Cable, job: Job) -> Iterator[Outcome]:
@@ -81,7 +80,7 @@ def _told(cable: Cable, job: Job) -> Iterator[Outcome]:
         if denied is None or not _is_first(cable, bundle, job):
             continue
         others = [each for each in bundle.cables if each is not cable]
-        yield _drawn_together(denied, others, bundle) if _names(bundle) in literal else _near(denied, others, bundle)
+        yield _drawn_together(denied, others, bundle, job) if _names(bundle) in literal else _near(denied, others, bundle, job)
 
 
 def _names(bundle: DrawnBundle) -> frozenset[str]:
@@ -113,16 +112,21 @@ def _listed(cables: list[Cable]) -> str:
     return names if len(cables) <= NAMED else f"{names} and {len(cables) - NAMED} more"
 
 
+def _denied(denied: Segment, job: Job) -> str:
+    return name_of(job.plan.cables[denied.pointer.members[1]])
+
+
 def _facet(bundle: DrawnBundle) -> str:
     return "+".join(each.id for each in bundle.cables[: NAMED + 1])
 
 
-def _drawn_together(denied: Segment, others: list[Cable], bundle: DrawnBundle) -> Violation:
+def _drawn_together(denied: Segment, others: list[Cable], bundle: DrawnBundle, job: Job) -> Violation:
+    apart = job.measure("bundled_cables_apart")
     return Violation(
-        f"'bundle' says 'none', and the cable is drawn on one line with {_listed(others)} for {shown(inches(bundle.length))}; cables "
-        f"that lie together for more than {shown(inches(BUNDLED_APART))} are a bundle.",
+        f"{_denied(denied, job)} is drawn on one line with {_listed(others)} for {shown(inches(bundle.length))}, and its 'bundle' says "
+        f"'none'; cables that lie together for more than {shown(apart)} are a bundle.",
         inches(bundle.length),
-        inches(BUNDLED_APART),
+        apart,
         (
             Remedy("Draw the cables an inch or more apart, in holes of their own."),
             Remedy("Name the bundle at each of its cables, and size the wire for it."),
@@ -133,15 +137,16 @@ def _drawn_together(denied: Segment, others: list[Cable], bundle: DrawnBundle) -
     )
 
 
-def _near(denied: Segment, others: list[Cable], bundle: DrawnBundle) -> Judgement:
+def _near(denied: Segment, others: list[Cable], bundle: DrawnBundle, job: Job) -> Judgement:
     return Judgement(
-        f"'bundle' says 'none', and the cable is drawn less than an inch from {_listed(others)} for {shown(inches(bundle.length))}.",
+        f"{_denied(denied, job)} is drawn less than an inch from {_listed(others)} for {shown(inches(bundle.length))}, and its 'bundle' "
+        "says 'none'.",
         (
             Reading("Spacing is maintained wherever cables do not touch.", "pass"),
             Reading("So little space lets no heat out, and the cables are a bundle.", "violation"),
         ),
         inches(bundle.length),
-        inches(BUNDLED_APART),
+        job.measure("bundled_cables_apart"),
         (Remedy("Draw the cables an inch or more apart from center to center."),),
         facet=_facet(bundle),
         at=denied.where("bundle"),

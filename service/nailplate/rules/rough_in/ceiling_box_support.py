@@ -13,6 +13,7 @@ Does not judge: What a box may carry by its own marking (`luminaire-box`, `fan-b
 from typing import Final
 
 from nailplate.plan import Box, Device, UnknownFact
+from nailplate.plan.trade import LIGHTS_AND_FANS
 from nailplate.plan.words import BoxFastening, DeviceKind
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Subject, Violation, rule, state
 from nailplate.survey.boxes import Spot, spot_of
@@ -21,7 +22,6 @@ from nailplate.units import Pounds, pounds, shown, within
 
 LIGHT: Final = Pounds(6.0)
 """What a box held by the finish alone carries in a ceiling (common practice: listings of old-work boxes)."""
-_HUNG: Final = frozenset({DeviceKind.LUMINAIRE, DeviceKind.TRACK, DeviceKind.FAN})
 
 
 @rule(
@@ -55,7 +55,7 @@ def ceiling_box_support(box: Box, job: Job) -> Outcome:
 
 def _hangs(device: Device) -> bool:
     own = device.knows("independent_support") and device.independent_support
-    return device.kind in _HUNG and not own
+    return device.kind in LIGHTS_AND_FANS and not own
 
 
 def _in_ceiling(box: Box, job: Job) -> bool:

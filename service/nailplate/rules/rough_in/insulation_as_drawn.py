@@ -67,11 +67,12 @@ def _cavity_wanted(segment: Segment, job: Job) -> Pointer | None:
 
 def _contradicted(filled: list[Segment], job: Job) -> Violation:
     first = filled[0]
+    cable = job.plan.cables[first.pointer.members[1]]
     wall, what = run_at(job.survey, first).wall, drawn_insulation(job.survey, first)
     where = f"wall {name_of(wall)}" if wall is not None else "a floor or ceiling"
     more = f", and {len(filled) - 1} further stretches say the same" if len(filled) > 1 else ""
     return Violation(
-        f"'insulation_contact' says false, and the cable runs inside {where}, whose cavity is filled with {_WORDS[str(what)]}{more}.",
+        f"{name_of(cable)} runs inside {where}, filled with {_WORDS[str(what)]}, and its 'insulation_contact' says false{more}.",
         remedies=(
             Remedy(
                 "State that the cable lies in insulation.",

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from nailplate.plan import Box, Device, Panel, RoomPlace, UnknownFact, Wall
-from nailplate.plan.words import BoxShape
+from nailplate.plan.trade import ROUND_OR_SQUARE
 from nailplate.survey.index import Survey
 from nailplate.survey.outdoors import outdoor_place
 from nailplate.survey.places import place_of, point_on_wall, standing
@@ -51,7 +51,7 @@ class Spot3:
 def least_front(box: Box) -> tuple[float, float]:
     """Width and height that the front of a box has at the least (inches)."""
     shape = box.shape if box.knows("shape") else None
-    if shape in (BoxShape.ROUND, BoxShape.OCTAGON, BoxShape.SQUARE, BoxShape.PANCAKE):
+    if shape in ROUND_OR_SQUARE:
         return _ROUND, _ROUND
     if shape is None and not box.knows("gangs"):
         return _SLIGHT, _SLIGHT
@@ -69,8 +69,7 @@ def front_of(survey: Survey, part: Box | Panel) -> Front | None:
     place = part.at
     if isinstance(place, RoomPlace):
         return None
-    size: tuple[float, float] = (part.face.width, part.face.height) if isinstance(part, Panel) else least_front(part)
-    width, height = size
+    width, height = least_front(part) if isinstance(part, Box) else (float(part.face.width), float(part.face.height))
     middle = height_in_wall(survey, part)
     if middle is None:
         raise UnknownFact(place.where("height"))
@@ -88,7 +87,7 @@ def height_in_wall(survey: Survey, part: Box | Panel | Device) -> float | None:
         return place.height
     try:
         stands = standing(survey, part)
-    except UnknownFact:
+    except UnknownFact:  # unknown: the side; with rooms on both, or on none, heights count from the wall's own floor
         return place.height
     if not stands.outside:
         return place.height
@@ -103,6 +102,7 @@ def height_in_wall(survey: Survey, part: Box | Panel | Device) -> float | None:
 def in_space(survey: Survey, part: Box | Panel | Device) -> Spot3:
     """Where a part stands over the plan's datum, on the center line of its wall. Raises UnknownFact."""
     place = place_of(survey, part)
+    point: tuple[float, float]
     if isinstance(place, RoomPlace):
         level, point = survey.plan.rooms[place.room].level, place.point
     else:

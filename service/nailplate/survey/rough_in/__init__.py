@@ -1,6 +1,6 @@
 """Cable in the framing: the runs of each route, the members they cross or follow, their holes, notches and supports."""
 
-from nailplate.survey.rough_in.bundles import BUNDLED_APART, DrawnBundle, drawn_bundle, drawn_bundles, in_one_hole, runs_along
+from nailplate.survey.rough_in.bundles import DrawnBundle, drawn_bundle, drawn_bundles, in_one_hole, runs_along
 from nailplate.survey.rough_in.cuts import end_notch, joist_hole, joist_notch, stud_hole, stud_notch
 from nailplate.survey.rough_in.decks import may_be_under_deck, stated_decking
 from nailplate.survey.rough_in.framed_openings import Crossing, Framed, Zone, framed, lines_on, may_cut_header
@@ -37,7 +37,6 @@ from nailplate.survey.rough_in.supports import (
 )
 
 __all__ = [
-    "BUNDLED_APART",
     "FILLED",
     "SHEATHED",
     "Crossing",

@@ -16,8 +16,6 @@ from nailplate.survey.rough_in.runs import Run, run_at, runs_of
 from nailplate.survey.rough_in.side_by_side import Beside, beside, extent_of
 from nailplate.units import Inches, reaches, within
 
-BUNDLED_APART: Final = Inches(24.0)
-"""Length without spacing up to which 310.15(C)(1) asks for no adjustment (2017: 310.15(B)(3)(a))."""
 SPACED: Final = Inches(1.0)
 TOUCHING: Final = Inches(0.5)
 """Inches from center to center; the widest NM-B cables of 14 to 10 AWG are about 1/2 in wide (one manufacturer.s sheet)."""
@@ -40,7 +38,7 @@ class DrawnBundle:
 
 
 def drawn_bundles(survey: Survey, cable: Cable, *, strict: bool = True) -> tuple[DrawnBundle, ...]:
-    """The bundles longer than 24 in that a cable is drawn in, by one reading of what spacing is; none inside a larger one."""
+    """The bundles longer than the code lets pass that a cable is drawn in, by one reading of what spacing is; none inside a larger one."""
     return survey.once(_bundles, cable.id, SPACED if strict else TOUCHING)
 
 
@@ -103,8 +101,9 @@ def _rise(run: Run) -> tuple[float, float, float]:
 
 def _bundles(survey: Survey, cable_id: str, spacing: float) -> tuple[DrawnBundle, ...]:
     cable = survey.plan.cables[cable_id]
-    near = [each for each in beside(survey, cable, spacing) if not within(each.length, BUNDLED_APART)]
-    found = [each for each in _windows(near) if not within(each.end - each.start, BUNDLED_APART)]
+    apart = survey.inches("bundled_cables_apart")
+    near = [each for each in beside(survey, cable, spacing) if not within(each.length, apart)]
+    found = [each for each in _windows(near) if not within(each.end - each.start, apart)]
     largest = [each for each in found if not any(_inside(each, other) for other in found)]
     order = survey.once(_order)
     return tuple(
@@ -134,6 +133,8 @@ def _windows(near: list[Beside]) -> Iterator[_Window]:
     for start in sorted({each.start for each in near}):
         held = sorted((each for each in near if each.start <= start < each.end), key=lambda each: each.end)
         for place, first_to_leave in enumerate(held):
+            if place and first_to_leave.end == held[place - 1].end:
+                continue  # all that leave together are in the window of the first of them
             group = tuple(held[place:])
             names = frozenset(each.other.id for each in group)
             if names not in seen:

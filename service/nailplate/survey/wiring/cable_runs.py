@@ -12,7 +12,7 @@ from nailplate.codes import Edition
 from nailplate.plan import Cable, Circuit, Pointer, Segment
 from nailplate.plan.words import CableType, How, LevelKind, SupplyVoltage
 from nailplate.survey.index import Survey
-from nailplate.survey.rough_in import BUNDLED_APART, drawn_bundle, in_one_hole, lies_in_insulation
+from nailplate.survey.rough_in import drawn_bundle, in_one_hole, lies_in_insulation
 from nailplate.terms import Material
 from nailplate.units import Celsius, Inches, reaches, within
 
@@ -217,7 +217,7 @@ def _adjusted(survey: Survey, cable: Cable, segment: Segment, year: int, *, stri
     short = _short_stretch(survey, cable, lying, strict=strict)
     many = _many_nm(together)
     sealed, contact = (_said(segment, "sealed"), lies_in_insulation(survey, segment)) if many else (False, False)
-    long = not within(lying.length, BUNDLED_APART) if lying.length is not None else None
+    long = not within(lying.length, survey.inches("bundled_cables_apart")) if lying.length is not None else None
     if year < CONTACT_BARS_EXCEPTION:
         contact = _both(contact, _opposite(short))
     return _either(sealed, contact, _both(long, _opposite(short), _opposite(_relieved(survey, together))))
