@@ -174,6 +174,7 @@ class Panel(Part):
     neutral_bond: Annotated[words.NeutralBond, Doc("whether neutral and enclosure are bonded here")]
     supply: Annotated[SupplyId, Doc("the supply that feeds it")]
     directory: Annotated[bool, Doc("whether a circuit directory is drawn up"), Due(Stage.ROUGH_IN)]
+    sheath_inside: Annotated[Distance, Doc("least length of cable sheath inside it, past the connector")]
     stackers: Annotated[bool, Doc("whether the cables that come to it are held off the framing by cable stackers")]
 
 
@@ -275,6 +276,7 @@ class Box(Part):
     sheath_inside: Annotated[Distance, Doc("least length of cable sheath inside it, past the clamp if there is one")]
     rated_wall_listed: Annotated[bool, Doc("listed for use in a fire-rated wall without the usual distances")]
     stackers: Annotated[bool, Doc("whether the cables that come to it are held off the framing by cable stackers")]
+    roof_deck_clearance: Annotated[Distance, Doc("of its top below the lowest surface of the roof decking")]
 
 
 @drawn

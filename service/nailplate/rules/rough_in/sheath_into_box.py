@@ -7,12 +7,12 @@ Fix: push the sheath in before stapling, and use a box with clamps, or a connect
 Trap: only a nonmetallic one-gang box may do without clamps, and then the cable is stapled within 8 in. A clamp takes one cable unless its
 maker says more.
 
-Does not judge: cabinets, which 334.19 adds from 2023 on, and how many cables are in one clamp.
+Does not judge: how many cables are in one clamp.
 """
 
 from collections.abc import Iterator
 
-from nailplate.plan import Box
+from nailplate.plan import Box, Panel
 from nailplate.plan.words import BoxMaterial, BoxShape, Clamps
 from nailplate.rulekit import (
     Cite,
@@ -38,7 +38,7 @@ from nailplate.units import inches, reaches, shown, written
 
 @rule(
     id="sheath-into-box",
-    over=Box,
+    over=(Box, Panel),
     severity=Severity.CODE,
     subjects=(Subject.FREE_CONDUCTORS,),
     cites={
@@ -61,21 +61,23 @@ from nailplate.units import inches, reaches, shown, written
     hazards=(Hazard.PINCHED_INSULATION, Hazard.SHOCK),
     changes={
         "nec-2017": "The 1/4 in of sheath is required in metal boxes too.",
-        "nec-2023": "334.19 requires the 1/4 in at every enclosure.",
     },
 )
-def sheath_into_box(box: Box, job: Job) -> Iterator[Outcome]:
-    """314.17: each box in which nonmetallic-sheathed cable ends."""
-    return once_told(box, job, _judge)
+def sheath_into_box(part: Box | Panel, job: Job) -> Iterator[Outcome]:
+    """314.17 and 334.19: each box, and from 2023 on each panel, in which nonmetallic-sheathed cable ends."""
+    return once_told(part, job, _judge)
 
 
-def _judge(box: Box, job: Job) -> Iterator[Outcome]:
-    cables = inside(job.survey, box).cables
-    if not any(not cable.knows("type") or cable.type in SHEATHED for cable in cables):
+def _judge(part: Box | Panel, job: Job) -> Iterator[Outcome]:
+    at_panel = isinstance(part, Panel)
+    cables = job.survey.cables_at_panel.get(part.id, ()) if isinstance(part, Panel) else inside(job.survey, part).cables
+    sheathed = any(not cable.knows("type") or cable.is_among(type=SHEATHED) for cable in cables)
+    if not sheathed or (at_panel and not job.holds("sheath_in_every_enclosure")):
         yield NotConcerned()
         return
-    yield _clamped(box)
-    yield _sheath(box, job)
+    if isinstance(part, Box):
+        yield _clamped(part)
+    yield _sheath(part, job)
 
 
 def _clamped(box: Box) -> Outcome:
@@ -103,7 +105,7 @@ def _needs_clamps(box: Box) -> bool:
     return metal or round_or_square or (box.knows("gangs") and box.gangs > 1)
 
 
-def _sheath(box: Box, job: Job) -> Outcome:
+def _sheath(box: Box | Panel, job: Job) -> Outcome:
     if not box.knows("sheath_inside"):
         return Undetermined((box.where("sheath_inside"),), facet="sheath")
     found, limit = inches(box.sheath_inside), job.measure("sheath_inside_box")
