@@ -6,7 +6,7 @@ from typing import Final
 
 from nailplate.calc import geometry
 from nailplate.calc.framing import DEPTHS, NM_SHEATHS, band, beside_on_face, stacked_in_hole
-from nailplate.plan import UnknownFact, Wall, WallPlace
+from nailplate.plan import Counter, Fixture, UnknownFact, Wall, WallPlace
 from nailplate.plan.words import Cavity, FixtureKind, FramingMaterial, How, WallKind
 from nailplate.rulekit import Job
 from nailplate.sheets.site_items import SiteFigure, SiteItem
@@ -199,25 +199,45 @@ Clear = tuple[str, Measure, Measure, Measure, Measure]
 
 
 def _counters(job: Job, wall: Wall) -> Iterator[Clear]:
-    for counter in job.plan.counters.values():
-        if not counter.knows("back") or job.plan.rooms[counter.room].level != wall.level:
+    for counter in _standing_at(job, wall):
+        if not isinstance(counter, Counter) or not counter.knows("height"):
             continue
         along = _against(wall, counter.back)
-        if along and counter.knows("height"):
+        if along:
             low, high = inches(counter.height - CABINET_RAIL), inches(counter.height)
             yield f"cabinet {name_of(counter)}", inches(along[0]), inches(along[1]), low, high
 
 
 def _shelves(job: Job, wall: Wall) -> Iterator[Clear]:
-    for fixture in job.plan.fixtures.values():
-        known = fixture.kind in FASTENED and fixture.knows("outline", "height")
-        if not known or job.plan.rooms[fixture.room].level != wall.level:
+    for fixture in _standing_at(job, wall):
+        if not isinstance(fixture, Fixture):
             continue
         along = _against(wall, fixture.outline)
         if along:
             low, high = inches(max(0.0, fixture.height - AROUND)), inches(fixture.height + AROUND)
             what = f"{fixture.kind.value.replace('_', ' ')} {name_of(fixture)}"
             yield what, inches(along[0]), inches(along[1]), low, high
+
+
+def _standing_at(job: Job, wall: Wall) -> list[Counter | Fixture]:
+    """Counters with a back line, shelves and rods of the wall's level near it."""
+    near = geometry.grown(
+        geometry.bounding_box((wall.start, wall.end)), ON_THE_WALL + (wall.thickness if wall.knows("thickness") else 0.0)
+    )
+    return job.survey.once(_things_on, wall.level).near(near)
+
+
+def _things_on(survey: Survey, level: str) -> geometry.Grid[Counter | Fixture]:
+    rooms = {room.id for room in survey.rooms_on_level.get(level, [])}
+    counters = [each for each in survey.plan.counters.values() if each.room in rooms and each.knows("back")]
+    fixtures = [
+        each
+        for each in survey.plan.fixtures.values()
+        if each.room in rooms and each.kind in FASTENED and each.knows("outline", "height")
+    ]
+    lines: list[tuple[geometry.Box, Counter | Fixture]] = [(geometry.bounding_box(each.back), each) for each in counters]
+    lines += [(geometry.bounding_box(each.outline), each) for each in fixtures]
+    return geometry.Grid(lines, cell=60.0)
 
 
 def _against(wall: Wall, line: tuple[tuple[float, float], ...]) -> tuple[float, float] | None:
