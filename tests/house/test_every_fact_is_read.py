@@ -17,8 +17,8 @@ import pytest
 import nailplate
 from nailplate.catalog import catalog
 from nailplate.plan import Plan
-from nailplate.plan.facts import Doc, Facts, Note, json_names
-from nailplate.review import check
+from nailplate.plan.facts import Doc, Facts, Note, Part, json_names
+from nailplate.review import Options, check
 from nailplate.wire import read_plan
 from rules.judging import trials
 
@@ -67,13 +67,17 @@ def _inside(hint: Any) -> Iterator[type[Facts]]:
 
 
 def fields() -> Iterator[tuple[str, str]]:
-    """Kind and name of every field of the contract that is no note."""
+    """Kind and name of every field of the contract that is no note. What every part has stands once, under ``Part``."""
+    shared = get_type_hints(Part)
+    yield "Part", "label"
     for name, kind in sorted(kinds().items()):
         if name == "Derived":  # told of a plan that was resolved; the map that holds it is a note
             continue
         for field, hint in get_type_hints(kind, include_extras=True).items():
             marks = getattr(hint, "__metadata__", ())
             if any(isinstance(mark, Doc) for mark in marks) and Note not in marks and (name, field) not in AT_THE_DOOR:
+                if issubclass(kind, Part) and field in shared:
+                    continue
                 yield name, field
 
 
@@ -99,7 +103,7 @@ def test_every_field_is_read_by_somebody(monkeypatch: pytest.MonkeyPatch) -> Non
     for model in ("wren", "heron", "osprey"):
         text = files("nailplate").joinpath("examples", f"tamarack-{model}.json").read_text(encoding="utf-8")
         check(read_plan(text.encode()), catalog())
-    check(read_plan(json.dumps({"plan_format": 1, "name": "law", **LAW}).encode()), catalog())
+    check(read_plan(json.dumps({"plan_format": 1, "name": "law", **LAW}).encode()), catalog(), Options(today="2029-06-01"))
     for rule in catalog().rules.values():
         for _ in trials(rule):
             pass
@@ -119,7 +123,8 @@ def watched(monkeypatch: pytest.MonkeyPatch) -> dict[tuple[str, str], set[str]]:
 
     def note(facts: Facts, name: str, module: str) -> None:
         if not module.startswith(NOT_READERS):
-            seen.setdefault((type(facts).__name__, name), set()).add(module)
+            kind = "Part" if name == "label" else type(facts).__name__
+            seen.setdefault((kind, name), set()).add(module)
 
     def asking(ask: Any) -> Any:
         def asked(facts: Facts, *names: str, **choices: Any) -> Any:

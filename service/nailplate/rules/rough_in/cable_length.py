@@ -20,8 +20,6 @@ from nailplate.survey.rough_in import runs_of
 from nailplate.survey.wiring import ends_of, part_at
 from nailplate.units import Inches, inches, reaches, shown, written
 
-FREE: Final = 6.0
-"""Inches of free conductor at each box, from where it leaves the sheath (300.14)."""
 INSIDE: Final = 2.0
 """Inches of a route that lie inside a box at the least, from its edge to the center that it is drawn to (common practice)."""
 
@@ -73,4 +71,4 @@ def _in_boxes(cable: Cable, job: Job) -> float:
     if cable.knows("type") and cable.type is CableType.CORD:
         return 0.0
     parts = [part_at(job.survey, node) for node in ends_of(job.survey, cable)]
-    return sum(FREE - INSIDE for part in parts if isinstance(part, Box))
+    return sum(job.inches("free_conductor_length") - INSIDE for part in parts if isinstance(part, Box))
