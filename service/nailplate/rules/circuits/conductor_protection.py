@@ -48,6 +48,7 @@ from nailplate.survey.wiring import (
     Wire,
     bearing,
     has_ampacity,
+    is_bundled_by_closeness,
     is_power_cable,
     lying_with,
     most_crowded,
@@ -268,6 +269,8 @@ def _counts(wire: Wire) -> tuple[str, str]:
             "The exception for a short stretch is measured along this one cable, and the bundle is too long for it",
             "It is measured along the circuit as a whole, and the bundle is short",
         )
+    if wire.cable is not None and any(is_bundled_by_closeness(wire.survey, each) for each in wire.cable.route):
+        return "Cables less than an inch apart lie without spacing", "Cables that do not touch keep their spacing"
     return "Every conductor in the bundle counts", "Of a third conductor that is one of two travelers, one at a time counts"
 
 

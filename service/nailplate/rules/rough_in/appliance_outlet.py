@@ -96,7 +96,7 @@ def _reaches(appliance: Appliance, device: Device, level: str, job: Job, barrier
         if where.level != level:
             return False
         return shortest_path(appliance.footprint, [plug_of(where)], barriers, appliance.cord_length) is not None
-    except (UnknownFact, SearchTooLarge):
+    except (UnknownFact, SearchTooLarge):  # unknown: where it is; unless another is in reach, the outlet is asked for
         return None
 
 

@@ -11,12 +11,12 @@ Does not judge: Room for cable behind the box, though half an inch is good pract
 """
 
 from nailplate.calc.framing import DEPTHS
-from nailplate.plan import Box, RoomPlace, UnknownFact, Wall
+from nailplate.plan import Box, RoomPlace, Wall
 from nailplate.plan.house import Layer
 from nailplate.plan.words import Side, WallKind
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Subject, Violation, rule
 from nailplate.survey import Survey, standing
-from nailplate.survey.boxes import depth_of, fronts_on
+from nailplate.survey.boxes import depth_of, front_at, fronts_near
 from nailplate.survey.names import name_of
 from nailplate.units import Inches, inches, shown, within
 
@@ -73,20 +73,20 @@ def _behind_face(box: Box, wall: Wall, survey: Survey) -> Inches:
 
 
 def _behind(box: Box, wall: Wall, survey: Survey) -> tuple[Box, Inches] | None:
-    """An earlier box on the other face of the wall, behind this one, and how deep it reaches."""
-    own_side = standing(survey, box).side
-    parts = fronts_on(survey, wall)
-    mine = next((front for part, front in parts if part is box), None)
-    for other, front in parts:
-        if other is box:
-            return None
-        if not isinstance(other, Box) or isinstance(front, UnknownFact) or mine is None or isinstance(mine, UnknownFact):
+    """An earlier box on the other face of the wall, behind this one, and how deep it reaches. Raises UnknownFact."""
+    mine, order = front_at(survey, box), survey.once(_order)
+    for other, front in fronts_near(survey, mine) if mine is not None else ():
+        if mine is None or not isinstance(other, Box) or order[other.id] >= order[box.id]:
             continue
         along, up = mine.overlap(front.left, front.right, front.low, front.high)
-        if within(along, SLACK) or within(up, SLACK) or standing(survey, other).side is own_side:
+        if within(along, SLACK) or within(up, SLACK) or standing(survey, other).side is standing(survey, box).side:
             continue
         return other, _behind_face(other, wall, survey)
     return None
+
+
+def _order(survey: Survey) -> dict[str, int]:
+    return {name: place for place, name in enumerate(survey.plan.boxes)}
 
 
 def _too_deep(box: Box, wall: Wall, deep: Inches, room: Inches) -> Violation:

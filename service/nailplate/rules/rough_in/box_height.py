@@ -59,7 +59,7 @@ def _top(survey: Survey, box: Box) -> float:
     tall = float(wall.height) if wall is not None and wall.knows("height") else None
     try:
         ceiling = ceiling_over(survey, stands.level, stands.point)
-    except UnknownFact:
+    except UnknownFact:  # unknown: the ceiling; no box is over the top of the wall that it is set in
         if tall is None:
             raise
         return tall

@@ -13,10 +13,10 @@ import math
 from collections.abc import Iterator
 
 from nailplate.calc import geometry
-from nailplate.plan import Box, Panel, RoomPlace, UnknownFact, Wall
+from nailplate.plan import Box, Panel, RoomPlace, UnknownFact
 from nailplate.rulekit import Cite, Hazard, Job, Outcome, Pass, Remedy, Severity, Subject, Violation, rule
 from nailplate.survey import Survey, standing
-from nailplate.survey.boxes import Front, fronts_on, least_front
+from nailplate.survey.boxes import Front, front_at, fronts_near, least_front
 from nailplate.survey.names import name_of
 from nailplate.units import inches, shown, within
 
@@ -45,46 +45,28 @@ def boxes_apart(box: Box, job: Job) -> Iterator[Outcome]:
     else:
         if not at.knows("along", "height"):
             raise UnknownFact(at.where("height" if at.knows("along") else "along"))
-        others = list(_on_wall(box, job.survey.plan.walls[at.wall], job.survey))
+        others = list(_on_wall(box, job.survey))
     for other, apart in others:
         yield _told(box, other, apart)
     if not others:
         yield Pass()
 
 
-def _on_wall(box: Box, wall: Wall, survey: Survey) -> Iterator[tuple[Box | Panel, float]]:
-    own = survey.once(_on_faces, wall.id)
-    mine = next(((side, front, place) for part, side, front, place in own if part is box), None)
+def _on_wall(box: Box, survey: Survey) -> Iterator[tuple[Box | Panel, float]]:
+    """Panels and earlier boxes that a box lies over on its face of the wall. Raises UnknownFact where a side decides."""
+    mine, order = front_at(survey, box), survey.once(_order)
     if mine is None:
         return
-    side, front, place = mine
-    for other, its_side, its_front, its_place in own:
-        earlier = isinstance(other, Panel) or its_place < place
-        if other is box or its_side != side or not earlier:
+    for other, front in fronts_near(survey, mine):
+        if isinstance(other, Box) and order[other.id] >= order[box.id]:
             continue
-        along, up = front.overlap(its_front.left, its_front.right, its_front.low, its_front.high)
-        if not within(along, SLACK) and not within(up, SLACK):
-            yield other, math.dist(_middle(front), _middle(its_front))
+        along, up = mine.overlap(front.left, front.right, front.low, front.high)
+        if not within(along, SLACK) and not within(up, SLACK) and standing(survey, other).side is standing(survey, box).side:
+            yield other, math.dist(_middle(mine), _middle(front))
 
 
 def _middle(front: Front) -> tuple[float, float]:
     return (front.left + front.right) / 2, (front.low + front.high) / 2
-
-
-_OnFace = tuple[Box | Panel, object, Front, int]
-
-
-def _on_faces(survey: Survey, wall_id: str) -> list[_OnFace]:
-    """The boxes and panels of a wall whose place and side are known, in the document's order."""
-    found: list[_OnFace] = []
-    for place, (part, front) in enumerate(fronts_on(survey, survey.plan.walls[wall_id])):
-        if isinstance(front, UnknownFact):
-            continue
-        try:
-            found.append((part, standing(survey, part).side, front, place))
-        except UnknownFact:
-            continue
-    return found
 
 
 def _in_ceiling(box: Box, survey: Survey) -> Iterator[tuple[Box | Panel, float]]:

@@ -47,7 +47,7 @@ def cable_length(cable: Cable, job: Job) -> Outcome:
     way = Inches(sum(run.length or 0.0 for run in runs_of(job.survey, cable)))
     try:
         straight = straight_way(job.survey, cable)
-    except UnknownFact:
+    except UnknownFact:  # unknown: where an end is; the route tells the way without it
         straight = way
     what = "its route" if reaches(way, straight) else "the straight way between its ends"
     return _judged(cable, Inches(max(way, straight)), what, job)

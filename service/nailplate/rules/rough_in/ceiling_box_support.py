@@ -12,7 +12,7 @@ Does not judge: What a box may carry by its own marking (`luminaire-box`, `fan-b
 
 from typing import Final
 
-from nailplate.plan import Box, Device, UnknownFact
+from nailplate.plan import Box, Device
 from nailplate.plan.trade import LIGHTS_AND_FANS
 from nailplate.plan.words import BoxFastening, DeviceKind
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Subject, Violation, rule, state
@@ -39,7 +39,12 @@ LIGHT: Final = Pounds(6.0)
 def ceiling_box_support(box: Box, job: Job) -> Outcome:
     """What hangs from a ceiling box that only the finish holds."""
     hung = [each for each in job.survey.devices_in_box.get(box.id, []) if _hangs(each)]
-    if not hung or not box.knows("fastened", "at") or box.fastened is BoxFastening.NONE or not _in_ceiling(box, job):
+    if (
+        not hung
+        or not box.knows("fastened", "at")
+        or box.fastened is BoxFastening.NONE
+        or spot_of(job.survey, box) is not Spot.CEILING
+    ):
         return NotConcerned()
     if box.fastened is not BoxFastening.FINISH:
         return Pass()
@@ -56,13 +61,6 @@ def ceiling_box_support(box: Box, job: Job) -> Outcome:
 def _hangs(device: Device) -> bool:
     own = device.knows("independent_support") and device.independent_support
     return device.kind in LIGHTS_AND_FANS and not own
-
-
-def _in_ceiling(box: Box, job: Job) -> bool:
-    try:
-        return spot_of(job.survey, box) is Spot.CEILING
-    except UnknownFact:
-        return False
 
 
 def _told(box: Box, device: Device, why: str) -> Violation:

@@ -8,6 +8,7 @@ by 3 to 3-3/4 in, each further gang adds 1-13/16 in, round and square boxes are 
 from dataclasses import dataclass
 from typing import Final
 
+from nailplate.calc import geometry
 from nailplate.plan import Box, Device, Panel, RoomPlace, UnknownFact, Wall
 from nailplate.plan.trade import ROUND_OR_SQUARE
 from nailplate.survey.index import Survey
@@ -118,6 +119,28 @@ def in_space(survey: Survey, part: Box | Panel | Device) -> Spot3:
 def fronts_on(survey: Survey, wall: Wall) -> tuple[tuple[Box | Panel, Front | UnknownFact], ...]:
     """The boxes and panels on a wall, each with its front, or with the fact without which that is not known."""
     return tuple(survey.once(_fronts).get(wall.id, ()))
+
+
+def front_at(survey: Survey, part: Box | Panel) -> Front | None:
+    """The front of a part on its wall; None on no wall, or where it is not known."""
+    return survey.once(_known_fronts).get((part.pointer.members[0], part.id))
+
+
+def fronts_near(survey: Survey, front: Front) -> list[tuple[Box | Panel, Front]]:
+    """The boxes and panels on the same wall that may lie over a front, on either face, its own among them."""
+    return survey.once(_front_grid, front.wall.id).near((front.left, front.low, front.right, front.high))
+
+
+def _known_fronts(survey: Survey) -> dict[tuple[str, str], Front]:
+    known = ((part, front) for parts in survey.once(_fronts).values() for part, front in parts)
+    return {(part.pointer.members[0], part.id): front for part, front in known if isinstance(front, Front)}
+
+
+def _front_grid(survey: Survey, wall_id: str) -> geometry.Grid[tuple[Box | Panel, Front]]:
+    known = [(part, front) for part, front in survey.once(_fronts).get(wall_id, []) if isinstance(front, Front)]
+    return geometry.Grid(
+        (((front.left, front.low, front.right, front.high), (part, front)) for part, front in known), cell=24.0
+    )
 
 
 def _fronts(survey: Survey) -> dict[str, list[tuple[Box | Panel, Front | UnknownFact]]]:

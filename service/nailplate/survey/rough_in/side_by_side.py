@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
+from nailplate.calc.work import spend
 from nailplate.plan import Cable
 from nailplate.plan.words import CableType, How
 from nailplate.survey.index import Survey
@@ -175,6 +176,7 @@ def _neighbors(piece: Piece, cells: Mapping[_Key, list[Piece]]) -> Iterator[Piec
         for other in cells[key]:
             if id(other) not in seen:
                 seen.add(id(other))
+                spend(1)
                 yield other
 
 

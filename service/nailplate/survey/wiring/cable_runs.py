@@ -167,6 +167,12 @@ def lying_with(survey: Survey, segment: Segment) -> tuple[Cable, ...]:
     return tuple(each for each in _lying(survey, segment, strict=True).cables if each.id != segment.pointer.members[1])
 
 
+def is_bundled_by_closeness(survey: Survey, segment: Segment) -> bool:
+    """Whether more cables lie with a stretch by the strict reading of what spacing is than by the literal one."""
+    strict, literal = (_lying(survey, segment, strict=strict).cables for strict in (True, False))
+    return len(strict) > len(literal)
+
+
 def most_crowded(survey: Survey, cable: Cable) -> Segment | None:
     """The stretch of a cable that the most others lie with; None where none do."""
     every = [each for each in (cable.route if cable.knows("route") else ()) if lying_with(survey, each)]
