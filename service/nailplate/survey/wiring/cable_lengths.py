@@ -13,7 +13,7 @@ from nailplate.survey.places import Standing, standing
 from nailplate.survey.routing import route_of
 from nailplate.survey.wiring.circuit_trees import circuit_tree
 from nailplate.survey.wiring.wiring_nodes import Node, ends_of, part_at
-from nailplate.units import Inches
+from nailplate.units import Inches, reaches
 
 MAKEUP: Final = 12.0
 """Inches of cable for makeup at each end of an estimated run (common practice; 300.14 asks for 6 in of free conductor)."""
@@ -50,12 +50,20 @@ NOTHING: Final = CableLength(Inches(0.0), LengthFrom.STATED)
 
 def cable_length(survey: Survey, cable: Cable) -> CableLength:
     """The length of a cable. Raises UnknownFact where it is not stated and neither route nor places tell it."""
-    if cable.knows("length"):
+    drawn = _drawn(cable)
+    if cable.knows("length") and (drawn is None or reaches(cable.length, drawn)):
         return CableLength(cable.length, LengthFrom.STATED)
-    if cable.knows("route") and cable.route and all(each.knows("points") for each in cable.route):
-        return CableLength(Inches(sum(_segment_length(each) for each in cable.route)), LengthFrom.ROUTE)
+    if drawn is not None:
+        return CableLength(drawn, LengthFrom.ROUTE)
     length = route_of(survey, cable).length
     return CableLength(length, LengthFrom.DERIVED) if length is not None else _estimated(survey, cable)
+
+
+def _drawn(cable: Cable) -> Inches | None:
+    """Along the whole route, which no cable is shorter than, whatever length is stated; None where it is not drawn."""
+    if not cable.knows("route") or not cable.route or not all(each.knows("points") for each in cable.route):
+        return None
+    return Inches(sum(_segment_length(each) for each in cable.route))
 
 
 def lengths_from_panel(survey: Survey, circuit: Circuit) -> Mapping[Node, CableLength | UnknownFact]:
