@@ -11,6 +11,7 @@ from nailplate.plan.words import LevelKind
 from nailplate.sheets.drawing.arrows import arrow_head
 from nailplate.sheets.drawing.draft import Draft
 from nailplate.sheets.drawing.parts import name_of
+from nailplate.sheets.drawing.room_for import clipped
 from nailplate.sheets.drawing.svg import Markup, circle, group, line, polygon, polyline, title
 from nailplate.sheets.drawing.walls import draw_walls, length_of, stretch_of, take_wall
 from nailplate.survey.index import Survey
@@ -42,8 +43,10 @@ def draw_context(draft: Draft, survey: Survey, level: Level) -> None:
         return
     house = next((each for each in survey.plan.levels.values() if each.kind is LevelKind.STOREY), None)
     for wall in survey.walls_on_level.get(house.id, []) if house else ():
-        draft.draw("context", polygon(draft.view.all(stretch_of(wall, 0.0, length_of(wall))), "np-context"))
-        take_wall(draft, wall)
+        shade = clipped(draft.view.all(stretch_of(wall, 0.0, length_of(wall))), draft.taken.area)
+        if shade:
+            draft.draw("context", polygon(shade, "np-context"))
+            take_wall(draft, wall)
 
 
 def _room(draft: Draft, room: Room) -> Markup:

@@ -36,6 +36,21 @@ def around(center: tuple[float, float], width: float, height: float) -> Rectangl
     return Rectangle(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
 
 
+def clipped(shape: list[tuple[float, float]], area: Rectangle) -> list[tuple[float, float]]:
+    """What of a convex shape lies in an area, cut side by side (Sutherland and Hodgman, 1974); empty where nothing does."""
+    for axis, limit, sign in ((0, area.left, 1), (0, area.right, -1), (1, area.top, 1), (1, area.bottom, -1)):
+        kept: list[tuple[float, float]] = []
+        for one, other in zip(shape, [*shape[1:], *shape[:1]], strict=True):
+            inside, next_inside = (sign * (each[axis] - limit) >= 0 for each in (one, other))
+            if inside:
+                kept.append(one)
+            if inside != next_inside:
+                part = (limit - one[axis]) / (other[axis] - one[axis])
+                kept.append((one[0] + (other[0] - one[0]) * part, one[1] + (other[1] - one[1]) * part))
+        shape = kept
+    return shape
+
+
 @dataclass(slots=True)
 class Taken:
     """What is taken on one sheet. ``area`` is where anything may stand at all.

@@ -38,10 +38,22 @@ def sheet_style() -> str:
 
 
 def layout_for(paper: Paper, extent: Point, unit: LengthUnit) -> Layout:
-    """The margin beside the drawing or along its foot, whichever gives the larger scale."""
+    """The margin beside the drawing or along its foot, whichever gives the larger scale; of equal ones the larger margin."""
     full = Rectangle(_MARGIN, _MARGIN, paper.width * POINTS - _MARGIN, paper.height * POINTS - _MARGIN)
-    found = [Layout(paper, area, columns, _scale(area, extent, unit), unit) for area, columns in (_beside(full), _below(full))]
-    return max(found, key=lambda each: each.scale.points)
+    found = []
+    for least, grown in ((_beside(full, 1), _beside_more), (_below(full, _STRIP), _below_more)):
+        scale = _scale(least[0], extent, unit)
+        area, columns = grown(full, (extent[0] * scale.points + 2 * AROUND, extent[1] * scale.points + 2 * AROUND))
+        found.append(Layout(paper, area, columns, scale, unit))
+    return max(found, key=lambda each: (each.scale.points, _capacity(each)))
+
+
+Parted = tuple[Rectangle, tuple[Rectangle, ...]]
+"""The drawing's area and the margin's columns."""
+
+
+def _capacity(layout: Layout) -> float:
+    return sum(each.bottom - each.top for each in layout.columns)
 
 
 def _scale(area: Rectangle, extent: Point, unit: LengthUnit) -> Scale:
@@ -49,19 +61,36 @@ def _scale(area: Rectangle, extent: Point, unit: LengthUnit) -> Scale:
     return fitting_scale(extent, room, metric=is_metric(unit))
 
 
-def _beside(full: Rectangle) -> tuple[Rectangle, tuple[Rectangle, ...]]:
-    split = full.right - COLUMN - 2 * GUTTER
-    column = Rectangle(split + GUTTER, full.top + GUTTER, full.right - GUTTER, full.bottom - GUTTER / 2)
-    return Rectangle(full.left, full.top, split, full.bottom), (column,)
+def _beside(full: Rectangle, count: int) -> Parted:
+    split = full.right - count * (COLUMN + GUTTER) - GUTTER
+    lefts = [split + GUTTER + number * (COLUMN + GUTTER) for number in range(count)]
+    columns = tuple(Rectangle(left, full.top + GUTTER, left + COLUMN, full.bottom - GUTTER / 2) for left in lefts)
+    return Rectangle(full.left, full.top, split, full.bottom), columns
 
 
-def _below(full: Rectangle) -> tuple[Rectangle, tuple[Rectangle, ...]]:
-    split = full.bottom - (full.bottom - full.top) * _STRIP
+def _beside_more(full: Rectangle, drawn: Point) -> Parted:
+    """As many columns as the drawing leaves room for."""
+    spare = full.right - full.left - GUTTER - drawn[0]
+    return _beside(full, max(1, min(_MOST_COLUMNS, int(spare // (COLUMN + GUTTER)))))
+
+
+def _below(full: Rectangle, share: float) -> Parted:
+    split = full.bottom - (full.bottom - full.top) * share
     count = int((full.right - full.left - GUTTER) // (COLUMN + GUTTER))
     pitch = (full.right - full.left - GUTTER) / count
     lefts = [full.left + GUTTER + pitch * number for number in range(count)]
     columns = tuple(Rectangle(left, split + GUTTER, left + COLUMN, full.bottom - GUTTER / 2) for left in lefts)
     return Rectangle(full.left, full.top, full.right, split), columns
+
+
+def _below_more(full: Rectangle, drawn: Point) -> Parted:
+    """As tall as the drawing leaves room for, up to half of the sheet."""
+    tall = full.bottom - full.top
+    return _below(full, max(_STRIP, min(_MOST_STRIP, (tall - drawn[1]) / tall)))
+
+
+_MOST_COLUMNS: Final = 3
+_MOST_STRIP: Final = 0.5
 
 
 def draft_on(layout: Layout, bounds: tuple[float, float, float, float], *, mirrored: bool = False) -> Draft:
