@@ -27,19 +27,21 @@ _SIGNS: Final[dict[str, tuple[str, Callable[[], Markup]]]] = {
     "cable-free": ("Cable outside wall framing", _stroke("np-cable-free")),
     "cable-derived": ("Cable, route worked out from its ends", _stroke("np-cable-derived")),
     "riser": ("Cable straight up or down", lambda: circle((0, 0), 1.5, "np-riser")),
-    "proposed": ("Proposed by a remedy, not in the plan", lambda: circle((0, 0), 4.8, "np-ghost")),
+    "proposed": ("Proposed, not in the plan", lambda: circle((0, 0), 4.8, "np-ghost")),
     "stud": ("Stud, place assumed", lambda: rectangle(-2, -6, 4, 12, "np-stud")),
     "drill-line": ("Drill line", _stroke("np-drill")),
     "nail-plate": ("Nail plate", lambda: rectangle(-2, -4, 4, 8, "np-steel")),
     "box-front": ("Box on this face", lambda: rectangle(-4, -6, 8, 12, "np-front")),
     "box-back": ("Box on the other face", lambda: rectangle(-4, -6, 8, 12, "np-back")),
-    "mark-danger": ("Danger: can hurt someone as drawn", lambda: key_frame((-1, 0), "danger")),
-    "mark-code": ("Below the code minimum", lambda: key_frame((-1, 0), "code")),
+    "mark-danger": ("Can hurt someone", lambda: key_frame((-1, 0), "danger")),
+    "mark-code": ("Below code minimum", lambda: key_frame((-1, 0), "code")),
     "mark-advice": ("Good practice", lambda: key_frame((-1, 0), "advice")),
-    "mark-open": ("Open: fact missing, or the AHJ decides", lambda: key_frame((-1, 0), "code", open_=True)),
+    "mark-open": ("Fact missing, or AHJ decides", lambda: key_frame((-1, 0), "code", open_=True)),
 }
 _KEY: Final = 42.0
 """Points that the key to a frame takes."""
+_FEW: Final = 14
+"""Findings of a sheet up to which each has two lines."""
 _MARKS: Final = tuple(name for name in _SIGNS if name.startswith("mark-"))
 
 
@@ -85,9 +87,10 @@ def finding_rows(draft: Draft, marks: list[Mark]) -> Iterator[Row]:
         tall=15.0,
         indent=_KEY,
     )
+    lines = 2 if len(marks) <= _FEW else 1
     for mark in sorted(marks, key=lambda each: each.number):
         severity = f"{mark.severity.capitalize()}{' ?' if mark.open else ''}"
-        yield from keyed(f"{mark.number}", f"{severity}: {mark.words}", indent=16.0)
+        yield from keyed(f"{mark.number}", f"{severity}: {mark.words}", indent=16.0, lines=lines)
 
 
 def note_rows(draft: Draft) -> Iterator[Row]:
