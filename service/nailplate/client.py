@@ -12,7 +12,7 @@ Every call may be repeated safely, so connection errors and the answers 429, 502
 import time
 from collections.abc import Callable, Mapping
 from typing import Any
-from urllib.parse import quote
+from urllib.parse import quote, urlencode
 
 import requests
 from requests.auth import AuthBase
@@ -131,6 +131,11 @@ class Client:
     ) -> str:
         """The same report in another form: ``text/markdown``, ``text/html``, ``text/csv``, ``application/sarif+json`` and others."""
         return self._call("POST", "/v1/checks", _submission(plan, baseline, suppressions, options), media).text
+
+    def sheet(self, name: str, plan: Mapping[str, Any], media: str = "image/svg+xml", **parameters: str) -> bytes:
+        """A sheet to build from, as ``image/svg+xml`` or ``application/pdf``: ``sheet("drawing", plan, wall="north", paper="tabloid")``."""
+        path = f"/v1/sheets/{quote(name, safe='')}"
+        return self._call("POST", f"{path}?{urlencode(parameters)}" if parameters else path, {"plan": plan}, media).content
 
     def lint(self, plan: Mapping[str, Any]) -> dict[str, Any]:
         """Whether the document is a plan, and its faults; no rule is run."""

@@ -43,6 +43,17 @@ def client(service: Served) -> Client:
     return Client(service.base + "/")
 
 
+def test_a_sheet_comes_as_it_is_ordered(client: Client) -> None:
+    room = {"level": "m", "uses": ["living"], "outline": [[0, 0], [99, 0], [99, 99]]}
+    drawn = {**SMALL, "levels": {"m": {"kind": "storey"}}, "rooms": {"r": room}}
+    svg = client.sheet("drawing", drawn, level="m", paper="tabloid")
+    assert svg.startswith(b"<svg")
+    assert b'width="17in"' in svg
+    assert client.sheet("drawing", drawn, "application/pdf").startswith(b"%PDF-")
+    with pytest.raises(Refused, match="letter or tabloid"):
+        client.sheet("drawing", drawn, paper="a4")
+
+
 def test_calls_give_what_the_service_gives(client: Client, service: Served) -> None:
     assert client.check(SMALL) == service.check(SMALL).json()
     assert len(client.check(SMALL, max_findings=1)["findings"]) == 1

@@ -46,6 +46,8 @@ class Draft:
     """Abbreviations beside symbols, in the order used."""
     circuits: dict[str, None] = field(default_factory=dict)
     notes: list[str] = field(default_factory=list)
+    unplaced: list[str] = field(default_factory=list)
+    """Devices and boxes of which the plan does not say enough to draw them, on whatever level they are."""
     unlettered: list[str] = field(default_factory=list)
     """Labels for which there was no room."""
     centers: dict[str, Point] = field(default_factory=dict)

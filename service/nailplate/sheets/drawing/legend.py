@@ -96,6 +96,8 @@ def finding_rows(draft: Draft, marks: list[Mark]) -> Iterator[Row]:
 def note_rows(draft: Draft) -> Iterator[Row]:
     """What could not be drawn, and labels for which there was no room."""
     notes = list(dict.fromkeys(draft.notes))
+    if draft.unplaced:
+        notes.append(f"Drawn on no sheet, since their places are not fully stated: {'; '.join(dict.fromkeys(draft.unplaced))}")
     if draft.unlettered:
         notes.append(f"No room on the sheet to letter: {'; '.join(draft.unlettered)}")
     if notes:

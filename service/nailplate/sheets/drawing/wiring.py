@@ -78,7 +78,7 @@ def _devices(draft: Draft, survey: Survey, level: Level) -> Iterator[Drawn]:
     for device in survey.plan.devices.values():
         at = standing_of(survey, device)
         if at is None:
-            draft.notes.append(f"{name_of(device)}: no place in the plan")
+            draft.unplaced.append(name_of(device))
         elif at.level == level.id:
             yield _device(draft, survey, device, at)
 
@@ -108,7 +108,7 @@ def _boxes(draft: Draft, survey: Survey, level: Level) -> Iterator[Drawn]:
     for box in survey.plan.boxes.values():
         at = standing_of(survey, box)
         if at is None:
-            draft.notes.append(f"Box {name_of(box)}: no place in the plan")
+            draft.unplaced.append(f"box {name_of(box)}")
         elif at.level == level.id:
             yield from _box(draft, survey, box, of_standing(at))
 
