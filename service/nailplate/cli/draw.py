@@ -17,7 +17,7 @@ from nailplate.render.inert import inert
 from nailplate.render.marking import marked
 from nailplate.render.stamping import stamp_of
 from nailplate.review import Options, Report, check
-from nailplate.sheets.drawing import PAPERS, Findings, is_drawn, walls_with_boxes
+from nailplate.sheets.drawing import PAPERS, Findings, levels_drawn, walls_with_boxes
 from nailplate.sheets.drawing.ordered import PDF, SVG, written
 from nailplate.sheets.orders import ExtraMissing, Order
 from nailplate.survey import Survey
@@ -57,7 +57,7 @@ def _checked(value: Any, packs: tuple[str, ...]) -> tuple[Plan, Report]:
 def _orders(survey: Survey) -> Iterator[tuple[str, dict[str, str]]]:
     """The name of each sheet's file, and what to order; two ids that make one name each get a file."""
     taken: set[str] = set()
-    levels = [each.id for each in survey.plan.levels.values() if is_drawn(survey, each)]
+    levels = [each.id for each in levels_drawn(survey)]
     walls = [each.id for each in walls_with_boxes(survey)]
     for kind, ids in (("level", levels), ("wall", walls)):
         for id_ in ids:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from html import escape
 
 from nailplate.plan import Level, Plan
-from nailplate.sheets.drawing import Findings, holds_wiring, is_drawn, level_figure, name_of, spot_of_mark, spot_of_proposal
+from nailplate.sheets.drawing import Findings, holds_wiring, level_figure, levels_drawn, name_of, spot_of_mark, spot_of_proposal
 from nailplate.sheets.inert import inert
 from nailplate.survey import Survey
 
@@ -27,7 +27,7 @@ class Drawing:
 def drawing_of(plan: Plan, findings: Findings) -> Drawing:
     """The drawing of a plan."""
     survey = Survey(plan)
-    levels = tuple(each for each in plan.levels.values() if is_drawn(survey, each))
+    levels = tuple(levels_drawn(survey))
     ids = {each.id for each in levels}
     spots = ((mark.number, spot_of_mark(survey, mark)) for mark in findings.marks)
     placed = frozenset(number for number, spot in spots if spot is not None and spot.level in ids)

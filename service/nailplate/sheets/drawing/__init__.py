@@ -2,7 +2,7 @@
 
 from nailplate.sheets.drawing.draft import LAYERS
 from nailplate.sheets.drawing.figure import level_figure
-from nailplate.sheets.drawing.level_sheet import Findings, holds_wiring, is_drawn, level_sheet
+from nailplate.sheets.drawing.level_sheet import Findings, holds_wiring, level_sheet, levels_drawn
 from nailplate.sheets.drawing.marks import Mark, spot_of_mark
 from nailplate.sheets.drawing.paper import PAPERS, Paper
 from nailplate.sheets.drawing.parts import name_of
@@ -21,9 +21,9 @@ __all__ = [
     "Proposal",
     "Stamp",
     "holds_wiring",
-    "is_drawn",
     "level_figure",
     "level_sheet",
+    "levels_drawn",
     "name_of",
     "sheet_style",
     "spot_of_mark",

@@ -6,6 +6,7 @@ from typing import Final
 
 from nailplate.calc import geometry
 from nailplate.plan import Level
+from nailplate.plan.words import LevelKind
 from nailplate.sheets.drawing.building import draw_building, draw_context
 from nailplate.sheets.drawing.dimensions import draw_overall
 from nailplate.sheets.drawing.draft import Draft
@@ -108,9 +109,27 @@ def _points(survey: Survey, level: Level) -> Iterator[Point]:
             yield from stair.outline
 
 
-def is_drawn(survey: Survey, level: Level) -> bool:
-    """Whether the plan gives anything on a level a place."""
-    return next(_points(survey, level), None) is not None
+def levels_drawn(survey: Survey) -> list[Level]:
+    """The levels on which the plan gives anything a place: the house's own from the lowest up, then those around it."""
+    drawn = [each for each in survey.plan.levels.values() if next(_points(survey, each), None) is not None]
+    return sorted(drawn, key=_reading_order)
+
+
+def _reading_order(level: Level) -> tuple[int, float, str]:
+    return (_KINDS.index(level.kind), level.elevation if level.knows("elevation") else 0.0, level.id)
+
+
+_KINDS: Final = (
+    LevelKind.STOREY,
+    LevelKind.LOFT,
+    LevelKind.BASEMENT,
+    LevelKind.CRAWL_SPACE,
+    LevelKind.ATTIC,
+    LevelKind.ROOF,
+    LevelKind.DECK,
+    LevelKind.GRADE,
+)
+"""The order in which a reader wants the levels; every kind is in it."""
 
 
 def holds_wiring(survey: Survey, level: Level) -> bool:

@@ -5,7 +5,7 @@ from typing import Final, TypeVar
 
 from nailplate.codes import nearest
 from nailplate.plan.words import Side
-from nailplate.sheets.drawing.level_sheet import is_drawn, level_sheet
+from nailplate.sheets.drawing.level_sheet import level_sheet, levels_drawn
 from nailplate.sheets.drawing.paper import PAPERS, Paper
 from nailplate.sheets.drawing.pdf import pdf_of
 from nailplate.sheets.drawing.svg import Markup
@@ -56,9 +56,8 @@ def _side(asked: Mapping[str, str]) -> Side | None:
 
 def _first_level(survey: Survey) -> str:
     """The first level on which the plan draws anything."""
-    for level in survey.plan.levels.values():
-        if is_drawn(survey, level):
-            return level.id
+    for level in levels_drawn(survey):
+        return level.id
     raise OrderError("The plan gives nothing a place on a level, so there is nothing to draw.")
 
 
