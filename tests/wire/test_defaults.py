@@ -37,6 +37,16 @@ def test_own_fact_goes_before_kind_and_kind_before_all() -> None:
     ]  # fmt: skip
 
 
+def test_of_two_names_that_a_part_has_the_first_goes_before() -> None:
+    """A joist's distance stands whichever way the cable runs at it."""
+    segments = {"edge_distance": 1, "bored": {"edge_distance": 2, "plates": "none"}, "2x8": {"edge_distance": 3}}
+    route = [{"how": "bored", "member": "2x8"}, {"how": "bored", "member": "2x4"}, {"how": "along_member", "member": "2x4"}]
+    cables = {"k": {"ends": [{"box": "a"}, {"box": "b"}], "route": route}}
+    plan = read_plan_value({**HEAD, "boxes": {"a": {}, "b": {}}, "cables": cables, "defaults": {"segments": segments}})
+    assert [float(each.edge_distance) for each in plan.cables["k"].route] == [3, 2, 1]
+    assert [each.knows("plates") for each in plan.cables["k"].route] == [True, True, False]
+
+
 def test_defaults_are_in_the_unit_of_the_plan() -> None:
     plan = read_plan_value({**HEAD, "units": {"length": "mm"}, "defaults": {"boxes": {"depth": 50.8}}, "boxes": {"b": {}}})
     assert plan.boxes["b"].depth == pytest.approx(2)

@@ -1,8 +1,9 @@
 """The author's own defaults: facts said once for many parts. A part's own fact goes before them; the service has none of its own.
 
 ``defaults`` holds an object for each map of the plan, and one for the segments of routes. Its members are facts of those parts, or
-names of a kind (of circuits a purpose, of cables a type, of segments how they run) with facts for parts of that kind alone, which go
-before those for all. What is said of one part only (its place in the plane, label, ends, route) has no default.
+names of a kind with facts for parts of that kind alone, which go before those for all. Of circuits that is a purpose, of boxes a
+shape, of cables a size or a type, of segments the member or how they run; the first named goes before the second. What is said of
+one part only (its place in the plane, label, ends, route) has no default.
 """
 
 from collections.abc import Iterator, Mapping
@@ -14,8 +15,13 @@ from nailplate.plan.pointer import Pointer
 
 SEGMENTS: Final = "segments"
 """The section for the segments of cables' routes, which are in no map of their own."""
-KIND_FIELDS: Final[Mapping[str, str]] = {"circuits": "purpose", "cables": "type", SEGMENTS: "how"}
-"""The field by whose value a section has facts for some of its parts, where it is not ``kind``."""
+KIND_FIELDS: Final[Mapping[str, tuple[str, ...]]] = {
+    "circuits": ("purpose",),
+    "boxes": ("shape",),
+    "cables": ("size", "type"),
+    SEGMENTS: ("member", "how"),
+}
+"""The fields by whose values a section has facts for some of its parts, where it is not ``kind``; the first goes before the second."""
 SAID_OF_ONE: Final = frozenset({"label", "extra", "ends", "route", "to", "to_height"})
 """JSON names of facts that have no default; nor have points, lines and outlines."""
 
@@ -39,7 +45,6 @@ class Defaults:
         return iter(self.each)
 
 
-def kind_field(section: str, kind: type[Facts]) -> str | None:
-    """The field by whose value a section has facts for some of its parts alone; none for parts without kinds."""
-    name = KIND_FIELDS.get(section, "kind")
-    return name if name in json_names(kind) else None
+def kind_fields(section: str, kind: type[Facts]) -> tuple[str, ...]:
+    """The fields by whose values a section has facts for some of its parts alone; none for parts without kinds."""
+    return tuple(name for name in KIND_FIELDS.get(section, ("kind",)) if name in json_names(kind))

@@ -6,6 +6,7 @@ none and nothing that it needs is missing; a place never, for a place is each pa
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import reduce
 from typing import Any, get_type_hints
 
 from marshmallow import Schema
@@ -46,22 +47,24 @@ _Given = dict[str, "_Fact | _Inner"]
 class _Layers:
     """The defaults of one section: for all parts, and for those of a kind laid over them."""
 
-    told_by: str | None
+    told_by: tuple[str, ...]
     for_all: _Given
     by_kind: Mapping[str, _Given]
-    laid: dict[str, _Given] = field(default_factory=dict)
+    laid: dict[tuple[str, ...], _Given] = field(default_factory=dict)
 
     def for_part(self, facts: Mapping[str, Any]) -> _Given:
         """What a part with these facts may take."""
-        if self.told_by is None:
+        if not self.by_kind:
             return self.for_all
-        usual = self.for_all.get(self.told_by)
-        chosen = facts.get(self.told_by, usual.value if isinstance(usual, _Fact) else None)
-        if chosen not in self.by_kind:
-            return self.for_all
+        chosen = tuple(kind for name in reversed(self.told_by) if (kind := self._kind(name, facts)) in self.by_kind)
         if chosen not in self.laid:
-            self.laid[chosen] = _over(self.by_kind[chosen], self.for_all)
+            self.laid[chosen] = reduce(lambda lower, kind: _over(self.by_kind[kind], lower), chosen, self.for_all)
         return self.laid[chosen]
+
+    def _kind(self, name: str, facts: Mapping[str, Any]) -> Any:
+        """The value of one of the fields that tell kinds: the part's own, or the default for all."""
+        usual = self.for_all.get(name)
+        return facts.get(name, usual.value if isinstance(usual, _Fact) else None)
 
 
 class Completion:
@@ -159,7 +162,7 @@ def _needed_names(kind: type[Facts]) -> Iterator[str]:
 def _layers(name: str, section: Section, shape: SectionShape) -> _Layers:
     at = DEFAULTS / name
     by_kind = {value: _given(facts, at / value, shape.kind) for value, facts in section.by_kind.items()}
-    return _Layers(shape.field, _given(section.facts, at, shape.kind), by_kind)
+    return _Layers(tuple(shape.values_of), _given(section.facts, at, shape.kind), by_kind)
 
 
 def _given(facts: Mapping[str, Any], at: Pointer, kind: type[Facts]) -> _Given:

@@ -13,13 +13,18 @@ from nailplate.wire.fields import Loaded, PlanField, Problem, found, meant, refu
 
 @dataclass(frozen=True, slots=True)
 class SectionShape:
-    """What one section takes: facts of a kind by their JSON names, and the values of ``field`` as names of parts of it."""
+    """What one section takes: facts of a kind by their JSON names, and the values of some fields as names of parts of it."""
 
     kind: type[Facts]
-    field: str | None
-    values: tuple[str, ...]
+    values_of: Mapping[str, tuple[str, ...]]
+    """Field to its values; facts for a value of the first go before those for one of the next."""
     schema: Schema
     keys: tuple[str, ...]
+
+    @property
+    def values(self) -> tuple[str, ...]:
+        """Every name of a kind."""
+        return tuple(value for values in self.values_of.values() for value in values)
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +128,7 @@ def _unknown(key: str, shape: SectionShape) -> Problem:
 
 def _described(name: str, shape: SectionShape, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
     facts = refer(type(shape.schema))["$ref"]
-    kinds = f"; under a {shape.field}, for those parts alone" if shape.values else ""
+    kinds = f"; under a {' or '.join(shape.values_of)}, for those parts alone" if shape.values_of else ""
     return {
         "type": "object",
         "description": f"defaults for {name}{kinds}",

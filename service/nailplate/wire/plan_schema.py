@@ -12,7 +12,7 @@ from marshmallow import EXCLUDE, Schema, ValidationError
 
 from nailplate.codes import BoxShape, edition
 from nailplate.plan import PART_KINDS, Cable, Facts, FaultCode, Pointer, Segment
-from nailplate.plan.defaults import SAID_OF_ONE, SEGMENTS, Defaults, kind_field
+from nailplate.plan.defaults import SAID_OF_ONE, SEGMENTS, Defaults, kind_fields
 from nailplate.plan.facts import Doc, Items, Needed, OrAlone, Refers, json_names
 from nailplate.plan.marks import Date, Line, Outline, Point, TradeSize, WireSize
 from nailplate.plan.wiring import Conductors
@@ -213,11 +213,15 @@ def default_sections() -> Mapping[str, SectionShape]:
 
 
 def _section(name: str, kind: type[Facts]) -> SectionShape:
-    field = kind_field(name, kind)
-    choices = list(get_type_hints(kind)[field]) if field else []
     schema = defaults_schema_of(kind)()
     keys = tuple(str(each.data_key or key) for key, each in schema.fields.items())
-    return SectionShape(kind, field, tuple(choice.value for choice in choices), schema, keys)
+    values = {field: tuple(_choices(schema_of(kind)().fields[field])) for field in kind_fields(name, kind)}
+    return SectionShape(kind, values, schema, keys)
+
+
+def _choices(field: Any) -> list[str]:
+    """The names that a field takes."""
+    return list(field.choices) if isinstance(field, Choice) else []
 
 
 def defaults_schema_of(*kinds: type[Facts]) -> type[FactsSchema]:
