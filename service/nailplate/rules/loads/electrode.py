@@ -4,9 +4,9 @@ Why: lightning and line faults find the earth through the electrode; without one
 
 Fix: use the footing's steel, or drive rods, and run the conductor that the table gives for the supply's size.
 
-Trap: a separate small house on a feeder needs its own electrode although its neutral stays isolated. A rod never asks for more than 6 AWG
-copper, and one rod alone needs a second electrode unless a test on site shows 25 ohms or less; a water pipe always needs one. A unit behind a cord and inlet needs none, nor does one
-apartment of a building for itself.
+Trap: a separate small house on a feeder needs its own electrode although its neutral stays isolated. A rod never requires more than 6 AWG
+copper, and one rod alone needs a second electrode unless a test on site shows 25 ohms or less; a water pipe always needs one.
+A unit on a cord and inlet needs none, nor does one apartment of a building for itself.
 
 Does not judge: for the source of an off-grid house only a stated lack of an electrode is told (from memory), and the size of
 its conductor is not judged. Whether every electrode that is there is bonded, how deep rods are driven and how far apart.

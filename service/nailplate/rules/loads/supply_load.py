@@ -50,17 +50,17 @@ def load_against_rating(supply: Supply, job: Job) -> Outcome:
     return _too_small(supply, found, job)
 
 
-def conductors_against_rating(supply: Supply, job: Job) -> Outcome:
-    """The supply's conductors against what protects them, with the relief for a whole dwelling's from 100 to 400 A."""
+def conductors_against_rating(supply: Supply, job: Job, *, relief: bool = True) -> Outcome:
+    """The supply's conductors against what protects them, with the relief for a whole dwelling's from 100 to 400 A where it holds."""
     rating = supply.overcurrent if supply.knows("overcurrent") else supply.rating
-    worst, best = (_suiting(supply, rating, job, best=best) for best in (False, True))
+    worst, best = (_suiting(supply, rating, job, best=best, relief=relief) for best in (False, True))
     if worst.enough:
         return Pass(amperes(worst.carried), amperes(worst.needed), "conductors")
     if not best.enough:
         return _too_thin(supply, rating, best)
     said = (
         f"By what is not said, the conductors of {name_of(supply)} carry {shown(amperes(worst.carried))} to "
-        f"{shown(amperes(best.carried))}; behind {shown(amperes(rating))} they must carry {shown(amperes(best.needed))} ({best.by})."
+        f"{shown(amperes(best.carried))}; at {shown(amperes(rating))} they must carry {shown(amperes(best.needed))} ({best.by})."
     )
     return Undetermined(open_conductor_facts(supply.conductors), said, "conductors")
 
@@ -75,14 +75,15 @@ class _Suiting:
     enough: bool
 
 
-def _suiting(supply: Supply, rating: Amperes, job: Job, *, best: bool) -> _Suiting:
-    relief = job.edition.dwelling_conductors
-    relieved = reaches(rating, relief.least) and within(rating, relief.largest) and carries_whole_dwelling(job.survey, supply)
+def _suiting(supply: Supply, rating: Amperes, job: Job, *, best: bool, relief: bool) -> _Suiting:
+    table = job.edition.dwelling_conductors
+    in_range = reaches(rating, table.least) and within(rating, table.largest)
+    relieved = relief and in_range and carries_whole_dwelling(job.survey, supply)
     conductors = supply.conductors
     carried = conductor_ampacity(conductors, job.edition, best=best, whole_dwelling=relieved).ampacity
     if relieved:
-        needed = Amperes(rating * relief.share)
-        return _Suiting(carried, needed, relief.cite, reaches(carried, needed))
+        needed = Amperes(rating * table.share)
+        return _Suiting(carried, needed, table.cite, reaches(carried, needed))
     limit = max_overcurrent(carried, conductors.size, conductors.material, job.edition).next_size_up
     return _Suiting(carried, rating, limit.by, limit.rating is not None and within(rating, limit.rating))
 
@@ -119,7 +120,7 @@ def _too_thin(supply: Supply, rating: Amperes, best: _Suiting) -> Violation:
     wire = f"{supply.conductors.size} {supply.conductors.material.value.replace('_', '-')}"
     carried, needed = amperes(best.carried), amperes(best.needed)
     return Violation(
-        f"The {wire} conductors of {name_of(supply)} carry {shown(carried)}; behind {shown(amperes(rating))} they must carry "
+        f"The {wire} conductors of {name_of(supply)} carry {shown(carried)}; at {shown(amperes(rating))} they must carry "
         f"{shown(needed)} ({best.by}).",
         carried,
         needed,
