@@ -6,6 +6,7 @@ is known. "From memory" is said where the text was not seen.
 """
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -14,6 +15,7 @@ from hypothesis import strategies as st
 
 from nailplate.calc.loads.dwelling import Dwelling, DwellingFigures, LoadMethod, System, dwelling_load
 from nailplate.calc.loads.items import Load, LoadKind
+from nailplate.calc.loads.readings import CHARGING_IN_POOL
 from nailplate.calc.steps import CalculationError
 from nailplate.codes import EDITIONS, edition
 from nailplate.units import SquareInches, VoltAmperes
@@ -331,3 +333,18 @@ def test_the_fourth_fastened_appliance_may_lower_the_total() -> None:
     three = [load(K.WATER_HEATER, 4_500, count=3)]
     four = [*three, load(K.DISHWASHER, 500)]
     assert figures(800, four, "2023").total < figures(800, three, "2023").total
+
+
+# https://www.krasa.ai/industries/electrical/skills/nec-2026-load-calculation-helper: charging at 100 % of the nameplate by 120.82(D)
+@pytest.mark.parametrize(
+    ("year", "charging"), [("2017", 0.4 * 7_200), ("2020", 0.4 * 7_200), ("2023", 0.4 * 7_200), ("2026", 7_200.0)]
+)
+def test_vehicle_charging_by_the_optional_method(year: str, charging: float) -> None:
+    without = Dwelling(area=SquareInches(1_500 * 144.0), loads=(Load(kind=LoadKind.RANGE, power=VoltAmperes(12_000)),))
+    charger = Load(kind=LoadKind.EVSE, power=VoltAmperes(7_200))
+    charged = replace(without, loads=(*without.loads, charger))
+    code = edition(year)
+    more = dwelling_load(charged, LoadMethod.OPTIONAL, code)
+    assert more.total - dwelling_load(without, LoadMethod.OPTIONAL, code).total == pytest.approx(charging)
+    in_pool = [each.total for each in more.others if each.what == CHARGING_IN_POOL]
+    assert [round(more.total - each, 6) for each in in_pool] == ([round(0.6 * 7_200, 6)] if year == "2026" else [])

@@ -6,10 +6,18 @@ from nailplate.calc.loads.items import CLIMATE, Line, Load, LoadKind, of_kinds
 from nailplate.codes import Edition
 
 
-def optional_lines(general: Sequence[Line], loads: Sequence[Load], edition: Edition) -> list[Line]:
-    """Every line of the sum. Only for conductors of at least 100 A that carry the whole load of one dwelling."""
+def optional_lines(
+    general: Sequence[Line], loads: Sequence[Load], edition: Edition, *, charging_apart: bool | None = None
+) -> list[Line]:
+    """Every line of the sum. Only for conductors of at least 100 A that carry the whole load of one dwelling.
+
+    ``charging_apart`` counts vehicle charging equipment in full beside the pool; left out, as the edition has it.
+    """
     table = edition.dwelling_load.optional
-    pool = sum(line.load for line in general) + sum(load.total for load in loads if counts_in_pool(load))
+    apart = edition.holds("charging_outside_pool") if charging_apart is None else charging_apart
+    charging = of_kinds(loads, [LoadKind.EVSE]) if apart else []
+    pooled = sum(load.total for load in loads if counts_in_pool(load) and load not in charging)
+    pool = sum(line.load for line in general) + pooled
     first = min(pool, table.first)
     lines = [
         Line(what=f"first {table.first:g} VA", load=first, citation=f"{table.cite}(B)", note=f"of {pool:g} VA by nameplate"),
@@ -20,6 +28,9 @@ def optional_lines(general: Sequence[Line], loads: Sequence[Load], edition: Edit
             note=f"x {table.share_of_rest:g}",
         ),
     ]
+    if charging:
+        total = sum(load.total for load in charging)
+        lines.append(_between_legs("vehicle charging equipment", total, f"{table.cite}(D)", "100 % of the nameplate"))
     choices = list(climate_choices(loads, edition))
     if choices:
         lines.append(max(choices, key=lambda line: line.load))

@@ -5,13 +5,14 @@ from dataclasses import dataclass
 
 from nailplate.calc.loads.climate import cooling_set, heating_set, kept_loads
 from nailplate.calc.loads.cooking import cooking_demand, in_table
-from nailplate.calc.loads.items import COOKING, Line, Load, of_kinds
+from nailplate.calc.loads.items import COOKING, Line, Load, LoadKind, of_kinds
 from nailplate.calc.loads.optional import optional_lines
 from nailplate.calc.loads.standard import standard_lines
 from nailplate.codes import Edition
 from nailplate.units import VoltAmperes
 
 _KILO = 1000.0
+CHARGING_IN_POOL = "vehicle charging equipment in the pool with the other appliances, as before 2026"
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,11 +33,19 @@ def readings(general: Sequence[Line], loads: Sequence[Load], edition: Edition, *
         else "the optional method, for conductors of at least 100 A that carry the whole dwelling"
     )
     yield Reading(name, VoltAmperes(_sum(other)), another_method=True)
-    if not optional:
+    if optional:
+        yield from _charging_in_pool(general, loads, edition)
+    else:
         total = _sum(standard_lines(general, loads, edition))
         yield from _cooking(loads, total, edition)
         yield from _motor_beside_heat(loads, total, edition)
         yield from _plugged_in_left_out(loads, total)
+
+
+def _charging_in_pool(general: Sequence[Line], loads: Sequence[Load], edition: Edition) -> Iterator[Reading]:
+    """Where the edition is reported to count charging beside the pool, the way it was counted before."""
+    if edition.holds("charging_outside_pool") and of_kinds(loads, [LoadKind.EVSE]):
+        yield Reading(CHARGING_IN_POOL, VoltAmperes(_sum(optional_lines(general, loads, edition, charging_apart=False))))
 
 
 def _cooking(loads: Sequence[Load], total: float, edition: Edition) -> Iterator[Reading]:

@@ -27,7 +27,7 @@ from nailplate.survey.names import name_of
     over=Supply,
     severity=Severity.CODE,
     subjects=(Subject.SUPPLY_LOAD,),
-    provisions=("charging_nameplate_alone",),
+    provisions=("charging_nameplate_alone", "charging_outside_pool"),
     cites={
         "nec-2017": Cite(
             "230.42, 310.15(B)(7), 220.82", seen=(2017,), note="https://electricalcodeconnection.com/?p=3533 (83 %)"

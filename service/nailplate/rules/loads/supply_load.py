@@ -5,11 +5,12 @@ from dataclasses import dataclass
 
 from nailplate.calc.loads.dwelling import DwellingFigures, counted_amperes
 from nailplate.calc.loads.legs import LEG_VOLTAGE
+from nailplate.calc.loads.readings import CHARGING_IN_POOL
 from nailplate.calc.overcurrent import max_overcurrent, next_standard
 from nailplate.calc.steps import CalculationError
 from nailplate.plan import Supply, UnknownFact
 from nailplate.plan.words import SupplyVoltage
-from nailplate.rulekit import Job, Line, Outcome, Pass, Remedy, Undetermined, Violation
+from nailplate.rulekit import Job, Judgement, Line, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.survey.loads import (
     HouseLoad,
     carries_whole_dwelling,
@@ -47,7 +48,32 @@ def load_against_rating(supply: Supply, job: Job) -> Outcome:
     least = job.edition.dwelling_load.optional.least_ampacity
     if reaches(supply.rating, least) and within(optional, supply.rating):
         return Pass(amperes(optional), amperes(supply.rating), "load")
+    pooled = _charging_in_pool(found.optional, supply)
+    if pooled is not None and reaches(supply.rating, least) and within(pooled, supply.rating):
+        return _by_counting(supply, optional, pooled, found)
     return _too_small(supply, found, job)
+
+
+def _charging_in_pool(figures: DwellingFigures, supply: Supply) -> float | None:
+    """Amperes by the optional method with vehicle charging in the pool, where the edition is reported to take it out."""
+    total = next((each.total for each in figures.others if each.what == CHARGING_IN_POOL), None)
+    if total is None:
+        return None
+    one_leg = supply.voltage is SupplyVoltage.V120
+    return counted_amperes(total / LEG_VOLTAGE if one_leg else figures.current * total / figures.total)
+
+
+def _by_counting(supply: Supply, apart: float, pooled: float, found: HouseLoad) -> Judgement:
+    """The words of 2026 were read in trade reports alone."""
+    readings = (
+        Reading(f"Vehicle charging counts in full beside the pool: {shown(amperes(apart))}.", "violation"),
+        Reading(f"It counts in the pool, as before: {shown(amperes(pooled))}.", "pass"),
+    )
+    said = (
+        f"How vehicle charging equipment counts by the optional method decides whether {name_of(supply)}, "
+        f"{shown(amperes(supply.rating))}, carries the dwelling's load."
+    )
+    return Judgement(said, readings, amperes(apart), amperes(supply.rating), facet="load", lines=lines_of(found.optional))
 
 
 def conductors_against_rating(supply: Supply, job: Job, *, relief: bool = True) -> Outcome:
