@@ -221,7 +221,7 @@ def _individual(circuit: Circuit, job: Job) -> Outcome:
     fed = fed_by(job.survey, circuit)
     if not fed.outlets:
         return NotConcerned()
-    if any(reason_for_own(each) for each in fed.appliances):
+    if any(reason_for_own(job.survey, each) for each in fed.appliances):
         return NotConcerned()  # individual-circuit judges it
     strays = tuple(_beside_the_first(fed))
     return _wrong(circuit, strays, job) if strays else Pass()

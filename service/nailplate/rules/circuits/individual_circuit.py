@@ -5,17 +5,19 @@ Why: a furnace must not stop because a vacuum cleaner tripped its breaker, and a
 Fix: run a circuit from the panel to this appliance alone, or move what shares its circuit to another.
 
 Trap: a furnace's humidifier, pump, air cleaner and air conditioner may share its circuit; a light and receptacle for whoever services it
-may not. No section of the code asks for a dishwasher's own circuit, but the instructions it is listed with often do, and they bind.
+may not. No section of the code requires a dishwasher's own circuit, but the instructions it is listed with often do, and they bind.
+From 2023 a vehicle charger of up to 16 A at 120 V may share.
 
 What else needs a circuit of its own is told by what the plan says of an appliance's instructions.
 
 Does not judge: a range hood on a cord, and a microwave oven that is one, are `cord-appliance`'s matter.
 """
 
-from nailplate.plan import Appliance, Part
+from nailplate.plan import Appliance, Part, UnknownFact
 from nailplate.plan.trade import BUILT_IN_KITCHEN
 from nailplate.plan.words import ApplianceKind
 from nailplate.rulekit import (
+    Cite,
     Hazard,
     Job,
     Judgement,
@@ -33,8 +35,6 @@ from nailplate.rulekit import (
 from nailplate.survey.loads import Attached, attachment, reason_for_own, sharers
 from nailplate.survey.names import name_of
 
-LOAD_MANAGEMENT = 2020
-"""The edition from which several vehicle outlets may share a circuit under automatic load management (from memory)."""
 _NAMED = 3
 
 
@@ -43,22 +43,32 @@ _NAMED = 3
     over=Appliance,
     severity=Severity.CODE,
     subjects=(Subject.APPLIANCE_CIRCUITS,),
-    cites={"nec-2017": "422.12, 625.40, 110.3(B)"},
+    cites={
+        "nec-2017": Cite(
+            "422.12, 625.40, 110.3(B)",
+            seen=(2020, 2023),
+            note="625.40: https://forums.mikeholt.com/threads/nec-2020-210-23.2567992 (2020), "
+            "https://captaincode2023.leviton.com/node/357 (2023)",
+        )
+    },
+    limits=("charger_shares_up_to_current", "charger_shares_up_to_volts"),
+    provisions=("small_chargers_share",),
     hazards=(Hazard.OVERLOAD, Hazard.OVERHEATING),
-    changes={"nec-2020": "Several vehicle chargers may share one circuit where load management holds them to it."},
 )
 def individual_circuit(appliance: Appliance, job: Job) -> Outcome:
     """422.12 for central heating, 625.40 for vehicle charging, 110.3(B) for what the instructions ask."""
+    if appliance.kind is ApplianceKind.EVSE and not sharers(job.survey, appliance):
+        return Pass()
     if appliance.kind is ApplianceKind.FURNACE and not appliance.knows("fuel"):
         return Undetermined((appliance.where("fuel"),)) if sharers(job.survey, appliance) else Pass()
-    section = reason_for_own(appliance)
+    section = reason_for_own(job.survey, appliance)
     if section is None and not _instructions_open(appliance):
         return NotConcerned()
     others = sharers(job.survey, appliance)
     if not others:
         return Pass()
     if section is None:
-        return _asked(appliance, others)
+        return _asked(appliance, others, job)
     return _shared(appliance, section, others, job)
 
 
@@ -68,10 +78,10 @@ def _instructions_open(appliance: Appliance) -> bool:
     )
 
 
-def _asked(appliance: Appliance, others: list[Part]) -> Outcome:
+def _asked(appliance: Appliance, others: list[Part], job: Job) -> Outcome:
     """One question for machines that share a circuit, asked at the first; none where one of them needs the circuit already."""
     among = [each for each in others if isinstance(each, Appliance)]
-    if any(_needs_own(each) for each in among):
+    if any(_needs_own(each, job) for each in among):
         return NotConcerned()
     asked = [each for each in (appliance, *among) if _instructions_open(each)]
     if min(asked, key=lambda each: each.id) is not appliance:
@@ -81,9 +91,11 @@ def _asked(appliance: Appliance, others: list[Part]) -> Outcome:
     return Undetermined(tuple(each.where("own_circuit") for each in asked), said)
 
 
-def _needs_own(appliance: Appliance) -> bool:
-    unsaid = appliance.kind is ApplianceKind.FURNACE and not appliance.knows("fuel")
-    return not unsaid and reason_for_own(appliance) is not None
+def _needs_own(appliance: Appliance, job: Job) -> bool:
+    try:
+        return reason_for_own(job.survey, appliance) is not None
+    except UnknownFact:  # unknown: whether it needs one is asked where it is judged itself
+        return False
 
 
 def _shared(appliance: Appliance, section: str, others: list[Part], job: Job) -> Outcome:
@@ -91,7 +103,7 @@ def _shared(appliance: Appliance, section: str, others: list[Part], job: Job) ->
     remedies = (Remedy("Feed the others from another circuit, or run a new circuit to this appliance alone."),)
     related = tuple(each.pointer for each in others[:_NAMED])
     chargers = all(isinstance(each, Appliance) and each.kind is ApplianceKind.EVSE for each in others)
-    if section == "625.40" and chargers and job.edition.since(LOAD_MANAGEMENT):
+    if section == "625.40" and chargers and job.holds("chargers_share_under_management"):
         readings = (
             Reading("Automatic load management holds the chargers to the circuit, and they may share it.", "pass"),
             Reading("Nothing holds them to it.", "violation"),
