@@ -31,6 +31,7 @@ from nailplate.codes.tables import (
     BoxVolumes,
     ConductorProperties,
     Grounding,
+    MotorCurrents,
     Overcurrent,
     ReceptacleRatings,
     SmallConductors,
@@ -55,6 +56,7 @@ class Edition(Figures):
     small_conductors: SmallConductors
     overcurrent: Overcurrent
     receptacle_ratings: ReceptacleRatings
+    motor_currents: MotorCurrents
     grounding: Grounding
     box_volumes: BoxVolumes
     box_depths: BoxDepths

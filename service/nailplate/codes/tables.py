@@ -120,6 +120,13 @@ class ReceptacleRatings(Table):
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class MotorCurrents(Table):
+    """Full-load current of single-phase motors, by rated voltage and horsepower as printed (``1 1/2``)."""
+
+    single_phase: Mapping[int, Mapping[str, Amperes]]
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Grounding(Table):
     """The smallest equipment grounding conductor, by the largest rating it holds for, in rising order."""
 

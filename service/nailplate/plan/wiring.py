@@ -130,6 +130,7 @@ class Appliance(Part):
     max_overcurrent: Annotated[Current, Doc("maximum overcurrent protection on the nameplate")]
     gfci_built_in: Annotated[bool, Doc("whether it has a GFCI in itself, its plug, or its cord within 12 in of the plug")]
     variable_speed: Annotated[bool, Doc("whether power electronics set the speed of its compressor")]
+    listed_appliance: Annotated[bool, Doc("a listed motor-operated appliance, whose nameplate gives amperes beside horsepower")]
     listed_hvac: Annotated[bool, Doc("listed heating, air-conditioning or refrigeration equipment")]
     continuous: Annotated[bool, Doc("runs three hours or more at full load")]
     connection: Annotated[words.Connection, Doc("how it is connected"), Due(Stage.CIRCUITS)]

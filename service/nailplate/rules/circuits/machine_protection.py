@@ -1,9 +1,9 @@
-"""Motors and cooling equipment, which go by their nameplates: their breaker may be larger than their wire bears (240.4(G))."""
+"""Motors, cooling equipment and welders go by their nameplates: their breaker may be larger than their wire's ampacity (240.4(G))."""
 
 from nailplate.calc.overcurrent import rating_not_over
 from nailplate.plan import Appliance, Cable, Circuit, Device
 from nailplate.plan.trade import COOLING, LIGHTS_AND_FANS, MOTOR_DRIVEN
-from nailplate.plan.words import DeviceKind
+from nailplate.plan.words import ApplianceKind, DeviceKind
 from nailplate.rulekit import Job, NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.rules.circuits.breaker_remedies import larger_size
 from nailplate.rules.circuits.rewiring import cable_resized
@@ -14,17 +14,15 @@ OUTLETS_FOR_OTHERS = LIGHTS_AND_FANS | {DeviceKind.RECEPTACLE}
 
 
 def machine_on(circuit: Circuit, job: Job) -> Appliance | None:
-    """The motor or cooling machine that has the circuit to itself."""
+    """The motor, cooling machine or welder that has the circuit to itself."""
     appliances = job.survey.appliances_on_circuit.get(circuit.id, [])
     if len(appliances) != 1 or any(
         _serves_others(each, appliances[0]) for each in job.survey.devices_on_circuit.get(circuit.id, [])
     ):
         return None
     machine = appliances[0]
-    driven = (
-        machine.knows("hp") or machine.kind in MOTOR_DRIVEN | COOLING or (machine.knows("listed_hvac") and machine.listed_hvac)
-    )
-    return machine if driven else None
+    driven = machine.knows("hp") or machine.kind in MOTOR_DRIVEN | COOLING or machine.is_(listed_hvac=True)
+    return machine if driven or machine.kind is ApplianceKind.WELDER else None
 
 
 def _serves_others(device: Device, machine: Appliance) -> bool:
@@ -35,19 +33,22 @@ def _serves_others(device: Device, machine: Appliance) -> bool:
 
 
 def goes_by_nameplate(machine: Appliance) -> bool:
-    """Whether the nameplate's figures are known, and govern: listed cooling or heating equipment, or a motor."""
-    governed = machine.knows("hp") or (machine.knows("listed_hvac") and machine.listed_hvac)
+    """Whether the nameplate's figures are known, and govern: listed cooling or heating equipment, a motor, or a welder."""
+    governed = machine.knows("hp") or machine.is_(listed_hvac=True) or machine.kind is ApplianceKind.WELDER
     return governed and machine.knows("minimum_circuit", "max_overcurrent")
 
 
 def unless_a_machine(outcome: Outcome, machine: Appliance | None) -> Outcome:
     """A machine's breaker may be larger than its wire's ampacity, by how much its nameplate says."""
-    unlisted = machine is not None and machine.knows("listed_hvac") and not machine.listed_hvac and not machine.knows("hp")
-    if machine is None or unlisted or not isinstance(outcome, Violation):
+    if machine is None or not isinstance(outcome, Violation):
         return outcome
-    names = ["minimum_circuit", "max_overcurrent", *(() if machine.knows("hp") else ("listed_hvac",))]
+    if machine.is_(listed_hvac=False) and not machine.knows("hp"):
+        return outcome
+    by_figures = machine.knows("hp") or machine.kind is ApplianceKind.WELDER
+    names = ["minimum_circuit", "max_overcurrent", *(() if by_figures else ("listed_hvac",))]
     said = (
-        "A motor's or cooling machine's breaker may be larger than its wire bears (240.4(G)); the nameplate tells by how much."
+        "A motor's, cooling machine's or welder's breaker may be larger than the ampacity of its wire (240.4(G)); the nameplate tells by "
+        "how much."
     )
     return Undetermined(
         tuple(machine.where(name) for name in names if not machine.knows(name)), said, facet=outcome.facet, at=outcome.at
@@ -72,8 +73,8 @@ def by_nameplate(circuit: Circuit, machine: Appliance, cables: list[Cable], job:
     if within(rating, most) and reaches(best, least):
         return Undetermined(tuple(dict.fromkeys(each for wire in wires for each in open_facts(wire)))[:MOST_NAMED])
     said = (
-        f"The nameplate asks for a circuit of at least {shown(amperes(least))} and a breaker of at most {shown(amperes(most))}; "
-        f"the wire bears {shown(amperes(best))} and the breaker is {shown(amperes(rating))}."
+        f"The nameplate requires a circuit of at least {shown(amperes(least))} and a breaker of at most {shown(amperes(most))}; "
+        f"the wire has an ampacity of {shown(amperes(best))} and the breaker is {shown(amperes(rating))}."
     )
     measured, limit = (best, least) if within(rating, most) else (rating, most)
     return Violation(said, amperes(measured), amperes(limit), remedies=_to_the_nameplate(machine, wires))

@@ -6,7 +6,7 @@ stalled motor burn.
 Fix: go by the nameplate: wire for its minimum circuit ampacity, a breaker between that and its maximum.
 
 Trap: the breaker of a listed condenser may be larger than its wire would have elsewhere; and 12 AWG on 25 A is right where the nameplate
-says so. Horsepower alone tells no current without the code's motor tables. A room air conditioner on a cord takes no more than 80 percent
+says so. A bare motor counts by its horsepower in Table 430.248, not by its nameplate's amperes; a listed appliance by its amperes. A room air conditioner on a cord takes no more than 80 percent
 of its circuit, and half of one that it shares.
 
 Does not judge: Where a machine has its circuit to itself, its wire against the nameplate's least and its breaker against the
@@ -15,11 +15,14 @@ most are `conductor-protection`'s matter, and not told twice. Fans of rooms and 
 
 from collections.abc import Iterator
 
+from nailplate.calc.motors import full_load_current
 from nailplate.calc.overcurrent import next_standard, rating_not_over
-from nailplate.plan import Appliance, Circuit, UnknownFact
+from nailplate.calc.steps import CalculationError
+from nailplate.plan import Appliance, Circuit
 from nailplate.plan.trade import COOLING
-from nailplate.plan.words import Connection
+from nailplate.plan.words import ApplianceKind, Connection
 from nailplate.rulekit import (
+    Cite,
     Hazard,
     Job,
     NotConcerned,
@@ -38,14 +41,8 @@ from nailplate.survey.loads import Trade, amperes_drawn, circuit_id_of, fed_by, 
 from nailplate.survey.names import name_of
 from nailplate.units import Amperes, amperes, reaches, shown, within
 
-FACTOR = 1.25
-"""430.22: the ampacity of a motor's conductors, and of what it is fed through."""
-MOST = 2.5
-"""430.52: an inverse-time breaker, by the motor's current; the next standard rating may be used (from memory)."""
-GENERAL = Amperes(20.0)
-"""Motors of up to 1 hp may be on 15 A and 20 A circuits of 120 V without a breaker of their own size (430.42, 430.53(A))."""
-ALONE, SHARED = 0.8, 0.5
-"""440.62: the part of a circuit that a room air conditioner on a cord may take."""
+_LISTED = frozenset({ApplianceKind.DISPOSER, ApplianceKind.COMPACTOR, ApplianceKind.GARAGE_DOOR_OPENER})
+"""What is sold as a listed appliance alone (common practice)."""
 
 
 @rule(
@@ -53,7 +50,13 @@ ALONE, SHARED = 0.8, 0.5
     over=Appliance,
     severity=Severity.CODE,
     subjects=(Subject.APPLIANCE_CIRCUITS,),
-    cites={"nec-2017": "430.22, 430.52, 440.4, 440.62"},
+    cites={
+        "nec-2017": Cite(
+            "430.6(A)(1), 430.22, 430.52, 440.4, 440.62",
+            seen=(2017, 2023),
+            note="430.6: https://forums.mikeholt.com/threads/air-handling-unit-breakers.2576423",
+        )
+    },
     hazards=(Hazard.OVERHEATING, Hazard.OVERLOAD, Hazard.FIRE),
 )
 def motor_circuit(appliance: Appliance, job: Job) -> Iterator[Outcome]:
@@ -90,7 +93,7 @@ def _too_small(machine: Appliance, circuit: Circuit, least: float, job: Job) -> 
     most = machine.max_overcurrent if machine.knows("max_overcurrent") else wanted
     fits = wanted is not None and most is not None and within(wanted, most)
     return Violation(
-        f"{name_of(machine)} asks for a circuit of at least {shown(amperes(least))}; {name_of(circuit)} has a {shown(amperes(rating))} "
+        f"{name_of(machine)} requires a circuit of at least {shown(amperes(least))}; {name_of(circuit)} has a {shown(amperes(rating))} "
         "breaker.",
         amperes(rating),
         amperes(least),
@@ -119,23 +122,43 @@ def _largest(machine: Appliance, circuit: Circuit, most: Amperes, job: Job) -> O
 
 
 def _by_current(motor: Appliance, circuit: Circuit, job: Job) -> Iterator[Outcome]:
-    drawn = _current(motor)
-    least = drawn * FACTOR
+    """By horsepower or by the nameplate's amperes; where it is not said which, both are tried."""
+    try:
+        ways = [list(_of_current(motor, circuit, drawn, job)) for drawn in _currents(motor, circuit, job)]
+    except CalculationError as error:
+        yield Undetermined((motor.where("current"),), f"The current of {name_of(motor)} is not evaluated: {error}.", "least")
+        return
+    yield from ways[0] if [type(each) for each in ways[0]] == [type(each) for each in ways[-1]] else [_either(motor)]
+
+
+def _either(motor: Appliance) -> Undetermined:
+    said = "By horsepower and by the amperes of the nameplate the answer differs; which counts is not said (430.6(A)(1))."
+    return Undetermined((motor.where("listed_appliance"),), f"{name_of(motor)}: {said}", "least")
+
+
+def _currents(motor: Appliance, circuit: Circuit, job: Job) -> tuple[float, ...]:
+    """430.6(A)(1): Table 430.248 by horsepower; the nameplate's amperes for a listed appliance that is marked with both."""
+    if not motor.knows("hp"):
+        return (amperes_drawn(motor),)
+    listed = motor.listed_appliance if motor.knows("listed_appliance") else motor.kind in _LISTED or None
+    if listed and motor.knows("current"):
+        return (motor.current,)
+    volts = motor.volts if motor.knows("volts") else circuit.voltage
+    by_table = full_load_current(motor.hp, volts, job.edition)
+    both = motor.knows("current") and listed is None
+    return (by_table, motor.current) if both else (by_table,)
+
+
+def _of_current(motor: Appliance, circuit: Circuit, drawn: float, job: Job) -> Iterator[Outcome]:
+    least = drawn * job.share("motor_conductor_share")
     rating = circuit.breaker.rating
     yield Pass(amperes(rating), amperes(least), "least") if reaches(rating, least) else _too_small(motor, circuit, least, job)
     if reaches(rating, least):
         want = Asked(least, least)
         yield wire_outcome(circuit, want, f"{name_of(motor)}, 125 % of its current,", job, (circuit.pointer,))
-    if not within(rating, GENERAL):
-        limit = next_standard(Amperes(drawn * MOST), job.edition.overcurrent)
+    if not within(rating, job.amperes("motors_on_general_circuits")):
+        limit = next_standard(Amperes(drawn * job.share("motor_breaker_share")), job.edition.overcurrent)
         yield _largest(motor, circuit, limit, job) if limit is not None else NotConcerned(facet="most")
-
-
-def _current(motor: Appliance) -> float:
-    """Amperes on the nameplate; with horsepower beside them, watts are no current (430.6(A))."""
-    if motor.knows("current") or not motor.knows("hp"):
-        return amperes_drawn(motor)
-    raise UnknownFact(motor.where("current"))
 
 
 # Room air conditioners
@@ -144,7 +167,7 @@ def _current(motor: Appliance) -> float:
 def _room_unit(unit: Appliance, circuit: Circuit, job: Job) -> Outcome:
     drawn, rating = amperes_drawn(unit), circuit.breaker.rating
     alone = fed_by(job.survey, circuit).outlets == 1
-    limit = Amperes(rating * (ALONE if alone else SHARED))
+    limit = Amperes(rating * job.share("room_unit_alone_share" if alone else "room_unit_shared_share"))
     if within(drawn, limit):
         return Pass(amperes(drawn), amperes(limit), "cord")
     share = "80 percent of a circuit of its own" if alone else "half of a circuit that it shares"

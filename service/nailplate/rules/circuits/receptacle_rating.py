@@ -3,6 +3,10 @@
 Why: a plug that fits a receptacle may draw all that the receptacle promises; circuit and contacts must both bear it.
 
 Fix: use a receptacle of a rating that the circuit's breaker allows.
+
+Trap: a range's receptacle may be rated for its demand, and a welder's for its nameplate's least, although the breaker is larger.
+
+Does not judge: small portable motors on a cord (430.81(B)), and receptacles built into appliances and luminaires.
 """
 
 from collections.abc import Iterator
@@ -93,8 +97,10 @@ def _single(receptacle: Device, rating: Amperes, job: Job) -> Outcome:
 
 
 def _range_current(receptacle: Device, rating: Amperes, job: Job) -> Amperes:
-    """The circuit's rating; for a range's receptacle its demand will do (210.21(B)(4))."""
+    """The circuit's rating; for a range's receptacle its demand will do (210.21(B)(4)), for a welder's its wire's least (630.11)."""
     served = appliances_served(job.survey, receptacle)
+    if served and not reaches(receptacle.rating, rating) and all(each.kind is ApplianceKind.WELDER for each in served):
+        return Amperes(min(rating, max(each.minimum_circuit for each in served)))
     if reaches(receptacle.rating, rating) or not any(each.kind is ApplianceKind.RANGE for each in served):
         return rating
     cooker = next(each for each in served if each.kind is ApplianceKind.RANGE)
