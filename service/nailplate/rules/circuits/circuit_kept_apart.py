@@ -55,7 +55,7 @@ from nailplate.survey.loads import (
     washers_in,
 )
 from nailplate.survey.names import name_of
-from nailplate.survey.protection import appliances_served
+from nailplate.survey.protection import appliances_served, outlets_of
 
 ANY_OUTDOORS = 2023
 """The edition from which any outdoor receptacle may share a garage's circuit, and a single bay's garage all of its outlets."""
@@ -151,10 +151,18 @@ def _parts(circuit: Circuit, job: Job) -> Iterator[Device | Appliance]:
 
 def _belongs(part: Device | Appliance, circuit: Circuit, look: _Look, job: Job) -> bool | None:
     if isinstance(part, Appliance):
+        _knows_its_outlets(part, job)
         return False
     room = room_of(job.survey, part)
     answer = look(part, room, job)
     return True if answer is not True and _told_elsewhere(part, room, circuit, job) else answer
+
+
+def _knows_its_outlets(appliance: Appliance, job: Job) -> None:
+    """Raises UnknownFact where an outlet that the appliance uses does not say its circuit: it may be on this one."""
+    for outlet in outlets_of(job.survey, appliance):
+        if not outlet.knows("circuit"):
+            raise UnknownFact(outlet.where("circuit"))
 
 
 def _told_elsewhere(device: Device, room: Room | None, circuit: Circuit, job: Job) -> bool:

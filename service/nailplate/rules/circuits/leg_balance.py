@@ -60,6 +60,9 @@ def leg_balance(panel: Panel, job: Job) -> Outcome:
     apart, most = abs(legs[Leg.A] - legs[Leg.B]), _rating(panel, job) * MOST_APART
     if within(apart, most):
         return Pass(amperes(apart), amperes(most))
+    elsewhere = tuple(circuit.where("panel") for circuit in job.plan.circuits.values() if not circuit.knows("panel"))
+    if elsewhere:
+        return Undetermined(elsewhere)
     return Violation(
         f"{name_of(panel)}: leg A carries {shown(amperes(legs[Leg.A]))} and leg B {shown(amperes(legs[Leg.B]))} by nameplates and half "
         f"ratings; {shown(amperes(most))} apart is as much as is good practice.",

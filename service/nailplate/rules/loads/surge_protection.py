@@ -34,7 +34,7 @@ from nailplate.rulekit import (
     state,
 )
 from nailplate.rules.loads.cord_as_feeder import judged_as_feeder
-from nailplate.survey.loads import carries_whole_dwelling
+from nailplate.survey.loads import carries_whole_dwelling, unsaid_links
 from nailplate.survey.names import name_of
 from nailplate.units import Amperes, amperes, reaches, shown
 
@@ -147,6 +147,8 @@ def _place(supply: Supply, job: Job) -> Outcome:
     bare = [panel for panel in _next_level(own, job) if panel.id != at and not _has_its_own(panel, job)]
     if not bare and any(panel.id == at for panel in _next_level(own, job)):
         return Pass(facet="place")
+    if unsaid := unsaid_links(job.survey):
+        return Undetermined(unsaid, facet="place")
     names = ", ".join(name_of(panel) for panel in bare or own) or "the equipment that it feeds"
     return Violation(
         f"The surge-protective device of {name_of(supply)} is at {name_of(job.plan.panels[at])}; that leaves {names} without one.",

@@ -11,6 +11,7 @@ from typing import Final
 from nailplate.calc import geometry
 from nailplate.plan import Box, Device, Panel, RoomPlace, UnknownFact, Wall
 from nailplate.plan.trade import ROUND_OR_SQUARE
+from nailplate.plan.words import WallKind
 from nailplate.survey.index import Survey
 from nailplate.survey.outdoors import outdoor_place
 from nailplate.survey.places import place_of, point_on_wall, standing
@@ -88,8 +89,10 @@ def height_in_wall(survey: Survey, part: Box | Panel | Device) -> float | None:
         return place.height
     try:
         stands = standing(survey, part)
-    except UnknownFact:  # unknown: the side; with rooms on both, or on none, heights count from the wall's own floor
-        return place.height
+    except UnknownFact:
+        if survey.plan.walls[place.wall].kind is WallKind.EXTERIOR and len(survey.plan.levels) > 1:
+            raise  # on its weather side the height counts from another level
+        return place.height  # unknown: inside the house it counts from this floor on either side of the wall
     if not stands.outside:
         return place.height
     outdoors = outdoor_place(survey, stands)

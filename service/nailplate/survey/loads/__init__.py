@@ -56,6 +56,7 @@ from nailplate.survey.loads.supplies import (
     others_of_its_kind,
     panels_on,
     stands_for_a_dwelling,
+    unsaid_links,
 )
 
 __all__ = [
@@ -110,6 +111,7 @@ __all__ = [
     "stands_for_a_dwelling",
     "total",
     "trade_of",
+    "unsaid_links",
     "unsaid_purposes",
     "washers",
     "washers_in",

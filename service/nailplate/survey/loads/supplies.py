@@ -48,7 +48,24 @@ def carries_whole_dwelling(survey: Survey, supply: Supply) -> bool:
     if not survey.plan.circuits and len(survey.plan.supplies) > 1:
         raise UnknownFact(survey.plan.where("circuits"))
     behind = {panel.id for panel in panels_behind(survey, supply)}
-    return all(_panel_of(survey, circuit).id in behind for circuit in survey.plan.circuits.values())
+    if all(_panel_of(survey, circuit).id in behind for circuit in survey.plan.circuits.values()):
+        return True
+    unsaid = unsaid_links(survey)
+    if unsaid:
+        raise UnknownFact(unsaid[0])
+    return False
+
+
+def unsaid_links(survey: Survey) -> tuple[Pointer, ...]:
+    """What is left out of the way from supplies to panels: a panel's supply, where a feeder starts."""
+    return survey.once(_unsaid_links)
+
+
+def _unsaid_links(survey: Survey) -> tuple[Pointer, ...]:
+    panels = (panel.where("supply") for panel in survey.plan.panels.values() if not panel.knows("supply"))
+    supplies = survey.plan.supplies.values()
+    feeders = (each.where("starts_at") for each in supplies if each.kind is SupplyKind.FEEDER and not each.knows("starts_at"))
+    return (*panels, *feeders)
 
 
 def _panel_of(survey: Survey, circuit: Circuit) -> Panel:

@@ -26,8 +26,6 @@ from nailplate.calc.geometry import (
     distance,
     distance_to_outline,
     grown,
-    length_of,
-    nearest_on_segment,
     point_along,
     subtracted,
 )
@@ -36,7 +34,7 @@ from nailplate.plan.trade import FULL_WALLS, SINKS
 from nailplate.plan.words import FixtureKind, OpeningKind, SliderPanel
 from nailplate.survey.index import Survey
 from nailplate.survey.places import Standing, beside_wall, standing
-from nailplate.survey.space import SNAP, walls_met
+from nailplate.survey.space import joined
 from nailplate.units import Inches, within
 
 REACH: Final = Inches(72.0)
@@ -186,23 +184,16 @@ def plug_of(where: Standing) -> Point:
 
 def _barriers(survey: Survey, level: str, through_doorways: bool) -> Barriers:
     walls = [wall for wall in survey.walls_on_level.get(level, []) if wall.kind in FULL_WALLS]
-    return Barriers(piece for wall in walls for piece in (*_solid(survey, wall, through_doorways), *_joined(survey, wall)))
+    return Barriers(piece for wall in walls for piece in _solid(survey, wall, through_doorways))
 
 
 def _solid(survey: Survey, wall: Wall, through_doorways: bool) -> Iterator[Segment]:
     line = (wall.start, wall.end)
     openings = survey.openings_in_wall.get(wall.id, []) if through_doorways else []
     gaps = [gap for opening in openings if opening.kind in _DOORWAYS for gap in _gaps(opening)]
-    for start, end in subtracted([(0.0, length_of(line))], gaps):
+    whole = joined(survey, wall)
+    for start, end in subtracted([(whole.start, whole.end)], gaps):
         yield (point_along(line, start), point_along(line, end))
-
-
-def _joined(survey: Survey, wall: Wall) -> Iterator[Segment]:
-    """From the wall's ends to the centre lines of the walls that they meet, however far the plan draws them in."""
-    for end in (wall.start, wall.end):
-        for other in walls_met(survey, wall, end, SNAP):
-            if other.kind in FULL_WALLS:
-                yield (end, nearest_on_segment(end, (other.start, other.end)))
 
 
 def _gaps(opening: Opening) -> Iterator[Interval]:

@@ -116,10 +116,15 @@ def load_side_source(survey: Survey, device: Device) -> Device | None:
 def stands_upstream(survey: Survey, source: Device, device: Device) -> bool | None:
     """Whether the cables from the panel to a device pass another one, or end at its box; None where they do not tell."""
     tree = _tree_of(survey, device if device.knows("circuit") else source)
-    if tree is None or tree.loops:
+    if tree is None or tree.loops or not _is_wired(survey, source):
         return None
     path = tree.path_to(node_of_device(device))
     return node_of_device(source) in {step.node for step in path} if path else None
+
+
+def _is_wired(survey: Survey, device: Device) -> bool:
+    """Whether the plan says where the cables could come to a device: its box, or a cable that ends at it."""
+    return device.knows("box") or device.id in survey.cables_at_device
 
 
 def _tree_of(survey: Survey, device: Device) -> CircuitTree | None:

@@ -20,7 +20,6 @@ from nailplate.calc.geometry import (
     bounding_box,
     distance_to_outline,
     grown,
-    length_of,
     meeting_place,
     nearest_on_segment,
     point_along,
@@ -31,6 +30,7 @@ from nailplate.plan import Fixture, Opening, Pointer, Room, Wall
 from nailplate.plan.words import FixtureKind, OpeningKind, WallKind
 from nailplate.survey.index import Survey
 from nailplate.survey.places import Standing, beside_wall
+from nailplate.survey.space import joined
 from nailplate.units import Inches, within
 
 ACROSS: Final = Inches(36.0)
@@ -171,7 +171,8 @@ def _pieces(survey: Survey, wall: Wall, thought_away: Between) -> Iterator[Segme
     gaps: list[Interval] = [
         (each.along, each.along + each.width) for each in openings if _is_open(each, doors=thought_away is Between.DOOR)
     ]
-    for start, end in subtracted([(0.0, length_of(line))], gaps):
+    whole = joined(survey, wall)
+    for start, end in subtracted([(whole.start, whole.end)], gaps):
         yield (point_along(line, start), point_along(line, end))
 
 

@@ -15,9 +15,9 @@ from nailplate.plan.words import CounterKind, Mount, Side, Use, WallKind
 from nailplate.survey.index import Survey
 from nailplate.survey.places import room_at, standing
 from nailplate.survey.receptacles.room_receptacles import InRoom, receptacles_in
-from nailplate.survey.receptacles.shortages import Case, Judged, judged_in_room
+from nailplate.survey.receptacles.shortages import Case, Judged, judged_in_room, needs_of
 from nailplate.survey.receptacles.wall_receptacles import FLOOR_REACH
-from nailplate.survey.space import SNAP, TOUCH, Reading, Stretch, faces_left, floor_lines, half_thickness
+from nailplate.survey.space import SNAP, TOUCH, Reading, Stretch, WallSpace, faces_left, floor_lines, half_thickness
 from nailplate.units import reaches
 
 BEYOND = 6.0
@@ -125,15 +125,21 @@ def _is_front(counter: Counter, room: Room, line: geometry.Segment) -> bool:
 
 def judged_face(survey: Survey, face: Face, limits: RunLimits, tops_break: bool) -> JudgedFace | None:
     """A face judged; None where it is too short to be wall space, with the wall it is joined to."""
-    joined = [*_joined_ends(survey, face, limits, tops_break)]
+    joined = [*_joined_ends(survey, face, limits, tops_break, _SURE)]
     if not reaches(face.length + sum(each.more for each in joined), limits.minimum):
         return None
     on_face = [*_on_face(survey, face)]
     served = [reached for each in joined for reached in _from_joint(face, each, limits.reach)]
     sure = [*served, *((along - limits.reach, along + limits.reach) for along, needs in on_face if not needs)]
-    every = [*served, *((along - limits.reach, along + limits.reach) for along, _ in on_face)]
+    at_best = [*_joined_ends(survey, face, limits, tops_break, _AT_BEST)]
+    may_serve = [reached for each in at_best for reached in _from_joint(face, each, limits.reach)]
+    every = [*may_serve, *((along - limits.reach, along + limits.reach) for along, _ in on_face)]
     whole = [(0.0, face.length)]
-    needs = (*(need for _, missing in on_face for need in missing), *receptacles_in(survey, face.room).unplaced)
+    needs = (
+        *(need for _, missing in on_face for need in missing),
+        *receptacles_in(survey, face.room).unplaced,
+        *_joint_needs(survey, face, tops_break, joined, at_best),
+    )
     places = tuple(sorted(along for along, missing in on_face if not missing))
     return JudgedFace(
         face, places, geometry.subtracted(whole, sure), geometry.subtracted(whole, every), tuple(dict.fromkeys(needs))
@@ -170,18 +176,26 @@ class _Joint:
     at_start: bool
     more: float
     away: float | None
+    space: WallSpace
 
 
-def _joined_ends(survey: Survey, face: Face, limits: RunLimits, tops_break: bool) -> Iterator[_Joint]:
+def _joint_needs(survey: Survey, face: Face, tops_break: bool, sure: list[_Joint], at_best: list[_Joint]) -> Iterator[Pointer]:
+    """What is left out of receptacles beside a joint that would serve the face if they count."""
+    for one, other in zip(sure, at_best, strict=True):
+        if one.away != other.away:
+            yield from needs_of(survey, face.room.level, tops_break, [other.space], face.room.id)
+
+
+def _joined_ends(survey: Survey, face: Face, limits: RunLimits, tops_break: bool, case: Case) -> Iterator[_Joint]:
     for at_start, end in ((True, face.line[0]), (False, face.line[1])):
-        for judged in survey.once(judged_in_room, face.room.level, tops_break, limits, _SURE).get(face.room.id, ()):
+        for judged in survey.once(judged_in_room, face.room.level, tops_break, limits, case).get(face.room.id, ()):
             for stretch, start in zip(judged.space.stretches, judged.space.starts, strict=True):
                 if stretch.room == face.room.id and _touches(stretch, end, face):
                     yield _joint(face, at_start, judged, stretch, start)
                     break
 
 
-_SURE = Case(Reading(), all_count=False)
+_SURE, _AT_BEST = (Case(Reading(), all_count=every) for every in (False, True))
 
 
 def _touches(stretch: Stretch, end: geometry.Point, face: Face) -> bool:
@@ -198,7 +212,8 @@ def _joint(face: Face, at_start: bool, judged: Judged, stretch: Stretch, start: 
     ways = [place - at if onward else at - place for place in judged.places]
     if judged.space.closed:
         ways = [way % length for way in ways]
-    return _Joint(at_start, length - at if onward else at, min((way for way in ways if way >= 0), default=None))
+    away = min((way for way in ways if way >= 0), default=None)
+    return _Joint(at_start, length - at if onward else at, away, judged.space)
 
 
 def _from_joint(face: Face, joint: _Joint, reach: float) -> Iterable[geometry.Interval]:

@@ -209,30 +209,37 @@ class _Lines:
         controlled = any(device.id in control.outlets for control in self._survey.controls_of.get(device.id, []))
         if half in (SwitchedHalf.UPPER, SwitchedHalf.LOWER) or not (controlled or half is SwitchedHalf.BOTH):
             return ()
-        if room in self._survey.once(_lit_rooms):
+        lit, may_be_lit = self._survey.once(_lit_rooms)
+        if room in lit:
             return ()
-        single = device.knows("contacts") and device.contacts == 1
-        return (device.where("switched_half"),) if half is None and not single else None
+        single = device.is_(contacts=1)
+        half_needs = (device.where("switched_half"),) if half is None and not single else ()
+        return (*half_needs, *may_be_lit) or None
 
 
 def _in_floor(device: Device) -> bool:
     return device.knows("mount") and device.mount is Mount.FLOOR
 
 
-def _lit_rooms(survey: Survey) -> frozenset[str]:
-    """Rooms with a luminaire that a control switches: a switched receptacle there stands in for nothing."""
-    return frozenset(room for device in survey.plan.devices.values() if (room := _lit_by(survey, device)))
+def _lit_rooms(survey: Survey) -> tuple[frozenset[str], tuple[Pointer, ...]]:
+    """Rooms with a luminaire that a control switches, and the places left out of such luminaires: they may be in any room.
 
-
-def _lit_by(survey: Survey, device: Device) -> str | None:
-    controls = survey.controls_of.get(device.id, [])
-    if device.kind not in LIGHTS_AND_FANS or not any(device.id in control.outlets for control in controls):
-        return None
-    try:
-        room = standing(survey, device).room
-    except UnknownFact:
-        return None
-    return room.id if room else None
+    In a room that is lit so a switched receptacle stands in for nothing.
+    """
+    lit: set[str] = set()
+    unplaced: list[Pointer] = []
+    for device in survey.plan.devices.values():
+        controls = survey.controls_of.get(device.id, [])
+        if device.kind not in LIGHTS_AND_FANS or not any(device.id in control.outlets for control in controls):
+            continue
+        try:
+            room = standing(survey, device).room
+        except UnknownFact as unknown:
+            unplaced.append(unknown.pointer)
+            continue
+        if room is not None:
+            lit.add(room.id)
+    return frozenset(lit), tuple(unplaced)
 
 
 def _nearest(

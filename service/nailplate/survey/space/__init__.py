@@ -5,11 +5,12 @@ from nailplate.survey.space.appliance_places import appliances_in, stays
 from nailplate.survey.space.ceilings import ceiling_of, highest_ceiling
 from nailplate.survey.space.contact import TOUCH, faces_left, footprints, widest_footprints
 from nailplate.survey.space.edge_marks import EVERY_VARIANT, JOINT, THRESHOLD, Contest
-from nailplate.survey.space.edge_walls import SNAP, THICKEST, OnWall, half_thickness, wall_grid, walls_met, walls_on
+from nailplate.survey.space.edge_walls import OnWall, walls_on
 from nailplate.survey.space.entrances import Entrance, entrances, opening_line, rooms_beside
 from nailplate.survey.space.floor_line import Stretch, Surface, floor_line, undrawn
 from nailplate.survey.space.garage_bays import Bay, bays, empty_bays, is_in
 from nailplate.survey.space.hallways import Hallway, halls_on, hallway_of, open_between
+from nailplate.survey.space.joined_walls import SNAP, THICKEST, half_thickness, joined, joined_line, wall_grid
 from nailplate.survey.space.load_area import CountedArea, area_needs, counted_area, ground_area
 from nailplate.survey.space.wall_spaces import (
     Reading,
@@ -59,6 +60,8 @@ __all__ = [
     "highest_ceiling",
     "inner_walls",
     "is_in",
+    "joined",
+    "joined_line",
     "open_between",
     "opening_line",
     "rooms_beside",
@@ -69,7 +72,6 @@ __all__ = [
     "untold",
     "wall_grid",
     "wall_spaces",
-    "walls_met",
     "walls_on",
     "widest_footprints",
 ]

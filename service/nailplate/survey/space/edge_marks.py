@@ -14,8 +14,10 @@ from nailplate.plan.trade import FOOD_ROOMS, SET_IN_COUNTERS
 from nailplate.plan.words import ApplianceKind, CounterKind, FixtureKind, OpeningKind, SliderPanel, Use, WallKind
 from nailplate.survey.index import Survey
 from nailplate.survey.places import room_at
+from nailplate.survey.space.appliance_places import possible_rooms_of
 from nailplate.survey.space.contact import TOUCH, footprints, touched, widest_footprints
-from nailplate.survey.space.edge_walls import SNAP, OnWall, half_thickness
+from nailplate.survey.space.edge_walls import OnWall
+from nailplate.survey.space.joined_walls import SNAP, half_thickness
 from nailplate.units import reaches, within
 
 THRESHOLD = 2.0
@@ -203,10 +205,13 @@ def _set_in_marks(
     survey: Survey, room: Room, edge: geometry.Segment, counters: tuple[geometry.Interval, ...]
 ) -> Iterator[Mark]:
     """A range in a run of counter belongs to the counter's line, which 210.52(C)(1) treats; at the run's end that is contested."""
-    for appliance in survey.once(_set_in).get(room.id, []):
+    for appliance, needs in survey.once(_set_in).get(room.id, []):
         if not appliance.knows("footprint"):
-            yield from _perhaps_set_in(appliance, counters)
+            yield from _perhaps_set_in((*needs, appliance.where("footprint")), counters)
         elif (place := touched(edge, appliance.footprint)) and any(_joins(place, counter) for counter in counters):
+            if needs:
+                yield Mark(*place, variants=AS_WALL, needs=needs, clear=False)
+                continue
             at_end = _is_freestanding(appliance) and not _is_between(place, counters)
             yield Mark(*place, contest=Contest.RANGE) if at_end else Mark(*place, breaks=True)
 
@@ -221,22 +226,26 @@ def _is_between(place: geometry.Interval, counters: tuple[geometry.Interval, ...
     return before and any(counter[1] > place[1] and _joins(place, counter) for counter in counters)
 
 
-def _perhaps_set_in(appliance: Appliance, counters: tuple[geometry.Interval, ...]) -> Iterator[Mark]:
+def _perhaps_set_in(needs: tuple[Pointer, ...], counters: tuple[geometry.Interval, ...]) -> Iterator[Mark]:
     """A range that is not drawn may stand in any gap between two counters that it would fill."""
     for (_, start), (end, _) in pairwise(counters):
         if within(end - start, WIDEST_SET_IN):
-            yield Mark(start, end, variants=AS_WALL, needs=(appliance.where("footprint"),), clear=False)
+            yield Mark(start, end, variants=AS_WALL, needs=needs, clear=False)
 
 
 def _joins(place: geometry.Interval, counter: geometry.Interval) -> bool:
     return within(counter[0] - JOINT, place[1]) and within(place[0], counter[1] + JOINT)
 
 
-def _set_in(survey: Survey) -> dict[str, list[Appliance]]:
-    found: dict[str, list[Appliance]] = {}
+def _set_in(survey: Survey) -> dict[str, list[tuple[Appliance, tuple[Pointer, ...]]]]:
+    """Room id to the ranges that stand in it, each with the fact left out without which it may stand in another."""
+    found: dict[str, list[tuple[Appliance, tuple[Pointer, ...]]]] = {}
     for each in survey.plan.appliances.values():
-        if each.kind in SET_IN_COUNTERS and each.knows("room"):
-            found.setdefault(each.room, []).append(each)
+        if each.kind in SET_IN_COUNTERS:
+            rooms = possible_rooms_of(survey, each)
+            needs = () if len(rooms) == 1 else (each.where("room"),)
+            for room in rooms:
+                found.setdefault(room.id, []).append((each, needs))
     return found
 
 

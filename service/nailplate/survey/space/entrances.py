@@ -10,8 +10,9 @@ from nailplate.plan.words import OpeningKind, Side
 from nailplate.survey.index import Survey
 from nailplate.survey.names import name_of
 from nailplate.survey.places import beside_wall, point_on_wall, room_at, room_beside
-from nailplate.survey.space.edge_walls import SNAP, THICKEST, walls_on
+from nailplate.survey.space.edge_walls import walls_on
 from nailplate.survey.space.floor_line import BRIDGED
+from nailplate.survey.space.joined_walls import SNAP, THICKEST
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,8 @@ from nailplate.plan.words import LevelKind, Side
 from nailplate.survey.index import Survey
 from nailplate.survey.places import room_at
 from nailplate.survey.space.edge_marks import EVERY_VARIANT, Contest, Mark, marks_on
-from nailplate.survey.space.edge_walls import SNAP, THICKEST, OnWall, walls_on
+from nailplate.survey.space.edge_walls import OnWall, walls_on
+from nailplate.survey.space.joined_walls import SNAP, THICKEST
 from nailplate.units import within
 
 BRIDGED = 12.0

@@ -8,7 +8,8 @@ from nailplate.calc.plan_shapes import CentreLine, centre_line
 from nailplate.plan import Room
 from nailplate.plan.words import Use
 from nailplate.survey.index import Survey
-from nailplate.survey.space.edge_walls import SNAP, walls_on
+from nailplate.survey.space.edge_walls import walls_on
+from nailplate.survey.space.joined_walls import SNAP
 
 
 @dataclass(frozen=True, slots=True)
