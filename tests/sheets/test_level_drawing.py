@@ -8,6 +8,7 @@ from collections import Counter
 import pytest
 
 from nailplate.catalog import catalog
+from nailplate.plan.document import in_order
 from nailplate.review import check
 from nailplate.sheets.drawing import PAPERS, Stamp, level_sheet
 from nailplate.survey import Survey
@@ -58,7 +59,7 @@ def test_every_box_and_device_is_at_its_place(name: str, level: str, paper: str)
 def test_rooms_lie_where_their_outlines_do(name: str, level: str) -> None:
     svg = drawn(name, level)
     points = scale_of(svg)
-    rooms = [each for each in house(name)["rooms"].values() if each["level"] == level]
+    rooms = [each for each in in_order(house(name)["rooms"]).values() if each["level"] == level]
     shapes = [] if layer(svg, "rooms") is None else list(layer(svg, "rooms"))  # type: ignore[arg-type]
     assert len(shapes) == len(rooms)
     for room, shape in zip(rooms, shapes, strict=True):

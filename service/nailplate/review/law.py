@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 from nailplate.codes import CodeTableError, Edition, TableChange, amended, edition
 from nailplate.plan import Amendment, Fault, FaultCode, Plan, PlanRefused
-from nailplate.plan.document import in_order
 from nailplate.plan.trade import NOT_DWELLINGS
 from nailplate.plan.words import Change
 from nailplate.review.cautions import REGIME_WORDS
@@ -26,7 +25,7 @@ class Law:
 
 def law_of(plan: Plan, rules: dict[str, Rule]) -> Law:
     """The law for this plan. Raises PlanRefused for an amendment that names no rule, table or value there is."""
-    amendments = list(in_order(plan.basis.amendments).values()) if plan.basis.knows("amendments") else []
+    amendments = list(plan.basis.amendments.values()) if plan.basis.knows("amendments") else []
     faults = tuple(fault for amendment in amendments for fault in _faults(amendment, rules))
     if faults:
         raise PlanRefused(faults)
