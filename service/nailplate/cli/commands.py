@@ -23,10 +23,12 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "draw": ("nailplate.cli.draw", "Draw a plan's levels and walls as sheets."),
     "explain": ("nailplate.cli.explain", "Print the page of one rule."),
     "fix": ("nailplate.cli.fix", "Try the patches of a plan's findings; write them if asked."),
+    "healthy": ("nailplate.cli.healthy", "Ask the service on this machine whether it is well."),
     "resolve": ("nailplate.cli.resolve", "Print a plan with all that follows from it."),
     "rules": ("nailplate.cli.rules", "List the rules in force."),
     "schema": ("nailplate.cli.schema", "Print the plan's JSON Schema."),
     "serve": ("nailplate.cli.serve", "Serve over HTTP until stopped."),
+    "token": ("nailplate.cli.token", "Make a bearer token for the service."),
     "try": ("nailplate.cli.try_rule", "Put one rule's cases to it, in a checkout."),
 }
 """Name of each command, the module that holds it as ``command``, and its line in ``--help``."""

@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, reduce
 from importlib.resources import files
 from typing import Any
 
@@ -45,26 +45,32 @@ def components() -> dict[str, Any]:
         definitions = whole.get("$defs", {})
         taken = {*SHAPES, *found, *roots}
         names = {inner: f"{title}{inner}" if inner in taken else inner for inner in definitions}
-        root = {key: value for key, value in whole.items() if key not in ("$defs", "$schema", "$id")}
-        found[title] = _pointed(root, names, title)
-        found |= {names[inner]: _pointed(schema, names, title) for inner, schema in definitions.items()}
+        root = {key: value for key, value in whole.items() if key not in ("$defs", "$schema", "$id", "title")}
+        found[title] = _pointed(root, names, title, definitions)
+        found |= {names[inner]: _pointed(schema, names, title, definitions) for inner, schema in definitions.items()}
     requests = [refer(_title(f"{name}-request")) for name in calculation_schemas()]
     return {**found, "CalculationRequest": {"anyOf": requests, "description": "what the named calculation takes"}}
 
 
-def _pointed(value: Any, names: Mapping[str, str], root: str) -> Any:
-    """A schema whose references point into the API description."""
+def _pointed(value: Any, names: Mapping[str, str], root: str, definitions: Mapping[str, Any]) -> Any:
+    """A schema whose references point into the API description.
+
+    A reference to a field of another schema is replaced by that field's own: generators of clients follow names of schemas alone.
+    """
     if isinstance(value, list):
-        return [_pointed(item, names, root) for item in value]
+        return [_pointed(item, names, root, definitions) for item in value]
     if not isinstance(value, dict):
         return value
-    pointed = {key: _pointed(inner, names, root) for key, inner in value.items()}
     reference = value.get("$ref")
-    if isinstance(reference, str):
-        inner, *within = reference.removeprefix("#/$defs/").split("/", 1)
-        named = root if reference == "#" else names[inner]
-        pointed["$ref"] = "/".join(["#/components/schemas", named, *within])
-    return pointed
+    if isinstance(reference, str) and reference != "#":
+        inner, *within = reference.removeprefix("#/$defs/").split("/")
+        if within:
+            field = reduce(lambda schema, member: schema[member], within, definitions[inner])
+            beside = {key: each for key, each in value.items() if key != "$ref"}
+            return _pointed({**field, **beside}, names, root, definitions)
+        return {**value, "$ref": f"#/components/schemas/{names[inner]}"}
+    pointed = {key: _pointed(inner, names, root, definitions) for key, inner in value.items()}
+    return {**pointed, "$ref": f"#/components/schemas/{root}"} if reference == "#" else pointed
 
 
 @cache
@@ -99,9 +105,7 @@ def request_examples(operation: str) -> dict[str, Any]:
         return {"examples": {name: {"summary": name, "value": dict(each.example)} for name, each in CALCULATIONS.items()}}
     if operation not in ("check_plan", "lint_plan", "make_sheet"):
         return {}
-    small = HALL_BOX
-    houses = {name: {"summary": f"A whole house: {name}", "externalValue": f"/v1/examples/{name}"} for name in examples()}
-    return {"examples": {"small": {"summary": small["name"], "value": small}, **houses}}
+    return {"examples": {"small": {"summary": HALL_BOX["name"], "value": HALL_BOX}}}
 
 
 def answer_examples(operation: str, media: str) -> dict[str, Any]:

@@ -176,7 +176,7 @@ def list_problems() -> Response:
 
 
 @routes.get("/v1/problems/<name>")
-@described(group="Reference", answer="What it means.", gives={JSON: refer("ProblemType")}, problems=("not-found",))
+@described(group="Reference", answer="What it means.", gives={JSON: refer("ProblemKind")}, problems=("not-found",))
 def show_problem(name: str) -> Response:
     """Tell what one kind of error means; the `type` of every problem is the address of this."""
     check_parameters()

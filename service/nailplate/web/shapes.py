@@ -69,7 +69,7 @@ _CASE = an_object(
         "plan": {"type": "object", "description": "the parts of a plan that matter"},
         "expect": _a_list({"type": "object"}),
     },
-    {"shown": {"const": True}},
+    {"shown": {"type": "boolean", "description": "always true: a case that is not shown is not listed"}},
 )
 
 _OPERATION = an_object(
@@ -179,8 +179,8 @@ SHAPES: dict[str, dict[str, Any]] = {
         },
         description="RFC 9457 problem details",
     ),
-    "ProblemType": _PROBLEM_TYPE,
-    "ProblemTypes": an_object({"problems": _a_list(refer("ProblemType"))}),
+    "ProblemKind": _PROBLEM_TYPE,
+    "ProblemTypes": an_object({"problems": _a_list(refer("ProblemKind"))}),
     "RuleHead": an_object(_RULE_HEAD),
     "Rules": an_object(
         {"rules": _a_list(refer("RuleHead")), "total": {**WHOLE, "description": "how many fit, listed here or not"}}
