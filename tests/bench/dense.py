@@ -95,7 +95,7 @@ def controls_of_the_same(number: int = 400) -> Document:
     switches = {f"s{n}": {"kind": "switch", "circuit": "c", "box": "b"} for n in range(10)}
     lights = {f"l{n}": {"kind": "luminaire", "circuit": "c", "box": f"b{n}"} for n in range(100)}
     controls = {f"k{n}": {"switches": list(switches), "outlets": list(lights)} for n in range(number)}
-    boxes = {"b": {}, **{f"b{n}": {} for n in range(100)}}
+    boxes: Document = {"b": {}, **{f"b{n}": {} for n in range(100)}}
     return house(**PANEL, boxes=boxes, devices=switches | lights, controls=controls)
 
 
@@ -103,7 +103,7 @@ def switches_in_a_box(number: int = 300) -> Document:
     switches = {f"s{n}": {"kind": "switch", "circuit": "c", "box": "b"} for n in range(number)}
     lights = {f"l{n}": {"kind": "luminaire", "circuit": "c", "box": f"b{n}"} for n in range(number)}
     controls = {f"k{n}": {"switches": [f"s{n}"], "outlets": [f"l{n}"]} for n in range(number)}
-    boxes = {"b": {}, **{f"b{n}": {} for n in range(number)}}
+    boxes: Document = {"b": {}, **{f"b{n}": {} for n in range(number)}}
     cables = {f"c{n}": cable({"box": "b"}, {"box": f"b{n}"}, circuit="c") for n in range(number)}
     cables["f"] = cable({"panel": "p"}, {"box": "b"}, circuit="c")
     return house(**PANEL, boxes=boxes, devices=switches | lights, controls=controls, cables=cables)
@@ -346,7 +346,7 @@ def suppressions(number: int = 5000) -> Document:
     return house(**shell(), suppressions={f"s{n}": said for n in range(number)})
 
 
-PLANS: dict[str, Callable[[], Document]] = {
+PLANS: dict[str, Callable[..., Document]] = {
     each.__name__: each
     for each in (
         devices_on_a_wall,

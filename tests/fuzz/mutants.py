@@ -35,7 +35,25 @@ EXTREMES = (
     "4/0 AWG",
     "1000 kcmil",
 )
-OTHERS = (None, True, False, 0, 1, "", "x", "none", [], {}, [[]], [1, 2], {"a": 1}, "14 AWG", "20 A", "12 in", "2023")
+OTHERS: tuple[Any, ...] = (
+    None,
+    True,
+    False,
+    0,
+    1,
+    "",
+    "x",
+    "none",
+    [],
+    {},
+    [[]],
+    [1, 2],
+    {"a": 1},
+    "14 AWG",
+    "20 A",
+    "12 in",
+    "2023",
+)
 CASES_TO_HOUSES = 9
 """Cases are small and many: nine of them to a house."""
 

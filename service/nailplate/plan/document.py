@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator, Mapping
-from typing import Annotated, TypeVar, get_type_hints
+from typing import Annotated, Any, TypeVar, get_type_hints
 
 from nailplate.plan import words
 from nailplate.plan.defaults import Defaults
@@ -105,7 +105,8 @@ class Plan(Facts):
     extra: Annotated[dict[str, object], Doc("the caller's own data; nothing reads it"), Note]
 
     def __init__(self, facts: Mapping[str, object]) -> None:
-        maps = {name: in_order(facts.get(name, {})) for name in PART_KINDS}  # type: ignore[arg-type]  # maps are maps of parts
+        stated: Mapping[str, Any] = facts
+        maps = {name: in_order(stated.get(name, {})) for name in PART_KINDS}
         Facts.__init__(self, ROOT, {**maps, **facts, **maps})
 
     def map_of(self, kind: type[Part]) -> Mapping[str, Part]:
