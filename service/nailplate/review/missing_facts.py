@@ -23,7 +23,7 @@ def not_said(plan: Plan, needs: Sequence[Pointer]) -> str:
     for need in needs[:MOST]:
         facts.setdefault(_owner(plan, need), []).append(_fact(plan, need))
     more = f" And {len(needs) - MOST} more." if len(needs) > MOST else ""
-    return " ".join(f"Not said{owner}: {'; '.join(said)}." for owner, said in facts.items()) + more
+    return " ".join(f"Not said{owner}: {'; '.join(dict.fromkeys(said))}." for owner, said in facts.items()) + more
 
 
 def _owner(plan: Plan, need: Pointer) -> str:

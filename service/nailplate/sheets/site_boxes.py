@@ -6,7 +6,7 @@ from typing import Final
 from nailplate.plan import Box, UnknownFact
 from nailplate.plan.wiring import BoxEnd
 from nailplate.rulekit import Job
-from nailplate.sheets.site_items import SiteFigure, SiteItem
+from nailplate.sheets.site_items import SiteFigure, SiteItem, many
 from nailplate.survey import standing
 from nailplate.survey.names import name_of
 from nailplate.survey.rough_in import is_clampless
@@ -56,7 +56,7 @@ def _of_boxes(job: Job, place: str, boxes: list[Box], *, clampless: bool | None)
     why = {True: "no clamps", False: "clamped", None: "clamps not said, so the shorter"}[clampless]
     number = sum(len(job.survey.cables_at_box[box.id]) for box in boxes)
     do = (
-        f"In {place}, {number} cable ends: staple each within {shown(first)} of its box ({why}), bring {shown(sheath)} of sheath in, and "
+        f"In {place}, {many(number, 'cable end')}: staple each within {shown(first)} of its box ({why}), bring {shown(sheath)} of sheath in, and "
         f"leave {shown(inches(SLACK_AT_BOX))} of cable out of the box: {shown(free)} of free conductor, {shown(out)} of it outside."
     )
     figures = (
@@ -77,7 +77,7 @@ def panel_items(job: Job) -> Iterator[SiteItem]:
             continue
         holes = -(-cables // HOME_RUNS)
         do = (
-            f"Leave {shown(inches(SLACK_AT_PANEL))} of each of the {cables} cables beyond the panel, marked with its circuit, in {holes} or more lines of "
+            f"Leave {shown(inches(SLACK_AT_PANEL))} of cable beyond the panel for each of {many(cables, 'cable')}, marked with its circuit, in {many(holes, 'line')} or more of "
             f"holes: no more than {HOME_RUNS} in one, and far fewer where it is sealed or in insulation."
         )
         figures = (SiteFigure("cables at the panel", count(cables)), SiteFigure("lines of holes, at least", count(holes)))

@@ -38,3 +38,8 @@ class SiteList:
 
     items: tuple[SiteItem, ...]
     left_out: int = 0
+
+
+def many(number: int, what: str) -> str:
+    """``1 plate``, ``2 plates``."""
+    return f"{number} {what}{'' if number == 1 else 's'}"

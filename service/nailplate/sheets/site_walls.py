@@ -9,7 +9,7 @@ from nailplate.calc.framing import DEPTHS, NM_SHEATHS, band, beside_on_face, sta
 from nailplate.plan import Counter, Fixture, UnknownFact, Wall, WallPlace
 from nailplate.plan.words import Cavity, FixtureKind, FramingMaterial, How, WallKind
 from nailplate.rulekit import Job
-from nailplate.sheets.site_items import SiteFigure, SiteItem
+from nailplate.sheets.site_items import SiteFigure, SiteItem, many
 from nailplate.sheets.sixteenths import at_most
 from nailplate.survey import Survey
 from nailplate.survey.names import name_of
@@ -110,7 +110,7 @@ def _plates(job: Job, wall: Wall) -> Iterator[SiteItem]:
             total += needed
             near.append(run)
     if near:
-        do = f"Plate the studs at {_many(len(near), 'run')} of cable, about {_many(total, 'plate')}, before the finish goes on."
+        do = f"Plate the studs at {many(len(near), 'run')} of cable, about {many(total, 'plate')}, before the finish goes on."
         at = (wall.pointer, *(run.pointer for run in near))
         where = (*_where(wall), *(f"cable {name_of(run.cable)}" for run in near))
         yield SiteItem("plates", at, where, do, (SiteFigure("plates, about", count(total)),), _section(job, "(A)"))
@@ -267,7 +267,3 @@ def _where(wall: Wall) -> tuple[str]:
 
 def _section(job: Job, letter: str) -> str:
     return f"NEC {job.limit_entry('nail_distance').section.partition('(')[0]}{letter}"
-
-
-def _many(number: int, what: str) -> str:
-    return f"{number} {what}{'' if number == 1 else 's'}"

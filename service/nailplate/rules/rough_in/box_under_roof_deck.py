@@ -42,7 +42,11 @@ from nailplate.units import inches, reaches, shown, written
     severity=Severity.CODE,
     subjects=(Subject.CABLE_ROUTES,),
     cites={
-        "nec-2017": Cite("300.4(E)", note="ecmweb.com/what039s-wrong-here/what-s-wrong-here-hint-too-close-comfort"),
+        "nec-2017": Cite(
+            "300.4(E)",
+            seen=(2020,),
+            note="ecmweb.com/national-electrical-code/violations/article/21252058/illustrated-catastrophes-installed-in-harms-way",
+        ),
         "nec-2026": Cite("300.6(E)", seen=(2026,), note="ieci.org/national-electrical-code-2026-changes-to-chapter-three/"),
     },
     hazards=(Hazard.PIERCED_CABLE, Hazard.FIRE),
