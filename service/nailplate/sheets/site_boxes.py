@@ -56,8 +56,9 @@ def _of_boxes(job: Job, place: str, boxes: list[Box], *, clampless: bool | None)
     why = {True: "no clamps", False: "clamped", None: "clamps not said, so the shorter"}[clampless]
     number = sum(len(job.survey.cables_at_box[box.id]) for box in boxes)
     do = (
-        f"In {place}, {many(number, 'cable end')}: staple each within {shown(first)} of its box ({why}), bring {shown(sheath)} of sheath in, and "
-        f"leave {shown(inches(SLACK_AT_BOX))} of cable out of the box: {shown(free)} of free conductor, {shown(out)} of it outside."
+        f"In {place}, {many(number, 'cable end')}: staple each within {shown(first)} of its box ({why}), bring "
+        f"{shown(sheath)} of sheath in, and leave {shown(inches(SLACK_AT_BOX))} of cable out of the box: {shown(free)} of free "
+        f"conductor, {shown(out)} of it outside."
     )
     figures = (
         SiteFigure("cable ends", count(number)),
@@ -77,8 +78,9 @@ def panel_items(job: Job) -> Iterator[SiteItem]:
             continue
         holes = -(-cables // HOME_RUNS)
         do = (
-            f"Leave {shown(inches(SLACK_AT_PANEL))} of cable beyond the panel for each of {many(cables, 'cable')}, marked with its circuit, in {many(holes, 'line')} or more of "
-            f"holes: no more than {HOME_RUNS} in one, and far fewer where it is sealed or in insulation."
+            f"Leave {shown(inches(SLACK_AT_PANEL))} of cable beyond the panel for each of {many(cables, 'cable')}, marked with its "
+            f"circuit, in {many(holes, 'line')} or more of holes: no more than {HOME_RUNS} in one, and far fewer where it is sealed "
+            "or in insulation."
         )
         figures = (SiteFigure("cables at the panel", count(cables)), SiteFigure("lines of holes, at least", count(holes)))
         yield SiteItem("slack", (panel.pointer,), (f"panel {name_of(panel)}",), do, figures)
