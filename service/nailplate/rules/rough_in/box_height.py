@@ -11,12 +11,26 @@ count from the loft's floor. A box in a floor or a ceiling lies in its framing, 
 
 from typing import Final
 
-from nailplate.plan import Box, RoomPlace, UnknownFact
-from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Subject, Violation, rule
+from nailplate.plan import Box, Pointer, RoomPlace, UnknownFact
+from nailplate.rulekit import (
+    Cite,
+    Hazard,
+    Job,
+    NotConcerned,
+    Outcome,
+    Pass,
+    Remedy,
+    Severity,
+    Subject,
+    Undetermined,
+    Violation,
+    rule,
+)
 from nailplate.survey import Survey, standing
 from nailplate.survey.boxes import height_in_wall
 from nailplate.survey.names import name_of
 from nailplate.survey.outdoors import is_outdoor
+from nailplate.survey.places import room_at
 from nailplate.survey.space import ceiling_over
 from nailplate.units import inches, shown, within
 
@@ -48,7 +62,8 @@ def box_height(box: Box, job: Job) -> Outcome:
         return _beyond(box, height, 0.0, "under the floor")
     top = _top(job.survey, box)
     if not within(height, top + slack):
-        return _beyond(box, height, top, "over the ceiling")
+        unsaid = _unsaid(job.survey, box)
+        return Undetermined((unsaid,)) if unsaid is not None else _beyond(box, height, top, "over the ceiling")
     return Pass(inches(height), inches(top))
 
 
@@ -64,6 +79,17 @@ def _top(survey: Survey, box: Box) -> float:
             raise
         return tall
     return ceiling if tall is None else max(ceiling, tall)
+
+
+def _unsaid(survey: Survey, box: Box) -> Pointer | None:
+    """What would tell that the ceiling is higher here than usual on its level: the wall's height, or the room's own ceiling."""
+    stands = standing(survey, box)
+    if stands.wall is not None:
+        return None if stands.wall.knows("height") else stands.wall.where("height")
+    room = stands.room
+    if room is None or (room.knows("ceiling") and room_at(survey, stands.level, stands.point) is room):
+        return None
+    return room.where("outline" if room.knows("ceiling") else "ceiling")
 
 
 def _beyond(box: Box, height: float, limit: float, where: str) -> Violation:
