@@ -351,3 +351,11 @@ NOT_DWELLINGS: Final = frozenset(
 
 FROM_DRY_TO_WET: Final = (Exposure.DRY, Exposure.DAMP, Exposure.WET)
 """How wet places get, in rising order: Article 100, location."""
+
+# Voltages
+
+LINE_TO_NEUTRAL: Final = 130.0
+"""Volts up to which a circuit or an appliance is one of 120 V, as marked 115 V to 127 V (common practice)."""
+
+TWO_LEGS: Final = 200.0
+"""Volts from which a circuit or an appliance takes both legs: 208 V and 240 V (common practice)."""

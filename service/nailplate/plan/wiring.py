@@ -172,6 +172,7 @@ class Panel(Part):
     bus_rating: Annotated[Current, Doc("of the bus")]
     main_rating: Annotated[Current, Doc("of the main breaker")]
     spaces: Annotated[Count, AtMost(200), Doc("full-size breaker spaces")]
+    most_circuits: Annotated[Count, AtMost(400), Doc("poles that it is listed for, tandem breakers counted as two")]
     neutral_bond: Annotated[words.NeutralBond, Doc("whether neutral and enclosure are bonded here")]
     supply: Annotated[SupplyId, Doc("the supply that feeds it")]
     directory: Annotated[bool, Doc("whether a circuit directory is drawn up"), Due(Stage.ROUGH_IN)]

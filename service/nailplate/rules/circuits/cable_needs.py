@@ -4,14 +4,13 @@ from collections.abc import Iterable
 from typing import Final
 
 from nailplate.plan import Cable, Circuit
+from nailplate.plan.trade import TWO_LEGS
 from nailplate.survey.index import Survey
 from nailplate.survey.wiring import circuit_tree, ends_of
 from nailplate.units import reaches
 
 THERE_AND_BACK: Final = 2
 TWO_HOTS_AND_NEUTRAL: Final = 3
-TWO_LEGS: Final = 200.0
-"""Volts from which a circuit takes both legs."""
 
 
 def least_insulated(survey: Survey, cable: Cable, circuits: Iterable[Circuit]) -> int:

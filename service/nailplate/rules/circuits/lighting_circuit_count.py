@@ -14,6 +14,7 @@ Counted are circuits of 120 V drawn as general ones; small-appliance, laundry, b
 from nailplate.calc.loads.general import lighting_circuits
 from nailplate.calc.loads.legs import LEG_VOLTAGE
 from nailplate.plan import Circuit, Plan, Pointer
+from nailplate.plan.trade import LINE_TO_NEUTRAL
 from nailplate.plan.words import Purpose
 from nailplate.rulekit import (
     Cite,
@@ -28,7 +29,7 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.survey.loads import GARAGES_COUNT, LINE_TO_NEUTRAL
+from nailplate.survey.loads import GARAGES_COUNT
 from nailplate.survey.space import counted_area
 from nailplate.units import Amperes, Measure, Unit, amperes, reaches, shown, volt_amperes, within
 

@@ -6,8 +6,8 @@ stalled motor burn.
 Fix: go by the nameplate: wire for its minimum circuit ampacity, a breaker between that and its maximum.
 
 Trap: the breaker of a listed condenser may be larger than its wire would have elsewhere; and 12 AWG on 25 A is right where the nameplate
-says so. A bare motor counts by its horsepower in Table 430.248, not by its nameplate's amperes; a listed appliance by its amperes.
-A room air conditioner on a cord takes no more than 80 percent of its circuit, and half of one that it shares.
+says so. A bare motor counts by its horsepower in Table 430.248, a listed appliance by its amperes. A room air conditioner on a cord takes
+no more than 80 percent of its circuit, and half of one that it shares.
 
 Does not judge: Where a machine has its circuit to itself, its wire against the nameplate's least and its breaker against the
 most are `conductor-protection`'s matter, and not told twice. Fans of rooms and hoods are too small to be looked at.

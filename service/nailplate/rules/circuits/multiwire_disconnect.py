@@ -1,17 +1,20 @@
-"""The hots of a multiwire circuit open together at the panel.
+"""The hots of a multiwire circuit disconnect simultaneously at the panel.
 
 Why: with one breaker off, the neutral of a multiwire circuit still carries the other half's current, and whoever opens the splice
 takes it.
 
 Fix: a two-pole breaker, or two single-pole breakers side by side with a listed handle tie.
 
-Trap: a handle tie is enough for loads from hot to neutral only; a load between both hots needs a common trip, and so does GFCI or
-AFCI protection of a multiwire circuit.
+Trap: a handle tie is enough for loads from hot to neutral, and for one 240 V appliance alone. Where both are on it, a two-pole breaker
+with a common trip is required. GFCI breakers for it are two-pole; single-pole AFCI breakers may be tied where they are listed for it.
+
+Does not judge: whether a handle tie is identified for its breakers, and breakers of other makers side by side.
 """
 
 from collections.abc import Iterator
 
 from nailplate.plan import Circuit, Pointer
+from nailplate.plan.trade import TWO_LEGS
 from nailplate.plan.words import Tie
 from nailplate.rulekit import (
     Cite,
@@ -29,8 +32,10 @@ from nailplate.rulekit import (
     rule,
     state,
 )
+from nailplate.survey.loads import fed_by
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import Pair, pairs_begun_by, ties_of
+from nailplate.units import reaches
 
 
 @rule(
@@ -38,7 +43,7 @@ from nailplate.survey.wiring import Pair, pairs_begun_by, ties_of
     over=Circuit,
     severity=Severity.DANGER,
     subjects=(Subject.MULTIWIRE,),
-    cites={"nec-2017": Cite("210.4(B)", note="trade press on multiwire branch circuits, undated")},
+    cites={"nec-2017": Cite("210.4(B), 210.4(C), 240.15(B)", note="trade press on multiwire branch circuits, undated")},
     hazards=(Hazard.SHOCK, Hazard.LOST_NEUTRAL),
 )
 def multiwire_disconnect(circuit: Circuit, job: Job) -> Iterator[Outcome]:
@@ -47,10 +52,10 @@ def multiwire_disconnect(circuit: Circuit, job: Job) -> Iterator[Outcome]:
     if not pairs:
         yield NotConcerned()
     for pair in pairs:
-        yield _judged(pair)
+        yield _judged(pair, job)
 
 
-def _judged(pair: Pair) -> Outcome:
+def _judged(pair: Pair, job: Job) -> Outcome:
     facet = pair.second.id
     ties = ties_of(pair)
     if pair.unsaid:
@@ -58,12 +63,33 @@ def _judged(pair: Pair) -> Outcome:
     if Tie.NONE in ties:
         return _apart(pair)
     if ties:
-        two_breakers = Tie.COMMON_TRIP not in ties and all(_is_single_pole_gfci(half) for half in pair.halves)
-        return _never_holds(pair) if two_breakers else Pass(facet=facet)
+        return Pass(facet=facet) if Tie.COMMON_TRIP in ties else _tied_only(pair, job)
     first, second = (name_of(half) for half in pair.halves)
     by_cable = "" if pair.saying or not pair.shared else f", as both are in {name_of(pair.shared[0])},"
     said = f"Circuits {first} and {second} share a neutral{by_cable} and what opens both together, if anything, is not said."
     return Undetermined(_unsaid(pair), said, facet=facet)
+
+
+def _tied_only(pair: Pair, job: Job) -> Outcome:
+    """210.4(C) and its exceptions: a handle tie, and no common trip."""
+    if all(_is_single_pole_gfci(half) for half in pair.halves):
+        return _never_holds(pair)
+    fed = [each for half in pair.halves for each in fed_by(job.survey, half).appliances]
+    wide = [each for each in fed if each.knows("volts") and reaches(each.volts, TWO_LEGS)]
+    others = sum(fed_by(job.survey, half).outlets for half in pair.halves) - len(wide)
+    if not wide or (len(wide) == 1 and not others):
+        return Pass(facet=pair.second.id)
+    first, second = (name_of(half) for half in pair.halves)
+    return Violation(
+        f"Circuits {first} and {second} share a neutral on a handle tie, and feed {name_of(wide[0])} between both hots and other outlets: "
+        "one half can trip and leave the other live.",
+        remedies=(
+            Remedy("Use a two-pole breaker with a common trip.", tuple(_with(half, Tie.COMMON_TRIP) for half in pair.saying)),
+            Remedy("Or give the 240 V appliance a circuit of its own."),
+        ),
+        facet=pair.second.id,
+        related=(pair.second.pointer, wide[0].pointer),
+    )
 
 
 def _unsaid(pair: Pair) -> tuple[Pointer, ...]:
@@ -73,10 +99,10 @@ def _unsaid(pair: Pair) -> tuple[Pointer, ...]:
 
 def _apart(pair: Pair) -> Violation:
     first, second = (name_of(half) for half in pair.halves)
-    words = "Use a two-pole breaker, or a listed handle tie on two breakers side by side; GFCI and AFCI types must be two-pole."
+    words = "Use a two-pole breaker, or an identified handle tie on two breakers side by side; GFCI types must be two-pole."
     return Violation(
-        f"Circuits {first} and {second} share a neutral, and their breakers open one by one.",
-        remedies=(Remedy(words, tuple(_tied(half) for half in pair.saying if _says_none(half))),),
+        f"Circuits {first} and {second} share a neutral, and their breakers do not disconnect simultaneously.",
+        remedies=(Remedy(words, tuple(_with(half, Tie.HANDLE_TIE) for half in pair.saying if _says_none(half))),),
         facet=pair.second.id,
         related=(pair.second.pointer,),
     )
@@ -110,5 +136,5 @@ def _says_none(half: Circuit) -> bool:
     return half.multiwire.knows("tie") and half.multiwire.tie is Tie.NONE
 
 
-def _tied(half: Circuit) -> Operation:
-    return state(half.multiwire, "tie", Tie.HANDLE_TIE.value)
+def _with(half: Circuit, tie: Tie) -> Operation:
+    return state(half.multiwire, "tie", tie.value)

@@ -1,4 +1,4 @@
-"""A panel has a space for every circuit, none is taken twice, 240 V stand on both legs, and its directory tells what each is for.
+"""A panel has room for every circuit, none is in a space twice, 240 V are on both legs, and its directory tells what each is for.
 
 Why: two circuits on one breaker, or a breaker that its panel is not made for, end in loose and overheated wires; and whoever turns off the
 wrong breaker works on live parts.
@@ -6,8 +6,11 @@ wrong breaker works on live parts.
 Fix: choose a panel with room to spare, give each circuit its own space, and write down what each serves so that it can be told
 from every other.
 
-Trap: a two-pole breaker takes two spaces of opposite legs, and the breaker of a feeder that starts here takes room too; half-size breakers
-fit only the spaces that the panel is listed for, which the plan does not say. The words of 2023 want the directory's text at plan review.
+Trap: a two-pole breaker takes two spaces of opposite legs, one above the other, and the breaker of a feeder that starts here takes room
+too. Tandem breakers fit where the panel is listed for more poles than it has spaces: its label says how many. The words of 2023 want the
+directory's text at plan review.
+
+Does not judge: which spaces of a panel take tandem breakers, and the maker of the breakers.
 """
 
 from collections.abc import Iterator
@@ -28,11 +31,14 @@ from nailplate.rulekit import (
     rule,
     state,
 )
+from nailplate.rules.circuits.panel_poles import on_two_legs, poles_of
 from nailplate.survey.loads import circuits_of, feeders_from, has_one_leg
 from nailplate.survey.names import name_of
-from nailplate.units import count, reaches, shown, volts
+from nailplate.survey.wiring import opens_together
+from nailplate.units import count
 
-_TWO_LEGS = 200.0
+_TANDEM = 2
+"""Breakers in one space at the most."""
 
 
 @rule(
@@ -60,82 +66,66 @@ def panel_spaces(panel: Panel, job: Job) -> Iterator[Outcome]:
         yield NotConcerned()
         return
     yield _enough(panel, circuits, feeders_from(job.survey, panel))
-    yield from _each_once(panel, circuits)
+    yield from _each_once(panel, circuits, job)
     if not (panel.knows("supply") and has_one_leg(job.plan.supplies[panel.supply])):
-        yield from _on_two_legs(circuits)
+        yield from on_two_legs(panel, circuits)
     yield _directory(panel, circuits)
 
 
 def _enough(panel: Panel, circuits: list[Circuit], feeders: list[Supply]) -> Outcome:
-    unknown = [circuit for circuit in circuits if _poles(circuit) is None]
-    taken = sum(_poles(circuit) or 1 for circuit in circuits) + sum(1 if has_one_leg(each) else 2 for each in feeders)
+    unknown = [circuit for circuit in circuits if poles_of(circuit) is None]
+    taken = sum(poles_of(circuit) or 1 for circuit in circuits) + sum(1 if has_one_leg(each) else 2 for each in feeders)
     if not panel.knows("spaces"):
         return Undetermined((panel.where("spaces"),), facet="spaces")
-    if taken > panel.spaces:
-        what = "circuits and feeders" if feeders else "circuits"
-        message = f"{name_of(panel)} has {panel.spaces} spaces; its {what} take {taken}."
-        return Violation(message, count(taken), count(panel.spaces), (Remedy("Choose a larger panel."),), facet="spaces")
-    if unknown and taken + len(unknown) > panel.spaces:
+    most = max(panel.spaces, panel.most_circuits) if panel.knows("most_circuits") else panel.spaces
+    if taken > most:
+        return _too_many(panel, taken, most, "circuits and feeders" if feeders else "circuits")
+    if unknown and taken + len(unknown) > most:
         return Undetermined(tuple(circuit.pointer / "breaker" / "poles" for circuit in unknown), facet="spaces")
-    return Pass(count(taken), count(panel.spaces), "spaces")
+    return Pass(count(taken), count(most), "spaces")
 
 
-def _poles(circuit: Circuit) -> int | None:
-    if circuit.knows("position"):
-        return len(circuit.position)
-    return circuit.breaker.poles if circuit.knows("breaker") and circuit.breaker.knows("poles") else None
+def _too_many(panel: Panel, taken: int, most: int, what: str) -> Outcome:
+    if not panel.knows("most_circuits") and taken <= _TANDEM * panel.spaces:
+        said = f"{name_of(panel)} has {panel.spaces} spaces and its {what} have {taken} poles; how many it is listed for is not said (408.54)."
+        return Undetermined((panel.where("most_circuits"),), said, "spaces")
+    message = f"{name_of(panel)} is made for {most} poles; its {what} have {taken}."
+    remedies = (Remedy("Add a subpanel, or choose a panel that is listed for more circuits."),)
+    return Violation(message, count(taken), count(most), remedies, facet="spaces")
 
 
-def _each_once(panel: Panel, circuits: list[Circuit]) -> Iterator[Outcome]:
-    """Positions that two circuits share, or that the panel does not have."""
-    taken: dict[int, Circuit] = {}
+def _each_once(panel: Panel, circuits: list[Circuit], job: Job) -> Iterator[Outcome]:
+    """Positions that two circuits share and that hold no tandem breaker, or that the panel does not have."""
+    taken: dict[int, list[Circuit]] = {}
     for circuit in circuits:
         for place in circuit.position if circuit.knows("position") else ():
-            if place in taken:
-                yield _doubled(place, circuit, taken[place])
+            here = [each for each in taken.get(place, []) if not _one_breaker(each, circuit, job)]
+            if here:
+                yield _doubled(panel, place, circuit, here)
             elif panel.knows("spaces") and place > panel.spaces:
                 yield _beyond(panel, place, circuit)
-            taken.setdefault(place, circuit)
+            taken.setdefault(place, []).append(circuit)
 
 
-def _on_two_legs(circuits: list[Circuit]) -> Iterator[Outcome]:
-    """A 240 V circuit is on both legs, behind two poles or two breakers side by side."""
-    for circuit in circuits:
-        if not circuit.knows("voltage") or not reaches(circuit.voltage, _TWO_LEGS):
-            continue
-        if circuit.knows("legs") and len(set(circuit.legs)) == 1:
-            yield _on_one_leg(circuit, f"drawn on leg {circuit.legs[0].value} alone, where it has no voltage between its hots")
-        elif _most_poles(circuit) == 1:
-            yield _on_one_leg(circuit, "behind a breaker of one pole, which leaves its other hot on")
+def _one_breaker(one: Circuit, other: Circuit, job: Job) -> bool:
+    """Both halves of a multiwire circuit on the same two-pole breaker."""
+    return one.position == other.position and opens_together(job.survey, (one, other))
 
 
-def _most_poles(circuit: Circuit) -> int:
-    """By its breaker or by the spaces that it takes; 0 where neither is said."""
-    stated = circuit.breaker.poles if circuit.knows("breaker") and circuit.breaker.knows("poles") else 0
-    return max(stated, len(circuit.position) if circuit.knows("position") else 0)
-
-
-def _on_one_leg(circuit: Circuit, how: str) -> Violation:
-    return Violation(
-        f"{name_of(circuit)} is for {shown(volts(circuit.voltage))} and {how}.",
-        remedies=(Remedy("Give it a two-pole breaker on both legs."),),
-        facet=f"legs {circuit.id}",
-        related=(circuit.pointer,),
-    )
-
-
-def _doubled(place: int, circuit: Circuit, other: Circuit) -> Violation:
-    return Violation(
-        f"{name_of(circuit)} and {name_of(other)} are both drawn at space {place}.",
-        remedies=(Remedy("Give each circuit a space of its own."),),
-        facet=f"space {place}",
-        related=(circuit.pointer, other.pointer),
-    )
+def _doubled(panel: Panel, place: int, circuit: Circuit, here: list[Circuit]) -> Outcome:
+    """A tandem breaker is two in one space, where the panel is listed for it."""
+    facet, related = f"space {place}", (circuit.pointer, here[-1].pointer)
+    said = f"{name_of(circuit)} and {name_of(here[-1])} are both shown at space {place}"
+    if len(here) < _TANDEM and not panel.knows("most_circuits"):
+        return Undetermined((panel.where("most_circuits"),), f"{said}; whether it takes a tandem breaker is not said.", facet)
+    if len(here) < _TANDEM and panel.knows("spaces") and panel.most_circuits > panel.spaces:
+        return Pass(facet=facet)
+    return Violation(f"{said}.", remedies=(Remedy("Give each circuit a space of its own."),), facet=facet, related=related)
 
 
 def _beyond(panel: Panel, place: int, circuit: Circuit) -> Violation:
     return Violation(
-        f"{name_of(circuit)} is drawn at space {place}; {name_of(panel)} has {panel.spaces}.",
+        f"{name_of(circuit)} is shown at space {place}; {name_of(panel)} has {panel.spaces}.",
         count(place),
         count(panel.spaces),
         (Remedy("Move it to a free space, or choose a larger panel."),),

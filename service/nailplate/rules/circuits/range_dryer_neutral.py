@@ -13,7 +13,7 @@ too narrow for a circuit that is listed with a neutral is told by `cable-matches
 """
 
 from nailplate.plan import Appliance, Cable, Circuit
-from nailplate.plan.trade import COOKING
+from nailplate.plan.trade import COOKING, LINE_TO_NEUTRAL
 from nailplate.plan.words import ApplianceKind, Fuel
 from nailplate.rulekit import (
     Cite,
@@ -33,7 +33,7 @@ from nailplate.rulekit import (
     state,
 )
 from nailplate.rules.circuits.cable_needs import TWO_HOTS_AND_NEUTRAL
-from nailplate.survey.loads import LINE_TO_NEUTRAL, circuit_id_of
+from nailplate.survey.loads import circuit_id_of
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import is_power_cable
 from nailplate.units import within

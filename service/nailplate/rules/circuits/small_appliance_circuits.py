@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from contextlib import suppress
 
 from nailplate.plan import ROOT, Appliance, Cable, Circuit, Device, Plan, Pointer, Room, UnknownFact
-from nailplate.plan.trade import FOOD_ROOMS, NOT_OUTLETS, OFF_SMALL_APPLIANCE_CIRCUITS
+from nailplate.plan.trade import FOOD_ROOMS, LINE_TO_NEUTRAL, NOT_OUTLETS, OFF_SMALL_APPLIANCE_CIRCUITS
 from nailplate.plan.wiring import Conductors
 from nailplate.plan.words import ApplianceKind, Connection, DeviceKind, Fuel, Mount, Provision, Purpose, Use
 from nailplate.rulekit import (
@@ -42,8 +42,6 @@ WIRE = "12 AWG"
 INDIVIDUAL = Amperes(15.0)
 """The least rating of an appliance's own circuit in these places."""
 RATINGS = (15.0, 20.0)
-LINE_TO_NEUTRAL = 130.0
-"""Volts: receptacles rated 125 V are meant, not those of ranges and dryers."""
 FEWEST = 2
 HIGHEST = 66.0
 """5 1/2 ft: a receptacle higher up is none of 210.52(A)."""

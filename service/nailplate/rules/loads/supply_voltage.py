@@ -16,6 +16,7 @@ Every appliance is held against the circuit that feeds it, whether or not a supp
 from collections.abc import Iterator
 
 from nailplate.plan import Appliance, Circuit, Part, Plan, Supply
+from nailplate.plan.trade import LINE_TO_NEUTRAL, TWO_LEGS
 from nailplate.plan.words import SupplyVoltage
 from nailplate.rulekit import (
     Cite,
@@ -32,11 +33,9 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.survey import Survey
-from nailplate.survey.loads import LINE_TO_NEUTRAL, circuit_id_of, circuits_behind
+from nailplate.survey.loads import circuit_id_of, circuits_behind
 from nailplate.survey.names import name_of
 from nailplate.units import Volts, reaches, shown, volts, within
-
-_TWO_LEGS = 200.0
 
 
 @rule(
@@ -89,10 +88,10 @@ def _behind(supply: Supply, job: Job) -> Iterator[Outcome]:
 
 def _of_circuit(supply: Supply, circuit: Circuit, job: Job) -> Outcome | None:
     """One answer for a circuit and what hangs on it; what does not say its volts goes by its circuit."""
-    if circuit.knows("voltage") and reaches(circuit.voltage, _TWO_LEGS):
+    if circuit.knows("voltage") and reaches(circuit.voltage, TWO_LEGS):
         return _too_high(supply, circuit, f"Circuit {name_of(circuit)}", circuit.voltage)
     for appliance in job.survey.appliances_on_circuit.get(circuit.id, []):
-        if appliance.knows("volts") and reaches(appliance.volts, _TWO_LEGS):
+        if appliance.knows("volts") and reaches(appliance.volts, TWO_LEGS):
             return _too_high(supply, appliance, name_of(appliance), appliance.volts)
     return None if circuit.knows("voltage") else Undetermined((circuit.where("voltage"),), facet=circuit.id, at=supply.pointer)
 
@@ -124,12 +123,12 @@ def _of_appliance(appliance: Appliance, job: Job) -> Outcome:
     circuit = job.plan.circuits[circuit_id] if circuit_id else None
     if circuit is None or not circuit.knows("voltage") or not appliance.knows("volts"):
         return NotConcerned(facet)
-    if reaches(appliance.volts, _TWO_LEGS) and within(circuit.voltage, LINE_TO_NEUTRAL):
+    if reaches(appliance.volts, TWO_LEGS) and within(circuit.voltage, LINE_TO_NEUTRAL):
         if circuit.id in job.survey.once(_on_one_hot):
             return NotConcerned(facet)  # told of the supply
         words = "Feed it from a circuit of 240 V with a two-pole breaker, or use a model for 120 V."
         return _wrong_volts(appliance, circuit, ": it does not work there", words, facet)
-    if within(appliance.volts, LINE_TO_NEUTRAL) and reaches(circuit.voltage, _TWO_LEGS):
+    if within(appliance.volts, LINE_TO_NEUTRAL) and reaches(circuit.voltage, TWO_LEGS):
         return _on_one_leg(appliance, circuit, facet)
     return Pass(volts(appliance.volts), volts(circuit.voltage), facet)
 

@@ -2,7 +2,6 @@
 
 from nailplate.survey.loads.appliance_trades import Attached, Trade, attachment, trade_of
 from nailplate.survey.loads.circuit_loads import (
-    LINE_TO_NEUTRAL,
     CircuitLoad,
     Fed,
     circuit_id_of,
@@ -62,7 +61,6 @@ from nailplate.survey.loads.supplies import (
 __all__ = [
     "COUNTER_ONLY",
     "GARAGES_COUNT",
-    "LINE_TO_NEUTRAL",
     "RATING",
     "SOURCES",
     "WASHERS",

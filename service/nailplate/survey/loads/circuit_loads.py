@@ -20,8 +20,6 @@ from nailplate.survey.protection import appliances_served
 
 PADDLE_FAN: Final = 175.0
 """Volt-amperes that a ceiling fan draws at most, where the plan does not say it (common practice)."""
-LINE_TO_NEUTRAL: Final = 130.0
-"""Volts up to which a circuit is one of 120 V."""
 _LIGHTS: Final = frozenset({DeviceKind.LUMINAIRE, DeviceKind.TRACK})
 _FANS: Final = frozenset({DeviceKind.FAN, DeviceKind.EXHAUST_FAN})
 _DRAW: Final = _LIGHTS | _FANS | {DeviceKind.CONNECTION}

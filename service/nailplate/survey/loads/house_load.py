@@ -7,7 +7,7 @@ from nailplate.calc.loads.dwelling import Dwelling, DwellingFigures, LoadMethod,
 from nailplate.calc.loads.items import Load, LoadKind
 from nailplate.codes import Edition
 from nailplate.plan import Pointer, UnknownFact
-from nailplate.plan.trade import COOKING, IN_THE_ALLOWANCES, WATER_HEATING
+from nailplate.plan.trade import COOKING, IN_THE_ALLOWANCES, TWO_LEGS, WATER_HEATING
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import ApplianceKind, Connection, Fuel, Purpose, SupplyVoltage
 from nailplate.survey.index import Survey
@@ -43,7 +43,6 @@ _BURNERS = COOKING | {ApplianceKind.CLOTHES_DRYER}
 _ALWAYS_COUNTED = frozenset(
     {LoadKind.RANGE, LoadKind.WALL_OVEN, LoadKind.COOKTOP, LoadKind.DRYER, LoadKind.EVSE, LoadKind.HEAT, LoadKind.HEAT_PUMP}
 )
-_TWO_LEGS = 200.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +124,7 @@ def _is_electric(appliance: Appliance) -> bool:
 
 def _counts(appliance: Appliance) -> bool:
     if appliance.kind is ApplianceKind.WASHER_DRYER:  # at 120 V the laundry circuit's allowance holds it
-        return reaches(appliance.volts, _TWO_LEGS)
+        return reaches(appliance.volts, TWO_LEGS)
     if kind_of(appliance) in _ALWAYS_COUNTED:
         return True
     hard_wired = appliance.knows("connection") and appliance.connection is Connection.HARD_WIRED

@@ -8,10 +8,11 @@ from typing import Final
 
 from nailplate.codes import Edition
 from nailplate.plan import Circuit, Device, Pointer, Room
+from nailplate.plan.trade import LINE_TO_NEUTRAL
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import ApplianceKind, BuildingKind, DeviceKind, Mount, Purpose, Use
 from nailplate.survey.index import Survey
-from nailplate.survey.loads.circuit_loads import LINE_TO_NEUTRAL, circuit_id_of, fed_by
+from nailplate.survey.loads.circuit_loads import circuit_id_of, fed_by
 from nailplate.survey.places import standing
 from nailplate.survey.protection import appliances_served, receptacle_volts
 from nailplate.survey.receptacles import InRoom, basins_reached, receptacles_in

@@ -10,6 +10,7 @@ from typing import Final
 
 from nailplate.codes import Edition
 from nailplate.plan import Cable, Circuit, Pointer, Segment
+from nailplate.plan.trade import TWO_LEGS
 from nailplate.plan.words import CableType, How, LevelKind, SupplyVoltage
 from nailplate.survey.index import Survey
 from nailplate.survey.rough_in import drawn_bundle, in_one_hole, lies_in_insulation
@@ -32,8 +33,6 @@ CONTACT_BARS_EXCEPTION: Final = 2023
 """The edition from which 334.80 bars that exception in thermal insulation too; in a sealed opening it was barred before."""
 MOST_IN_CABLE: Final = 4
 """Insulated conductors that a cable may have where the plan does not say it (common practice)."""
-TWO_LEGS: Final = 200.0
-"""Volts from which a circuit takes both legs, so that a third conductor is its neutral."""
 WITH_NEUTRAL: Final = 3
 ARMORED: Final = (CableType.AC, CableType.MC)
 RELIEVED_SIZE: Final = "12 AWG"

@@ -8,6 +8,7 @@ from typing import Final
 from nailplate.calc import switching
 from nailplate.calc.switching import Supply
 from nailplate.plan import Cable, Circuit, Device, UnknownFact
+from nailplate.plan.trade import TWO_LEGS
 from nailplate.survey.index import Survey
 from nailplate.survey.wiring.box_circuits import circuits_in_box
 from nailplate.survey.wiring.cable_circuits import cables_carrying
@@ -15,9 +16,6 @@ from nailplate.survey.wiring.circuit_trees import circuit_tree
 from nailplate.survey.wiring.multiwire import pairs_of
 from nailplate.survey.wiring.wiring_nodes import Node, NodeKind, ends_of, node_of_device
 from nailplate.units import reaches
-
-TWO_LEGS: Final = 200.0
-"""Volts from which a circuit takes both legs."""
 
 
 @dataclass(frozen=True, slots=True)
