@@ -17,6 +17,7 @@ from collections.abc import Iterator
 from nailplate.calc.overcurrent import next_standard
 from nailplate.plan import Appliance, Circuit, Pointer
 from nailplate.plan.trade import NEVER_LONG
+from nailplate.remedies.changed_breakers import on_breaker
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -30,7 +31,6 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.circuits.rewiring import on_breaker
 from nailplate.rules.circuits.wire_bears import Asked, wire_outcome
 from nailplate.survey.loads import Attached, CircuitLoad, Trade, fed_by
 from nailplate.survey.names import name_of
@@ -113,6 +113,6 @@ def _breaker(circuit: Circuit, want: Asked, job: Job) -> Outcome:
         f"{shown(amperes(least))}.",
         amperes(rating),
         amperes(least),
-        on_breaker(circuit, wanted, job, want.least) if wanted else (),
+        on_breaker(circuit, wanted, job.survey, want.least) if wanted else (),
         facet="breaker",
     )

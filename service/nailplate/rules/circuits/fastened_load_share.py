@@ -12,6 +12,7 @@ practice).
 """
 
 from nailplate.plan import Circuit
+from nailplate.remedies.changed_breakers import on_breaker
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -27,7 +28,6 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.circuits.rewiring import on_breaker
 from nailplate.survey.loads import Attached, CircuitLoad, Fed, fed_by, total
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import MOST_NAMED
@@ -88,7 +88,7 @@ def _too_much(circuit: Circuit, fastened: list[CircuitLoad], drawn: float, limit
     heaviest = max(fastened, key=lambda each: each.least)
     names = ", ".join(name_of(each.part) for each in fastened if each.least > 0)
     rating = circuit.breaker.rating
-    larger = on_breaker(circuit, LARGEST, job) if not reaches(rating, LARGEST) and within(drawn, SHARE * LARGEST) else ()
+    larger = on_breaker(circuit, LARGEST, job.survey) if not reaches(rating, LARGEST) and within(drawn, SHARE * LARGEST) else ()
     return Violation(
         f"Equipment fastened in place draws {shown(amperes(drawn))} on {name_of(circuit)} ({names}); with lights or plugs on it too, half of "
         f"its {shown(amperes(rating))}, {shown(amperes(limit))}, is the most.",

@@ -16,6 +16,7 @@ from collections.abc import Iterator
 from nailplate.calc.overcurrent import next_standard
 from nailplate.plan import Appliance, Circuit, Pointer
 from nailplate.plan.words import ApplianceKind
+from nailplate.remedies.changed_breakers import on_breaker
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -31,7 +32,6 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.circuits.rewiring import on_breaker
 from nailplate.rules.circuits.wire_bears import Asked, wire_outcome
 from nailplate.survey.loads import Attached, CircuitLoad, Trade, fed_by, total
 from nailplate.survey.names import name_of
@@ -104,7 +104,7 @@ def _breaker(circuit: Circuit, heaters: list[CircuitLoad], span: tuple[float, fl
         f"{shown(amperes(least))}.",
         amperes(rating),
         amperes(least),
-        (*(on_breaker(circuit, wanted, job, least) if fits and wanted else ()), *divide),
+        (*(on_breaker(circuit, wanted, job.survey, least) if fits and wanted else ()), *divide),
         _lines(heaters),
         "breaker",
         related=tuple(each.part.pointer for each in heaters),
@@ -115,7 +115,7 @@ def _shared(circuit: Circuit, heaters: list[CircuitLoad], drawn: float, job: Job
     rating = circuit.breaker.rating
     if within(rating, SHARED_UP_TO):
         return Pass(amperes(rating), amperes(SHARED_UP_TO), "shared")
-    smaller = on_breaker(circuit, SHARED_UP_TO, job) if within(drawn * FACTOR, SHARED_UP_TO) else ()
+    smaller = on_breaker(circuit, SHARED_UP_TO, job.survey) if within(drawn * FACTOR, SHARED_UP_TO) else ()
     return Violation(
         f"{len(heaters)} heaters share {name_of(circuit)} of {shown(amperes(rating))}; {shown(amperes(SHARED_UP_TO))} is the most for "
         "several.",

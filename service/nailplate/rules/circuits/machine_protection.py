@@ -4,9 +4,8 @@ from nailplate.calc.overcurrent import rating_not_over
 from nailplate.plan import Appliance, Cable, Circuit, Device
 from nailplate.plan.trade import COOLING, LIGHTS_AND_FANS, MOTOR_DRIVEN
 from nailplate.plan.words import ApplianceKind, DeviceKind
+from nailplate.remedies.rewired import cable_resized, larger_size
 from nailplate.rulekit import Job, NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
-from nailplate.rules.circuits.breaker_remedies import larger_size
-from nailplate.rules.circuits.rewiring import cable_resized
 from nailplate.survey.wiring import MOST_NAMED, Wire, bearing, has_ampacity, open_facts, under_least
 from nailplate.units import amperes, reaches, shown, within, written
 

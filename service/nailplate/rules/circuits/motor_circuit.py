@@ -21,6 +21,7 @@ from nailplate.calc.steps import CalculationError
 from nailplate.plan import Appliance, Circuit
 from nailplate.plan.trade import COOLING
 from nailplate.plan.words import ApplianceKind, Connection
+from nailplate.remedies.changed_breakers import on_breaker
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -35,7 +36,6 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.circuits.rewiring import on_breaker
 from nailplate.rules.circuits.wire_bears import Asked, wire_outcome
 from nailplate.survey.loads import Trade, amperes_drawn, circuit_id_of, fed_by, trade_of
 from nailplate.survey.names import name_of
@@ -97,7 +97,7 @@ def _too_small(machine: Appliance, circuit: Circuit, least: float, job: Job) -> 
         "breaker.",
         amperes(rating),
         amperes(least),
-        on_breaker(circuit, wanted, job, least) if fits and wanted else (),
+        on_breaker(circuit, wanted, job.survey, least) if fits and wanted else (),
         facet="least",
         related=(circuit.pointer,),
     )
@@ -112,7 +112,7 @@ def _largest(machine: Appliance, circuit: Circuit, most: Amperes, job: Job) -> O
         f"{name_of(machine)} is on a {shown(amperes(rating))} breaker; {shown(amperes(most))} is the most that it may have.",
         amperes(rating),
         amperes(most),
-        on_breaker(circuit, allowed, job) if allowed else (),
+        on_breaker(circuit, allowed, job.survey) if allowed else (),
         facet="most",
         related=(circuit.pointer,),
     )

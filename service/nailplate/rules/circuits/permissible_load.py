@@ -18,6 +18,7 @@ from collections.abc import Iterator
 
 from nailplate.plan import Circuit, Device, Part
 from nailplate.plan.trade import RESERVED_CIRCUITS
+from nailplate.remedies.changed_breakers import on_breaker
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -33,7 +34,6 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.circuits.rewiring import on_breaker
 from nailplate.survey.loads import Attached, CircuitLoad, Fed, Trade, fed_by, total
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import MOST_NAMED
@@ -120,7 +120,7 @@ def _no_such_rating(circuit: Circuit, fed: Fed, job: Job) -> Violation:
     allowed = RATINGS if all(each.trade is Trade.COOKING for each in fed.loads) and not fed.free else USUAL
     nearest = next((each for each in allowed if reaches(each, rating)), allowed[-1])
     load, _, _ = total(_counted(circuit, fed))
-    change = on_breaker(circuit, nearest, job) if within(load, nearest) else ()
+    change = on_breaker(circuit, nearest, job.survey) if within(load, nearest) else ()
     return Violation(
         f"{name_of(circuit)} feeds {fed.outlets} outlets from a {shown(amperes(rating))} breaker; circuits of several outlets are rated "
         f"15 A, 20 A, 30 A, 40 A or 50 A.",
@@ -203,7 +203,7 @@ def _lighter(circuit: Circuit, counted: list[CircuitLoad], least: float, job: Jo
     larger = next((each for each in USUAL if reaches(each, least)), None)
     fastened = sum(each.least for each in fed_by(job.survey, circuit).attached(Attached.FASTENED))
     shared = fed_by(job.survey, circuit).free and larger is not None and not within(fastened, FASTENED_SHARE * larger)
-    return (*(on_breaker(circuit, larger, job) if larger and not shared else ()), move)
+    return (*(on_breaker(circuit, larger, job.survey) if larger and not shared else ()), move)
 
 
 def _lines(counted: list[CircuitLoad]) -> tuple[Line, ...]:

@@ -20,6 +20,7 @@ from nailplate.calc.steps import CalculationError
 from nailplate.plan import Appliance, Circuit
 from nailplate.plan.trade import COOKING
 from nailplate.plan.words import ApplianceKind, Fuel
+from nailplate.remedies.changed_breakers import on_breaker
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -33,7 +34,6 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.circuits.rewiring import on_breaker
 from nailplate.rules.circuits.wire_bears import Asked, wire_outcome
 from nailplate.survey.loads import fed_by, nameplate
 from nailplate.survey.names import name_of
@@ -134,7 +134,7 @@ def _breaker(circuit: Circuit, electric: Sequence[Appliance], load: _Load, job: 
         f"{shown(amperes(load.amperes))}{forty}.",
         amperes(rating),
         amperes(least),
-        on_breaker(circuit, wanted, job, wanted) if wanted else (),
+        on_breaker(circuit, wanted, job.survey, wanted) if wanted else (),
         facet="breaker",
         related=tuple(each.pointer for each in electric),
     )

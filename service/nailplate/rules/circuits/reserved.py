@@ -1,8 +1,8 @@
 """What the rules on laundry, bathroom and garage circuits share: how many, of what rating, and how to put an outlet on another."""
 
 from nailplate.plan import Circuit, Device, Plan, Pointer
+from nailplate.remedies.changed_breakers import on_breaker
 from nailplate.rulekit import Job, Operation, Outcome, Pass, Remedy, Undetermined, Violation, state
-from nailplate.rules.circuits.rewiring import on_breaker
 from nailplate.survey.loads import RATING, unsaid_purposes
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import cables_at, node_of_device
@@ -44,7 +44,7 @@ def rated(circuit: Circuit, what: str, job: Job) -> Outcome:
         f"{shown(amperes(RATING))}.",
         amperes(rating),
         amperes(RATING),
-        on_breaker(circuit, RATING, job),
+        on_breaker(circuit, RATING, job.survey),
         facet=circuit.id,
         at=circuit.pointer,
     )

@@ -19,6 +19,7 @@ from nailplate.plan import Cable, Circuit, UnknownFact
 from nailplate.plan.trade import POWER_CABLE
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import ApplianceKind
+from nailplate.remedies.rewired import cable_resized
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -33,7 +34,6 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.rules.circuits.rewiring import cable_resized
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import LEAST_SIZE, Wire, bearing, cables_carrying, carried, material_of, under_least
 from nailplate.units import VoltAmperes, reaches

@@ -15,6 +15,7 @@ from collections.abc import Iterator
 from nailplate.plan import Appliance, Circuit, Device, Part, UnknownFact
 from nailplate.plan.trade import ALARMS
 from nailplate.plan.words import ApplianceKind, DeviceKind, Fuel, Purpose, Use
+from nailplate.remedies.changed_breakers import on_breaker
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -31,7 +32,6 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.circuits.rewiring import on_breaker
 from nailplate.survey.loads import Fed, fed_by, room_of
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import appliances_served
@@ -139,7 +139,7 @@ def _unnamed(device: Device, circuit: Circuit) -> Judgement:
 
 
 def _wrong(part: Part, circuit: Circuit, what: str, job: Job) -> Violation:
-    remedies = (*on_breaker(circuit, FIFTEEN, job), Remedy("Feed it from a circuit of 15 A or more."))
+    remedies = (*on_breaker(circuit, FIFTEEN, job.survey), Remedy("Feed it from a circuit of 15 A or more."))
     return Violation(
         f"{name_of(part)} is {what} on {name_of(circuit)}, a {shown(amperes(circuit.breaker.rating))} circuit, which feeds lights.",
         amperes(circuit.breaker.rating),

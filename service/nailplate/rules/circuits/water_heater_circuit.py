@@ -17,6 +17,7 @@ from nailplate.calc.overcurrent import appliance_overcurrent, next_standard, rat
 from nailplate.plan import Appliance, Circuit
 from nailplate.plan.trade import WATER_HEATING
 from nailplate.plan.words import ApplianceKind, Fuel
+from nailplate.remedies.changed_breakers import on_breaker
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -30,7 +31,6 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.circuits.rewiring import on_breaker
 from nailplate.rules.circuits.wire_bears import Asked, wire_outcome
 from nailplate.survey.loads import amperes_drawn, circuit_id_of
 from nailplate.survey.names import name_of
@@ -109,7 +109,7 @@ def _least(appliance: Appliance, circuit: Circuit, least: float, most: float, jo
         f"{name_of(circuit)} has a {shown(amperes(rating))} breaker.",
         amperes(rating),
         amperes(least),
-        on_breaker(circuit, wanted, job, most) if wanted else (),
+        on_breaker(circuit, wanted, job.survey, most) if wanted else (),
         facet="least",
         related=(circuit.pointer,),
     )
@@ -127,7 +127,7 @@ def _largest(appliance: Appliance, circuit: Circuit, drawn: float, job: Job) -> 
         f"{name_of(appliance)} is on a {shown(amperes(rating))} breaker; {by} {shown(amperes(limit))}.",
         amperes(rating),
         amperes(limit),
-        on_breaker(circuit, allowed, job) if allowed else (),
+        on_breaker(circuit, allowed, job.survey) if allowed else (),
         facet="most",
         related=(circuit.pointer,),
     )

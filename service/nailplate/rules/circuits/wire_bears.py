@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 
 from nailplate.plan import Circuit, Pointer
+from nailplate.remedies.changed_breakers import wired_for
 from nailplate.rulekit import Job, NotConcerned, Outcome, Pass, Undetermined, Violation
-from nailplate.rules.circuits.rewiring import larger_wire
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import MOST_NAMED, circuit_wire
 from nailplate.units import Amperes, amperes, reaches, shown
@@ -35,7 +35,7 @@ def wire_outcome(circuit: Circuit, want: Asked, load: str, job: Job, related: tu
         f"The wire of {name_of(circuit)} bears {shown(amperes(wire.best))}; {load} asks for {shown(amperes(want.least))}.",
         amperes(wire.best),
         amperes(want.least),
-        larger_wire(circuit, Amperes(want.least), job),
+        wired_for(circuit, Amperes(want.least), job.survey),
         facet="wire",
         related=related,
     )

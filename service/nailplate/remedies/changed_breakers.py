@@ -1,0 +1,82 @@
+"""A circuit on another breaker, with larger wire where that needs it, as what to do about a load or a wire that does not suit."""
+
+from dataclasses import replace as altered
+from typing import Final
+
+from nailplate.plan import Circuit
+from nailplate.plan.trade import RESERVED_CIRCUITS
+from nailplate.remedies.patches import Operation, Remedy, state
+from nailplate.remedies.rewired import larger_sizes, resized
+from nailplate.survey import Survey
+from nailplate.survey.loads import Trade, fed_by
+from nailplate.survey.wiring import Wire, bearing, has_ampacity, unadjusted, wires_of
+from nailplate.units import Amperes, amperes, reaches, shown, within, written
+
+ANY_OUTLETS: Final = Amperes(20.0)
+"""210.23: circuits of several outlets over it feed one kind of equipment only; of 25 A, 35 A and 45 A there are none (210.18)."""
+SMALLEST_BREAKER: Final = 15.0
+TWENTY: Final = 20.0
+WITH_A_QUARTER: Final = 1.25
+
+
+def on_breaker(circuit: Circuit, rating: Amperes, survey: Survey, load: float = 0.0) -> tuple[Remedy, ...]:
+    """The circuit on a breaker of ``rating``, with wire that suits it and carries ``load``."""
+    if not (circuit.knows("breaker") and circuit.breaker.knows("rating")):
+        return ()
+    if not within(rating, ANY_OUTLETS) and reaches(rating, circuit.breaker.rating) and _feeds_several(circuit, survey):
+        return (Remedy("Move some of its load to another circuit: several outlets are fed from 15 A or 20 A."),)
+    breaker = shown(amperes(rating))
+    change = state(circuit.breaker, "rating", written(amperes(rating)))
+    wires = [wire for wire in wires_of(survey, circuit, survey.edition) if has_ampacity(wire)]
+    thin = [wire for wire in wires if not _suits(wire, rating, load)]
+    if wires and not thin:
+        smaller = within(rating, circuit.breaker.rating)
+        return (Remedy(f"Use a {breaker} breaker{'' if smaller else '; the wire is large enough for it'}.", (change,)),)
+    sizes = [_size_for(wire, rating, load) for wire in thin]
+    if not wires or None in sizes:
+        return (Remedy(f"Use a {breaker} breaker, on wire that suits it."),)
+    size = survey.edition.conductors.rising(size for size in sizes if size)[-1]
+    return (Remedy(f"Pull {size} wire all the way and use a {breaker} breaker.", (change, *resized(thin, size))),)
+
+
+def _feeds_several(circuit: Circuit, survey: Survey) -> bool:
+    """Whether it has several outlets and is not fixed electric heat alone, for which 424.4(B) has ratings of its own."""
+    fed = fed_by(survey, circuit)
+    return fed.outlets > 1 and (bool(fed.free) or any(each.trade is not Trade.HEAT for each in fed.loads))
+
+
+def wired_for(circuit: Circuit, load: float, survey: Survey) -> tuple[Remedy, ...]:
+    """The breaker as it is, with wire that carries ``load`` too."""
+    return on_breaker(circuit, circuit.breaker.rating, survey, load)
+
+
+def smaller_breaker(wire: Wire, rating: Amperes | None) -> tuple[Remedy, ...]:
+    """A smaller breaker, unless the circuit must be a 20 A one or would come under 15 A, which few outlets may be on.
+
+    Where its loads, with a quarter more, go past it, pulling larger wire is the way.
+    """
+    circuit = wire.circuit
+    required = circuit.knows("purpose") and circuit.purpose in RESERVED_CIRCUITS
+    if rating is None or not reaches(rating, TWENTY if required else SMALLEST_BREAKER):
+        return ()
+    if not within(sum(each.least for each in fed_by(wire.survey, circuit).loads) * WITH_A_QUARTER, rating):
+        return ()
+    words = f"Use a {shown(amperes(rating))} breaker, if the loads allow it; else pull larger wire."
+    return (Remedy(words, (state(circuit.breaker, "rating", written(amperes(rating))), *_listed_as(wire))),)
+
+
+def _listed_as(wire: Wire) -> tuple[Operation, ...]:
+    """The circuit's wire listed as the smaller size that one of its cables has: that is what its breaker now suits."""
+    circuit = wire.circuit
+    if not (circuit.knows("conductor") and circuit.conductor.knows("size")):
+        return ()
+    thinner = wire.edition.conductors.larger(circuit.conductor.size, wire.size)
+    return (state(circuit.conductor, "size", wire.size),) if thinner else ()
+
+
+def _suits(wire: Wire, rating: Amperes, load: float) -> bool:
+    return bearing(wire, strict=True, worst=True).allows(rating) and reaches(unadjusted(wire, worst=True), load)
+
+
+def _size_for(wire: Wire, rating: Amperes, load: float) -> str | None:
+    return next((size for size in larger_sizes(wire) if _suits(altered(wire, size=size), rating, load)), None)

@@ -1,0 +1,61 @@
+"""Cables and conductors of another size, as what to do about wire that is too small."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace as altered
+from typing import Final
+
+from nailplate.codes import Column, Edition
+from nailplate.plan import Cable
+from nailplate.remedies.patches import Operation, Remedy, state
+from nailplate.survey.wiring import Wire, bearing, is_power_cable, material_of
+from nailplate.units import reaches
+
+GROUND_OF_CABLES: Final = "10 AWG"
+"""The grounding conductor of nonmetallic-sheathed cables of 10 to 6 AWG (common practice)."""
+
+
+def larger_sizes(wire: Wire) -> list[str]:
+    """The sizes over the wire's own that have an ampacity, in rising order."""
+    edition = wire.edition
+    sizes = edition.ampacity.of(material_of(wire))[Column.C60]
+    return edition.conductors.rising(size for size in sizes if edition.conductors.larger(size, wire.size))
+
+
+def larger_size(wire: Wire, minimum: float = 0.0) -> str | None:
+    """The smallest larger size that suits the breaker as it is, or that has an ampacity of ``minimum`` where the nameplate governs."""
+    for size in larger_sizes(wire):
+        borne = bearing(altered(wire, size=size), strict=True, worst=True)
+        if reaches(borne.ampacity, minimum) if minimum else borne.allows(wire.circuit.breaker.rating):
+            return size
+    return None
+
+
+def larger_wire(wire: Wire, minimum: float = 0.0) -> Remedy:
+    """Larger wire instead of the cable that the finding is about, or all the way where it is about the circuit."""
+    size = larger_size(wire, minimum) or wire.size
+    if wire.at is not wire.circuit and wire.cable is not None:
+        return Remedy(f"Pull {size} wire instead of this cable.", tuple(cable_resized(wire.cable, size, wire.edition)))
+    cables = [each for each in wire.survey.cables_on_circuit.get(wire.circuit.id, []) if is_power_cable(each)]
+    patch = [state(wire.circuit.conductor, "size", size)]
+    for cable in cables:
+        if cable.knows("size") and cable.size == wire.size:
+            patch += cable_resized(cable, size, wire.edition)
+    return Remedy(f"Pull {size} wire all the way, where the terminals take it.", tuple(patch))
+
+
+def resized(wires: Iterable[Wire], size: str) -> Iterator[Operation]:
+    """Each wire in that size: the cable, or the circuit's conductors where none is drawn."""
+    for wire in wires:
+        if wire.cable is None:
+            yield state(wire.circuit.conductor, "size", size)
+        else:
+            yield from cable_resized(wire.cable, size, wire.edition)
+
+
+def cable_resized(cable: Cable, size: str, edition: Edition) -> Iterator[Operation]:
+    """A cable of another size, with the grounding conductor that such cables bring."""
+    yield state(cable, "size", size)
+    ground = GROUND_OF_CABLES if edition.conductors.larger(size, GROUND_OF_CABLES) else size
+    stated = cable.grounding if cable.knows("grounding") else "none"
+    if stated in edition.conductors.area and edition.conductors.larger(ground, stated):
+        yield state(cable, "grounding", ground)
