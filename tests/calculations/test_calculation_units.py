@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from nailplate.plan import PlanRefused
 from nailplate.wire import calculate
 
 DROP = {"edition": "2023", "voltage": "120 V", "current": "16 A", "length": "70 ft", "size": "12 AWG"}
@@ -31,7 +32,6 @@ ALIKE: list[tuple[str, dict[str, Any], list[dict[str, Any]]]] = [
         "voltage-drop",
         DROP,
         [
-            {"length": 840},
             {"length": "840 in"},
             {"length": "70'"},
             {"length": "21336 mm"},
@@ -60,14 +60,13 @@ ALIKE: list[tuple[str, dict[str, Any], list[dict[str, Any]]]] = [
         "small-supply",
         TRAILER,
         [
-            {"length": 360, "width": 102},
             {"length": "9.144 m", "width": "2590.8 mm"},
             {"length": "360 in", "width": "8.5 ft"},
             {"appliances": [{"kind": "heat", "power": "1500 W", "voltage": 240}]},
             {"supply": {"voltage": "120/240", "rating": 50}},
         ],
     ),
-    ("spacing", {"edition": "2023", "kind": "wall", "run": "12 ft"}, [{"run": 144}, {"run": "3657.6 mm"}, {"run": "3.6576 m"}]),
+    ("spacing", {"edition": "2023", "kind": "wall", "run": "12 ft"}, [{"run": "3657.6 mm"}, {"run": "3.6576 m"}]),
     ("box-fill", BOX, [{"volume": "294.967152 cm3"}, {"volume": "294967.152 mm3"}]),
 ]
 
@@ -105,7 +104,7 @@ def flat(value: Any) -> list[Any]:
 
 @given(st.integers(1, 60_000))
 def test_any_length_in_sixteenths_of_an_inch_drops_the_same_in_millimetres(sixteenths: int) -> None:
-    inches = calculate("voltage-drop", {**DROP, "length": sixteenths / 16})
+    inches = calculate("voltage-drop", {**DROP, "length": f"{sixteenths / 16:.4f} in"})
     millimetres = calculate("voltage-drop", {**DROP, "length": f"{sixteenths * 1.5875:.4f} mm"})
     assert flat(millimetres["result"]) == figures(inches["result"])
 
@@ -143,3 +142,19 @@ def test_a_larger_conductor_never_lowers_a_figure(
 
 def _rating(limit: dict[str, Any]) -> float:
     return float(limit.get("value", 0.0))
+
+
+@pytest.mark.parametrize(
+    ("name", "request_", "bare", "pointer"),
+    [
+        ("voltage-drop", DROP, {"length": 100}, "/length"),
+        ("small-supply", TRAILER, {"width": 8.5}, "/width"),
+        ("spacing", {"edition": "2023", "kind": "wall", "run": "12 ft"}, {"run": 12}, "/run"),
+        ("spacing", {"edition": "2023", "kind": "wall", "run": "12 ft"}, {"positions": [3]}, "/positions/0"),
+        ("box-fill", BOX, {"conductors": [{"size": "14 AWG", "count": 4, "loop": 3}]}, "/conductors/0/loop"),
+    ],
+)
+def test_a_bare_length_is_refused(name: str, request_: dict[str, Any], bare: dict[str, Any], pointer: str) -> None:
+    with pytest.raises(PlanRefused) as refused:
+        calculate(name, {**request_, **bare})
+    assert [(str(each.pointer), "has no unit" in each.detail) for each in refused.value.faults] == [(pointer, True)]

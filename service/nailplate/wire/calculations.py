@@ -1,7 +1,12 @@
 """Calculations without a plan: a request's JSON in, the figure with its steps and sections out.
 
+A length has its unit: there is no plan that would say what a bare number is in, and 100 taken for inches is a twelfth of 100 ft.
+
 Errors: ``PlanRefused`` with the faults of the request, ``KeyError`` for a name that is no calculation.
 """
+
+from collections.abc import Iterator
+from contextlib import contextmanager
 
 from typing import Any
 
@@ -12,7 +17,7 @@ from nailplate.calculations import CALCULATIONS, Request, measure_value
 from nailplate.codes import edition
 from nailplate.plan import ROOT, Fault, FaultCode, PlanRefused
 from nailplate.review.cautions import STANDING
-from nailplate.wire.fields import found
+from nailplate.wire.fields import BARE_LENGTHS, found
 from nailplate.wire.json_schema import facts_schema
 from nailplate.wire.plan_schema import schema_of
 from nailplate.wire.reading import built, faults_in
@@ -41,10 +46,20 @@ def _read(kind: type[Request], value: object) -> Request:
     if not isinstance(value, dict):
         raise PlanRefused((Fault(ROOT, FaultCode.WRONG_TYPE, f"{found(value)} was found; an object was wanted"),))
     try:
-        request: Request = built(schema_of(kind)().load(value), ROOT)
+        with _lengths_with_units():
+            request: Request = built(schema_of(kind)().load(value), ROOT)
         return request
     except ValidationError as error:
         raise PlanRefused(tuple(faults_in(error.messages, ROOT))) from None
+
+
+@contextmanager
+def _lengths_with_units() -> Iterator[None]:
+    before = BARE_LENGTHS.set(False)
+    try:
+        yield
+    finally:
+        BARE_LENGTHS.reset(before)
 
 
 def _step(step: Step) -> dict[str, Any]:
@@ -54,10 +69,11 @@ def _step(step: Step) -> dict[str, Any]:
 
 def calculation_schemas() -> dict[str, dict[str, Any]]:
     """Name of each calculation to the JSON Schema of its request, with its example."""
-    return {
-        name: {
-            **facts_schema(each.body, f"{name}-request", f"nailplate calculation: {name}"),
-            "examples": [dict(each.example)],
+    with _lengths_with_units():
+        return {
+            name: {
+                **facts_schema(each.body, f"{name}-request", f"nailplate calculation: {name}"),
+                "examples": [dict(each.example)],
+            }
+            for name, each in CALCULATIONS.items()
         }
-        for name, each in CALCULATIONS.items()
-    }

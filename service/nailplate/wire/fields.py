@@ -37,6 +37,9 @@ Kind = TypeVar("Kind", bound=Facts)
 LENGTH_FACTOR: ContextVar[float] = ContextVar("length_factor", default=1.0)
 """What a bare number for a length is multiplied by: the plan's own unit."""
 
+BARE_LENGTHS: ContextVar[bool] = ContextVar("bare_lengths", default=True)
+"""Whether a length may be a bare number: in a plan, which has a unit for them; a calculation has none."""
+
 UNITS_UNSAID: ContextVar[bool] = ContextVar("units_unsaid", default=False)
 """Whether what is read is a plan that states no unit of its bare numbers."""
 
@@ -160,9 +163,12 @@ class Quantity(PlanField):
                 FaultCode.WRONG_TYPE,
                 f"{found(value)} was found; a {self.dimension} like {EXAMPLES[self.dimension]!r} was wanted",
             )
-        if self.dimension not in BARE_NUMBERS:
+        if not self._may_be_bare():
             raise refuse(FaultCode.BAD_QUANTITY, f"{found(value)} has no unit; write it like {EXAMPLES[self.dimension]!r}")
         return float(value) * LENGTH_FACTOR.get() if self.dimension is Dimension.LENGTH else float(value)
+
+    def _may_be_bare(self) -> bool:
+        return self.dimension in BARE_NUMBERS and (self.dimension is not Dimension.LENGTH or BARE_LENGTHS.get())
 
     def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
         units = [spelling for spelling, scale in SCALES.items() if scale.dimension is self.dimension]
@@ -173,7 +179,7 @@ class Quantity(PlanField):
             "examples": [EXAMPLES[self.dimension]],
             "description": f"a number and a unit: {', '.join(units)}",
         }
-        if self.dimension not in BARE_NUMBERS:
+        if not self._may_be_bare():
             return text
         unit = "the plan's units.length" if self.dimension is Dimension.LENGTH else self._unit.value
         return {"anyOf": [{"type": "number", "description": f"in {unit}", **self.bounds.json_schema()}, text]}

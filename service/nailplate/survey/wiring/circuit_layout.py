@@ -7,13 +7,12 @@ from typing import Final
 from nailplate.calc import switching
 from nailplate.calc.switching import Supply
 from nailplate.plan import Cable, Control, Device, Pointer, UnknownFact
-from nailplate.plan.trade import ALARMS, SWITCHING
+from nailplate.plan.trade import ALARMS, SWITCHING, TWO_LEGS
 from nailplate.plan.words import CableType, DeviceKind, Interconnect
 from nailplate.survey.index import Survey
 from nailplate.survey.wiring.cable_lengths import cable_length
 from nailplate.survey.wiring.control_parts import ControlParts, control_parts, is_half_switched
 from nailplate.survey.wiring.wired_together import (
-    TWO_LEGS,
     Together,
     devices_by_circuit,
     devices_without_circuit,
