@@ -32,6 +32,7 @@ from nailplate.review.report import (
 from nailplate.review.selection import EVERYTHING, Selection, SelectionError, check_names, chosen, listed, stamp
 from nailplate.review.subjects import judges_the_drawing, not_checked_lines, not_covered_of
 from nailplate.review.suppressions import settled
+from nailplate.review.undecided_class import by_class
 from nailplate.review.wanted import state_first
 from nailplate.rulekit import Job, Judgement, NotConcerned, Pass, Rule, Severity, Undetermined, Violation
 from nailplate.sheets import loads_of, site_list_of
@@ -135,7 +136,8 @@ def _run(rule: Rule, severity: Severity, job: Job, stage: Stage) -> tuple[list[F
     coverage = RuleCoverage(rule.id, severity)
     findings = []
     seen: Counter[tuple[str, str]] = Counter()
-    for said in judged(rule, job):
+    for answer in judged(rule, job):
+        said = by_class(answer, rule, job.plan)
         if _counted(said, coverage, stage):
             key = (said.part.pointer, said.outcome.facet)
             findings.append(finding_of(rule, severity, job, said, seen[key]))

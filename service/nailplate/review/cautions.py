@@ -50,8 +50,8 @@ def class_cautions(plan: Plan) -> Iterator[str]:
         )
     if regime is Regime.UNDECIDED:
         yield (
-            "The plan does not say which rules this house is built under. The rules for dwelling units were run; whether they "
-            "apply is for the authority having jurisdiction to say."
+            "The plan does not say which rules this house is built under. The rules for dwelling units were run. Whether they "
+            "apply is for the authority having jurisdiction to say, so what they found is told as a question with both answers."
         )
     if regime is Regime.DWELLING and plan.basis.knows("on_wheels") and plan.basis.on_wheels:
         yield (

@@ -1,0 +1,38 @@
+"""What becomes of a violation where the plan does not say which class of house it is.
+
+A rule that speaks of dwelling units alone is run then too, but whether it applies is open: its violations are for the authority having
+jurisdiction to judge, with both readings.
+"""
+
+from dataclasses import replace
+
+from nailplate.plan import Plan
+from nailplate.plan.words import Regime
+from nailplate.review.engine import Judged
+from nailplate.rulekit import Judgement, Reading, Rule, Violation
+from nailplate.survey import regime_of
+
+_UNSAID = "The plan does not say whether this is a dwelling unit (basis, regime)."
+_READINGS = (
+    Reading("This is a dwelling unit, and the rule applies.", "violation"),
+    Reading("This is no dwelling unit, and the rule does not apply to it; those of its own class do.", "pass"),
+)
+
+
+def by_class(said: Judged, rule: Rule, plan: Plan) -> Judged:
+    """The answer of a rule, or what it comes to where the class of the house is undecided."""
+    broken = said.outcome
+    if not (rule.dwelling_only and isinstance(broken, Violation) and regime_of(plan) is Regime.UNDECIDED):
+        return said
+    open_question = Judgement(
+        f"{broken.message} {_UNSAID}",
+        _READINGS,
+        broken.measured,
+        broken.limit,
+        broken.remedies,
+        broken.facet,
+        broken.at,
+        broken.related,
+        broken.lines,
+    )
+    return replace(said, outcome=open_question)
