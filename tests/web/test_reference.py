@@ -1,6 +1,7 @@
 """What callers look up."""
 
 import json
+from xml.etree import ElementTree as ET
 
 import jsonschema
 import pytest
@@ -161,3 +162,12 @@ def test_every_calculation_has_an_example_that_gives_the_answer_shown(service: S
     for name, example in asked.items():
         body = json.dumps(example["value"]).encode()
         assert service.send(body, f"/v1/calculations/{name}").json() == told[name]["value"]
+
+
+def test_units_say_and_show_which_way_a_plan_is_drawn(service: Served) -> None:
+    directions = service.get("/v1/units").json()["directions"]
+    assert "y up" in directions["said"]
+    assert "`from` toward its `to`" in directions["said"]
+    picture = service.get(directions["picture"])
+    assert picture.headers["Content-Type"] == "image/svg+xml"
+    assert {"x", "y", "left", "right", "from", "to"} <= {each.text for each in ET.fromstring(picture.text).iter() if each.text}

@@ -105,13 +105,19 @@ class Framing(Facts):
     bearing: Annotated[bool, Doc("whether the wall carries load")]
 
 
+_CORNERS = (
+    "one end of the center line, x to the right and y up; where it meets another wall it stands on that wall's center line, near face or "
+    "far face, or one of the two runs through: all give the same findings"
+)
+
+
 @drawn
 class Wall(Part):
-    """A wall, half wall, railing or glass wall, drawn by its centre line."""
+    """A wall, half wall, railing or glass wall, drawn by its center line; left and right are seen from `from` toward `to`."""
 
     level: Annotated[LevelId, Doc("the level it stands on"), Needed]
-    start: Annotated[Point, Key("from"), Doc("one end of the centre line"), Needed]
-    end: Annotated[Point, Key("to"), Doc("the other end"), Needed]
+    start: Annotated[Point, Key("from"), Doc(_CORNERS), Needed]
+    end: Annotated[Point, Key("to"), Doc("the other end, drawn alike"), Needed]
     thickness: Annotated[Length, Doc("over everything, finish included")]
     height: Annotated[Length, Doc("of the wall; absent: to the ceiling")]
     kind: Annotated[words.WallKind, Doc("what it is"), Needed]

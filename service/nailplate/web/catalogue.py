@@ -8,6 +8,7 @@ from nailplate.codes import EDITIONS, Edition, Limit, Provision, edition
 from nailplate.codes.editions import table_types
 from nailplate.plan import MAP_NAMES, Part
 from nailplate.rulekit import Cite, Rule
+from nailplate.survey.handedness import HANDEDNESS
 from nailplate.units import CANONICAL, EXAMPLES, LONGEST_TEXT, SCALES
 
 GRAMMAR = (
@@ -133,6 +134,7 @@ def units_value() -> dict[str, Any]:
     """How quantities are written."""
     return {
         "grammar": GRAMMAR,
+        "directions": {"said": HANDEDNESS, "picture": "/v1/units/handedness"},
         "dimensions": [
             {
                 "name": dimension.value,

@@ -14,7 +14,8 @@ from nailplate.web.bodies import settings
 from nailplate.web.catalogue import editions_value, rule_value, rules_value, units_value
 from nailplate.web.checking import in_force
 from nailplate.web.described import Parameter, described, refer
-from nailplate.web.negotiation import HTML, JSON, MARKDOWN, check_parameters, chosen, format_parameter
+from nailplate.web.handedness import PICTURE
+from nailplate.web.negotiation import HTML, JSON, MARKDOWN, SVG, check_parameters, chosen, format_parameter
 from nailplate.web.problems import BAD_PARAMETER, PROBLEM_TYPES, Problem, ProblemType, not_found
 from nailplate.wire import read_plan_value
 
@@ -125,6 +126,14 @@ def list_units() -> Response:
     """Tell how quantities are written."""
     check_parameters()
     return kept(json_answer(units_value()))
+
+
+@routes.get("/v1/units/handedness")
+@described(group="Reference", answer="A picture.", gives={SVG: {"type": "string"}})
+def show_handedness() -> Response:
+    """Show which way x, y, left and right run in a plan."""
+    check_parameters()
+    return kept(text_answer(PICTURE, SVG))
 
 
 @routes.get("/v1/schemas")

@@ -222,6 +222,7 @@ SHAPES: dict[str, dict[str, Any]] = {
     "Units": an_object(
         {
             "grammar": TEXT,
+            "directions": an_object({"said": TEXT, "picture": TEXT}),
             "dimensions": _a_list(
                 an_object({"name": TEXT, "canonical": TEXT, "spellings": _a_list(TEXT), "example": TEXT, "bare_number": TEXT})
             ),

@@ -11,6 +11,7 @@ from nailplate.plan import PART_KINDS, ROOT, Fault, FaultCode, Plan, PlanRefused
 from nailplate.plan.defaults import Defaults
 from nailplate.plan.facts import json_names
 from nailplate.plan.words import LengthUnit
+from nailplate.survey.handedness import mirrored
 from nailplate.survey.soundness import drawing_faults
 from nailplate.units import SCALES
 from nailplate.wire.completing import DEFAULTS, Completion, unsaid
@@ -50,6 +51,8 @@ def read_plan_value(value: object) -> Plan:
     plan = Plan({name: built(fact, ROOT / name) for name, fact in facts.items()})
     problems += lost_references(value)
     problems += ((fault.pointer, Problem(fault.code, fault.detail)) for fault in drawing_faults(plan))
+    if not problems and (fault := mirrored(plan)) is not None:
+        problems.append((fault.pointer, Problem(fault.code, fault.detail)))
     if problems:
         raise PlanRefused(tuple(told(in_document_order(problems, value))))
     return plan
