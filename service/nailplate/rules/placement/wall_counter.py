@@ -9,9 +9,9 @@ Trap: measuring from receptacle to receptacle across a sink or range; forgetting
 counting the refrigerator's receptacle, or one that hides behind a fastened appliance. A window behind the counter is no excuse.
 """
 
-from nailplate.plan import Counter
+from nailplate.plan import ROOT, Counter, Room
 from nailplate.plan.trade import FOOD_ROOMS
-from nailplate.plan.words import CounterKind
+from nailplate.plan.words import CounterKind, Use
 from nailplate.remedies.added_receptacles import Added, fewest
 from nailplate.rulekit import (
     Cite,
@@ -50,7 +50,7 @@ OFF_THE_WALL = (
 
 @rule(
     id="wall-counter",
-    over=Counter,
+    over=(Counter, Room),
     severity=Severity.CODE,
     subjects=(Subject.COUNTER_RECEPTACLES,),
     cites={
@@ -74,8 +74,19 @@ OFF_THE_WALL = (
         "nec-2020": "The paragraph on separate spaces is gone; (C)(1) with its figure does its work for wall counters.",
     },
 )
-def wall_counter(counter: Counter, job: Job) -> Outcome | list[Outcome]:
-    """210.52(C)(1), one outcome for each space of wall counter that begins at this counter."""
+def wall_counter(part: Counter | Room, job: Job) -> Outcome | list[Outcome]:
+    """210.52(C)(1), one outcome for each space of wall counter that begins at a counter; a kitchen without any is not passed."""
+    return _none_drawn(part, job) if isinstance(part, Room) else _counter(part, job)
+
+
+def _none_drawn(room: Room, job: Job) -> Outcome:
+    if Use.KITCHEN not in room.uses or job.survey.counters_in_room.get(room.id):
+        return NotConcerned()
+    said = f"No counter is drawn in {name_of(room)}; the receptacles along its counters were not judged."
+    return Undetermined((ROOT / "counters",), said)
+
+
+def _counter(counter: Counter, job: Job) -> Outcome | list[Outcome]:
     room = job.plan.rooms[counter.room]
     if counter.kind is not CounterKind.WALL or not FOOD_ROOMS.intersection(room.uses):
         return NotConcerned()

@@ -10,7 +10,9 @@ from itertools import pairwise, product
 from nailplate.calc import geometry
 from nailplate.calc.spacing import Coverage, coverage
 from nailplate.codes.tables import RunLimits
-from nailplate.plan import Device, Pointer
+from nailplate.plan import Device, Pointer, Room
+from nailplate.plan.trade import HABITABLE
+from nailplate.plan.words import Use
 from nailplate.survey.index import Survey
 from nailplate.survey.receptacles.wall_receptacles import Standing, wall_receptacles
 from nailplate.survey.space import EVERY_VARIANT, Contest, Reading, Stretch, WallSpace, floor_lines, wall_spaces
@@ -70,7 +72,11 @@ def cases(survey: Survey, level: str, tops_break: bool) -> tuple[Case, ...]:
 
 def judged_spaces(survey: Survey, level: str, tops_break: bool, limits: RunLimits, case: Case) -> tuple[Judged, ...]:
     """Every wall space of the level, judged in one case."""
-    spaces = [each for each in survey.once(wall_spaces, level, tops_break, case.reading) if not _is_ranges_alone(each, limits)]
+    spaces = [
+        each
+        for each in survey.once(wall_spaces, level, tops_break, case.reading)
+        if not _is_ranges_alone(each, limits) and not _is_passages_alone(survey, each, limits)
+    ]
     on_edge = survey.once(_on_edges, level, tops_break, case.all_count)
     return tuple(_judged(space, on_edge, limits) for space in spaces)
 
@@ -79,6 +85,16 @@ def _is_ranges_alone(space: WallSpace, limits: RunLimits) -> bool:
     """Whether what a range stands at makes no wall space longer, since the wall beside it is too short to be one."""
     behind = sum(stretch.length for stretch in space.stretches if stretch.contest is Contest.RANGE)
     return behind > 0 and not reaches(space.length - behind, limits.minimum)
+
+
+def _is_passages_alone(survey: Survey, space: WallSpace, limits: RunLimits) -> bool:
+    """Whether it is long enough only by what goes on into rooms that 210.52(A) does not name, as a hallway open to a living room."""
+    lived_in = sum(stretch.length for stretch in space.stretches if _may_be_lived_in(survey.plan.rooms[stretch.room]))
+    return lived_in < space.length and not reaches(lived_in, limits.minimum)
+
+
+def _may_be_lived_in(room: Room) -> bool:
+    return bool(HABITABLE.intersection(room.uses)) or Use.BASEMENT in room.uses
 
 
 def judged_run(survey: Survey, level: str, tops_break: bool, limits: RunLimits, space: WallSpace, all_count: bool) -> Judged:
