@@ -4,7 +4,7 @@ A rule that speaks of dwelling units alone is run then too, but whether it appli
 jurisdiction to judge, with both readings.
 """
 
-from dataclasses import replace
+from dataclasses import fields, replace
 
 from nailplate.plan import Plan
 from nailplate.plan.words import Regime
@@ -24,15 +24,6 @@ def by_class(said: Judged, rule: Rule, plan: Plan) -> Judged:
     broken = said.outcome
     if not (rule.dwelling_only and isinstance(broken, Violation) and regime_of(plan) is Regime.UNDECIDED):
         return said
-    open_question = Judgement(
-        f"{broken.message} {_UNSAID}",
-        _READINGS,
-        broken.measured,
-        broken.limit,
-        broken.remedies,
-        broken.facet,
-        broken.at,
-        broken.related,
-        broken.lines,
-    )
+    same = {each.name: getattr(broken, each.name) for each in fields(broken) if each.name != "message"}
+    open_question = Judgement(f"{broken.message} {_UNSAID}", _READINGS, **same)
     return replace(said, outcome=open_question)

@@ -10,9 +10,9 @@ from nailplate.plan.words import FixtureKind, Listing, Mount, Side
 from nailplate.remedies.added_receptacles import ROOM_FOR_BOX, Added, room_for_boxes
 from nailplate.survey.index import Survey
 from nailplate.survey.places import Standing, room_beside, standing
-from nailplate.survey.receptacles import HIGHEST, place_of, rating_needs, required_kind
+from nailplate.survey.receptacles import HIGHEST, PassedOver, passed_over, place_of, rating_needs, required_kind
 from nailplate.survey.space import TOUCH, Stretch, Surface, floor_line, footprints
-from nailplate.units import reaches, within
+from nailplate.units import inches, reaches, shown, within
 
 REACH = 36.0
 """Inches from the outside edge of the basin."""
@@ -53,6 +53,24 @@ def at_basin(survey: Survey, basin: Fixture) -> AtBasin:
     near = [said for device, found in placed.get(room.id, ()) if (said := _near(survey, basin, device, found)) is not None]
     missing = tuple(pointer for device, pointer in unplaced if _may_be_in(survey, device, room))
     return AtBasin(tuple(sorted(near, key=lambda each: each.distance)), missing)
+
+
+def not_for_basin(survey: Survey, basin: Fixture) -> tuple[PassedOver, ...]:
+    """The receptacles within 3 ft of a basin that do not count for it, and why."""
+    room = survey.plan.rooms[basin.room]
+    found = [*passed_over(survey, room), *_too_low(survey, basin, room)]
+    return tuple(each for each in found if within(geometry.distance_to_outline(each.point, basin.outline), REACH))
+
+
+def _too_low(survey: Survey, basin: Fixture, room: Room) -> Iterator[PassedOver]:
+    top = top_of(survey, basin)
+    for device, where in survey.once(_candidates)[0].get(room.id, ()):
+        if top is None or not where.place.knows("height") or device.is_(mount=Mount.COUNTERTOP):
+            continue
+        under = top - where.height
+        if not within(under, BELOW_TOP):
+            why = f"it is {shown(inches(under))} below the basin's top, and {shown(inches(BELOW_TOP))} is the most"
+            yield PassedOver(device, where.point, why)
 
 
 def _candidates(survey: Survey) -> tuple[dict[str, list[tuple[Device, Standing]]], list[tuple[Device, Pointer]]]:

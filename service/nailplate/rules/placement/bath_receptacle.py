@@ -24,9 +24,10 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.placement.basin_receptacles import ADJACENT, BELOW_TOP, REACH, Near, at_basin, place_beside
+from nailplate.rules.placement.basin_receptacles import ADJACENT, BELOW_TOP, REACH, Near, at_basin, not_for_basin, place_beside
 from nailplate.rules.placement.wall_space import added_devices, new_receptacle
 from nailplate.survey.names import name_of
+from nailplate.survey.receptacles import pointers, told
 from nailplate.units import inches, shown, within
 
 ADJOINING = 12.0
@@ -123,6 +124,7 @@ def _contested(basin: Fixture, near: Near, job: Job) -> Judgement:
 
 def _violation(basin: Fixture, nearest: Near | None, job: Job) -> Violation:
     reach = shown(inches(REACH))
+    beside = not_for_basin(job.survey, basin)
     if nearest is None:
         room = name_of(job.plan.rooms[basin.room])
         said = f"No receptacle that counts is at this basin in {room}; one within {reach} of its edge is required"
@@ -131,11 +133,11 @@ def _violation(basin: Fixture, nearest: Near | None, job: Job) -> Violation:
         away = shown(inches(nearest.distance))
         message = f"The nearest receptacle, {nearest.device.id}, is {away} from this basin's edge; {reach} is the most."
     return Violation(
-        message=message,
+        message=f"{message}{told(beside)}",
         measured=inches(nearest.distance) if nearest else None,
         limit=inches(REACH),
         remedies=(_remedy(basin, job),),
-        related=(nearest.device.pointer,) if nearest else (),
+        related=((nearest.device.pointer,) if nearest else ()) + pointers(beside),
     )
 
 

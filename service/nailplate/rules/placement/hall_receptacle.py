@@ -31,7 +31,7 @@ from nailplate.rulekit import (
 )
 from nailplate.rules.placement.wall_space import added_devices, new_receptacle
 from nailplate.survey.names import name_of
-from nailplate.survey.receptacles import receptacles_in
+from nailplate.survey.receptacles import passed_over, pointers, receptacles_in, told
 from nailplate.survey.space import Hallway, hallway_of
 from nailplate.units import inches, reaches, shown
 
@@ -78,11 +78,15 @@ def hall_receptacle(room: Room, job: Job) -> Outcome:
 
 def _violation(hall: Hallway, job: Job) -> Violation:
     length, limit = inches(hall.length.least), inches(LENGTH)
+    beside = [each for zone in hall.rooms for each in passed_over(job.survey, zone)]
+    none = "no receptacle that counts" if beside else "no receptacle"
     return Violation(
-        message=f"{name_of(hall.rooms[0])} is {shown(length)} long and has no receptacle; a hallway of {shown(limit)} or more has one.",
+        message=f"{name_of(hall.rooms[0])} is {shown(length)} long and has {none}; a hallway of {shown(limit)} or more requires one."
+        f"{told(beside)}",
         measured=length,
         limit=limit,
         remedies=(_remedy(hall, job),),
+        related=pointers(beside),
     )
 
 

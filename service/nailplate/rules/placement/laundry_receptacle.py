@@ -32,7 +32,7 @@ from nailplate.rulekit import (
 from nailplate.rules.placement.wall_space import added_devices, new_receptacle
 from nailplate.survey import standing
 from nailplate.survey.names import name_of
-from nailplate.survey.receptacles import receptacles_in
+from nailplate.survey.receptacles import passed_over, pointers, receptacles_in, told
 from nailplate.survey.space import appliances_in
 from nailplate.units import inches, shown, within
 
@@ -74,7 +74,10 @@ def _in_area(room: Room, machines: list[Appliance], job: Job) -> Outcome:
         return NotConcerned(facet="area")
     what = "is a laundry" if Use.LAUNDRY in room.uses else f"holds {name_of(machines[0])}, which makes a laundry area of it,"
     message = f"{name_of(room)} {what} and has no 125 V, 15 A or 20 A receptacle within 5 ft 6 in of the floor."
-    return Violation(message, remedies=(_remedy(room, machines, job),), facet="area")
+    beside = passed_over(job.survey, room)
+    return Violation(
+        f"{message}{told(beside)}", remedies=(_remedy(room, machines, job),), facet="area", related=pointers(beside)
+    )
 
 
 def _is_shared(job: Job) -> bool:

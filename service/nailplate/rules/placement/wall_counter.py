@@ -32,7 +32,7 @@ from nailplate.rulekit import (
 from nailplate.rules.placement.counter_shortages import JudgedCounter, as_run, judged_counters, worst_way
 from nailplate.rules.placement.wall_space import added_devices, new_receptacle
 from nailplate.survey.names import name_of
-from nailplate.survey.receptacles import ABOVE
+from nailplate.survey.receptacles import ABOVE, passed_over_at, pointers, told
 from nailplate.survey.space import WallSpace
 from nailplate.units import inches, shown
 
@@ -114,13 +114,14 @@ def _outcome(judged: JudgedCounter, job: Job) -> Outcome:
 def _violation(judged: JudgedCounter, job: Job, facet: str) -> Violation:
     way = worst_way(judged, job.edition.spacing.counter)
     walls = tuple(dict.fromkeys(each.wall.pointer for each in judged.found.space.stretches if each.wall))
+    beside = passed_over_at(job.survey, judged.found)
     return Violation(
-        message=_message(judged, job),
+        message=f"{_message(judged, job)}{told(beside)}",
         measured=inches(way.measured),
         limit=inches(way.limit),
         remedies=(_remedy(judged, job),),
         facet=facet,
-        related=walls,
+        related=(*walls, *pointers(beside)),
         stretch=judged.found.space.points,
     )
 

@@ -50,6 +50,9 @@ from nailplate.survey.receptacles import (
     longest_way,
     needs_of,
     overlap,
+    passed_over_along,
+    pointers,
+    told,
     unplaced_needs,
 )
 from nailplate.survey.space import Contest, Stretch, Surface, WallSpace, floor_line, inner_walls, undrawn, untold
@@ -179,16 +182,16 @@ def _wall_spaces(room: Room, job: Job) -> Iterator[Outcome]:
     tops_break, limits = tops_break_in(job), job.edition.spacing.wall
     every = sorted(job.survey.once(cases, room.level, tops_break), key=lambda case: case.reading.contested_counts)
     by_case = {case: job.survey.once(judged_in_room, room.level, tops_break, limits, case).get(room.id, ()) for case in every}
-    told: list[Patch] = []
+    seen: list[Patch] = []
     for case in every:
         for judged in by_case[case]:
             patches = judged.short_in(room.id)
-            if patches and not overlap(patches, told):
+            if patches and not overlap(patches, seen):
                 alike = {other: _overlapping(by_case[other], room, patches) for other in every}
-                told += [patch for patches_of in alike.values() for patch in patches_of]
+                seen += [patch for patches_of in alike.values() for patch in patches_of]
                 yield _short(room, job, _Short(judged, patches, tuple(other for other in every if alike[other])), every)
     for judged in by_case[every[-1]]:
-        if counted_enough(judged.space, limits) and not overlap(_in_room(judged.space, room), told):
+        if counted_enough(judged.space, limits) and not overlap(_in_room(judged.space, room), seen):
             way = longest_way(judged, room.id, limits)
             yield Pass(inches(way.measured), inches(way.limit), facet=_facet(judged.space, room))
 
@@ -230,13 +233,14 @@ def _beyond(room: Room, job: Job) -> tuple[Pointer, ...]:
 def _violation(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Violation:
     limits = job.edition.spacing.wall
     way = longest_way(short.judged, room.id, limits)
+    beside = passed_over_along(job.survey, room, short.judged.space)
     return Violation(
-        message=_message(room, short.judged, way, limits),
+        message=f"{_message(room, short.judged, way, limits)}{told(beside)}",
         measured=inches(way.measured),
         limit=inches(way.limit),
         remedies=(_remedy(room, job, short, every),),
         facet=_facet(short.judged.space, room),
-        related=_walls(short.judged.space, room),
+        related=(*_walls(short.judged.space, room), *pointers(beside)),
         stretch=short.judged.space.points,
     )
 

@@ -34,6 +34,14 @@ from nailplate.survey.receptacles.island_tops import (
     top_of,
     within_outer_end,
 )
+from nailplate.survey.receptacles.passed_over import (
+    PassedOver,
+    passed_over,
+    passed_over_along,
+    passed_over_at,
+    pointers,
+    told,
+)
 from nailplate.survey.receptacles.room_receptacles import ANYWHERE, InRoom, possible_rooms, receptacles_in
 from nailplate.survey.receptacles.shortages import (
     Case,
@@ -73,6 +81,7 @@ __all__ = [
     "JudgedFace",
     "Longest",
     "NearBath",
+    "PassedOver",
     "Patch",
     "Serving",
     "Spot",
@@ -103,8 +112,12 @@ __all__ = [
     "overhang_at",
     "overlap",
     "parts_of",
+    "passed_over",
+    "passed_over_along",
+    "passed_over_at",
     "place_of",
     "place_point",
+    "pointers",
     "possible_rooms",
     "rating_needs",
     "receptacles_at",
@@ -114,6 +127,7 @@ __all__ = [
     "serving",
     "serving_top",
     "sinks_in",
+    "told",
     "top_of",
     "undrawn_baths",
     "units_at",

@@ -85,7 +85,7 @@ def _set_in(counter: Counter, sink: Fixture, ring: geometry.Outline) -> bool:
 
 
 def _at(survey: Survey, room: Room, found: CounterSpace, each: InRoom) -> Serving | None:
-    placed = _along(found, each.point)
+    placed = along_space(found, each.point)
     if placed is None or kept_by_appliance(survey, each.device):
         return None
     number, along, off = placed
@@ -106,7 +106,7 @@ def _at(survey: Survey, room: Room, found: CounterSpace, each: InRoom) -> Servin
     return Serving(each.device, along, off, side, (*needs, *(n for n in each.needs if n not in needs)))
 
 
-def _along(found: CounterSpace, point: geometry.Point) -> tuple[int, float, float] | None:
+def along_space(found: CounterSpace, point: geometry.Point) -> tuple[int, float, float] | None:
     """The stretch in front of which a point lies, how far along the space, and how far off the wall line."""
     space, depth = found.space, found.counter.depth if found.counter.knows("depth") else 0.0
     best: tuple[float, int, float] | None = None

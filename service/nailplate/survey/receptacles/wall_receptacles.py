@@ -144,7 +144,7 @@ class _Lines:
             return
         height = () if place.knows("height") or _in_floor(device) else (place.where("height"),)
         for stretch, along in self._places(device, place):
-            switched = self._switched(device, stretch.room)
+            switched = _switched(self._survey, device, stretch.room)
             if switched is not None:
                 yield Standing(device, stretch.room, stretch.edge, along, (*rating_needs(device), *height, *switched))
 
@@ -203,18 +203,24 @@ class _Lines:
     def _walls_of(self, room: str) -> list[Stretch]:
         return [stretch for stretch in self._in_room.get(room, []) if stretch.surface is Surface.WALL]
 
-    def _switched(self, device: Device, room: str) -> tuple[Pointer, ...] | None:
-        """None if it stands in for the room's switched light (210.70(A)(1) Ex. 1), else the facts that would tell."""
-        half = device.switched_half if device.knows("switched_half") else None
-        controlled = any(device.id in control.outlets for control in self._survey.controls_of.get(device.id, []))
-        if half in (SwitchedHalf.UPPER, SwitchedHalf.LOWER) or not (controlled or half is SwitchedHalf.BOTH):
-            return ()
-        lit, may_be_lit = self._survey.once(_lit_rooms)
-        if room in lit:
-            return ()
-        single = device.is_(contacts=1)
-        half_needs = (device.where("switched_half"),) if half is None and not single else ()
-        return (*half_needs, *may_be_lit) or None
+
+def stands_in_for_light(survey: Survey, device: Device, room: str) -> bool:
+    """Whether a receptacle is switched whole in place of a room's light, so that it is none of the required ones."""
+    return _switched(survey, device, room) is None
+
+
+def _switched(survey: Survey, device: Device, room: str) -> tuple[Pointer, ...] | None:
+    """None if it stands in for the room's switched light (210.70(A)(1) Ex. 1), else the facts that would tell."""
+    half = device.switched_half if device.knows("switched_half") else None
+    controlled = any(device.id in control.outlets for control in survey.controls_of.get(device.id, []))
+    if half in (SwitchedHalf.UPPER, SwitchedHalf.LOWER) or not (controlled or half is SwitchedHalf.BOTH):
+        return ()
+    lit, may_be_lit = survey.once(_lit_rooms)
+    if room in lit:
+        return ()
+    single = device.is_(contacts=1)
+    half_needs = (device.where("switched_half"),) if half is None and not single else ()
+    return (*half_needs, *may_be_lit) or None
 
 
 def _in_floor(device: Device) -> bool:
