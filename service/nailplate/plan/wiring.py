@@ -357,6 +357,7 @@ class Device(Part):
     interconnect: Annotated[words.Interconnect, Doc("of an alarm")]
     with_co: Annotated[bool, Doc("a smoke alarm that senses carbon monoxide too")]
     silencing: Annotated[bool, Doc("an alarm with a silencing switch")]
+    nuisance_marked: Annotated[bool, Doc("a smoke alarm listed and marked as helping to reduce cooking nuisance alarms")]
 
 
 @drawn

@@ -37,11 +37,7 @@ from nailplate.survey.outdoors import REACH_FROM_GRADE, Outside, entrances_to, i
 from nailplate.survey.receptacles import receptacles_in
 from nailplate.units import inches, reaches, shown, within
 
-GAP = 4.0
-"""Inches between deck and house, seen from above, at most (210.52(E)(3) from 2020)."""
 ATTACHED = 0.0
-ANY_WITHIN_GAP = 2020
-"""The edition from which every deck that near the house is meant, and not only those attached to it and entered from inside."""
 ARM = 24.0
 """Inches beyond a deck's edge within which one can reach from it (our own measure)."""
 LANDING = 16 * 144.0
@@ -64,10 +60,6 @@ LIMIT = inches(REACH_FROM_GRADE)
     },
     hazards=(Hazard.CORDS, Hazard.WATER, Hazard.TRIP),
     dwelling_only=True,
-    changes={
-        "nec-2020": "Every balcony, deck and porch within 4 in of the house is meant, whether or not it is attached to it or "
-        "entered from inside."
-    },
 )
 def deck_receptacle(room: Room, job: Job) -> Outcome:
     """210.52(E)(3), for one balcony, deck or porch."""
@@ -82,16 +74,34 @@ def deck_receptacle(room: Room, job: Job) -> Outcome:
         return Pass(inches(sure), LIMIT)
     if unknown or needs:
         return Undetermined(tuple(dict.fromkeys((*unknown, *needs))))
-    return _beside(room, job) or _missing(room, job)
+    found_short = _beside(room, job) or _missing(room, job)
+    return _hardly_apart(found_short, room, job) if isinstance(found_short, Violation) else found_short
+
+
+def _hardly_apart(short: Violation, room: Room, job: Job) -> Outcome:
+    """Before decks were meant by their gap: one with a gap that is hardly any may be attached to the house."""
+    gap = gap_to_house(job.survey, room)
+    if job.holds("every_deck_by_its_gap") or within(gap, ATTACHED):
+        return short
+    return Judgement(
+        message=f"{short.message} It is {shown(inches(gap))} off the house; whether that is attached to it, ask the authority having "
+        "jurisdiction.",
+        readings=(
+            Reading("A gap for drainage or movement leaves the deck attached to the house.", "violation"),
+            Reading("A deck on its own posts with a gap is not attached to the house.", "pass"),
+        ),
+        limit=short.limit,
+        remedies=short.remedies,
+    )
 
 
 def _whether_meant(room: Room, job: Job) -> tuple[Pointer, ...] | None:
     """None if this edition does not mean it, else the facts left out of that."""
     gap = gap_to_house(job.survey, room)
-    if job.edition.since(ANY_WITHIN_GAP):
-        return () if within(gap, GAP) else None
-    if not within(gap, ATTACHED):
+    if not within(gap, job.inches("deck_gap")):
         return None
+    if job.holds("every_deck_by_its_gap"):
+        return ()
     doors, unknown = entrances_to(job.survey, room)
     if doors:
         return ()

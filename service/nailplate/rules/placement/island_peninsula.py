@@ -157,7 +157,8 @@ def _provided(counter: Counter, job: Job) -> Outcome:
 
 
 def _by_area(top: Top, found: Sequence[TopReceptacle], job: Job) -> Outcome:
-    required, sure = required_by_area(top), [each for each in found if not each.needs]
+    required, found = required_by_area(top), _outlets(found)
+    sure = [each for each in found if not each.needs]
     measured, limit = count(len(sure)), count(required)
     if len(sure) >= required and any(within_outer_end(top, each) for each in sure):
         return Pass(measured, limit)
@@ -180,6 +181,13 @@ def _by_area(top: Top, found: Sequence[TopReceptacle], job: Job) -> Outcome:
         limit=limit,
         remedies=(_remedy(top, spots_in_top(job.survey, top, sure, required), job),),
     )
+
+
+def _outlets(found: Sequence[TopReceptacle]) -> list[TopReceptacle]:
+    """One of each box: two duplex receptacles in one box, or a quad, are one outlet."""
+    return list({each.device.box if each.device.knows("box") else each.device.id: each for each in reversed(found)}.values())[
+        ::-1
+    ]
 
 
 def _to_outer_end(top: Top, each: TopReceptacle) -> float:

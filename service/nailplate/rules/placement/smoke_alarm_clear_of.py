@@ -1,6 +1,6 @@
 """A smoke alarm keeps its distance from cooking, from the door of a bathroom with a tub or shower, from fans and registers.
 
-Why: an alarm that cries at every meal and shower is taken down, and a fan or register blows the smoke away from it.
+Why: an alarm that nuisance-alarms at every meal and shower is taken down, and a fan or register blows the smoke away from it.
 
 Fix: move it, or use a photoelectric alarm; in a small house the distance yields before a required alarm is left out,
 never the alarm.
@@ -54,6 +54,8 @@ CLEAR = Inches(36.0)
 WIDEST_FAN = Inches(84.0)
 """The span of the widest ceiling fans for houses (from memory); a fan whose span is not said is asked about within reach of it."""
 _STRUCK_SINCE = 2024
+_MARK_NAMED = 2021
+"""The edition of the IRC that lets an alarm marked as helping to reduce cooking nuisance alarms come to 6 ft."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,12 +81,19 @@ class _Asked:
             "https://www.inspect2code.com/2015-residential-code-update-smoke-alarms/ (bathrooms); NFPA 72, edition of 2013: "
             "https://www.ecmag.com/magazine/articles/article-detail/residential-residential-smoke-detection",
         ),
+        "irc-2021": Cite(
+            "R314.3, R314.3.1",
+            note="https://www.thebuildingcodeforum.com/forum/threads/36859 (the mark against nuisance alarms)",
+        ),
         "irc-2024": Cite(
             "R310.3",
             note="https://www.thebuildingcodeforum.com/forum/threads/36859 (distances to cooking struck); number from memory",
         ),
     },
-    changes={"irc-2024": "The distances to cooking are struck; what NFPA 72 and the alarm's instructions ask remains."},
+    changes={
+        "irc-2021": "An alarm marked as helping to reduce cooking nuisance alarms may come as near as 6 ft.",
+        "irc-2024": "The distances to cooking are struck; what NFPA 72 and the alarm's instructions require remains.",
+    },
     hazards=(Hazard.UNDETECTED_SMOKE,),
     dwelling_only=True,
 )
@@ -132,6 +141,11 @@ def _by_sensing(alarm: Device, away: float) -> float:
     return SILENCED if not reaches(away, SILENCED) or alarm.silencing else IONIZATION
 
 
+def _is_marked(alarm: Device, job: Job) -> bool:
+    """Whether its mark lets it come as near as a photoelectric one, under the one edition that names the mark."""
+    return int(job.plan.basis.residential_code) == _MARK_NAMED and alarm.nuisance_marked
+
+
 def _from_cooking(asked: _Asked, job: Job) -> Outcome:
     needed = _by_sensing(asked.alarm.device, asked.away)
     if _is_far_enough(asked):
@@ -142,6 +156,8 @@ def _from_cooking(asked: _Asked, job: Job) -> Outcome:
         return _by_nfpa(asked, needed, job)
     if reaches(asked.away, needed):
         return Pass(inches(asked.away), inches(needed), "cooking")
+    if _is_marked(asked.alarm.device, job):
+        return Pass(inches(asked.away), inches(PHOTOELECTRIC), "cooking")
     return _too_near(asked, needed, job)
 
 

@@ -8,7 +8,8 @@ Trap: a counter, a washer or a closet rod under or in front of the panel takes t
 Kitchens and baths of small houses may be 6 ft 4 in high; a panel may not hang there. Loose furniture is not drawn in a plan
 and must be kept out too. A room's door that swings through the space is not counted.
 
-Does not judge: the lower headroom that an existing dwelling may keep (110.26(A)(3)).
+Does not judge: the lower headroom that an existing dwelling may keep (110.26(A)(3)). In vehicles and manufactured homes 110.26(A) is
+not judged beside the articles of their own, and the way past open doors is not.
 """
 
 from dataclasses import dataclass
@@ -30,6 +31,7 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
+from nailplate.survey import regime_of
 from nailplate.survey.equipment import (
     SLACK,
     Front,
@@ -44,11 +46,6 @@ from nailplate.survey.equipment import (
 from nailplate.survey.names import name_of
 from nailplate.units import Measure, inches, reaches, shown
 
-HEADROOM = 78.0
-"""6 1/2 ft, or the top of the panel as mounted where that is higher."""
-WAY_OUT = 24.0
-"""Inches that open equipment doors leave to get out (from 2023)."""
-WAY_OUT_SINCE = 2023
 DEEPEST_PANEL = 6.0
 """Inches; no load center stands out farther from its wall (common practice). Only used to see whether it could matter."""
 LOOKED_AT = 72.0
@@ -56,16 +53,12 @@ LOOKED_AT = 72.0
 
 @dataclass(frozen=True, slots=True)
 class _Size:
-    """How wide and deep the space is at least, and where that is said."""
+    """How wide, deep and high the space is at least; ``of_vehicle`` where an article other than 110 says it."""
 
     width: float
     depth: float
-
-
-DWELLING = _Size(30.0, 36.0)
-"""110.26(A)(1) and (2), for up to 150 V to ground."""
-VEHICLE = _Size(24.0, 30.0)
-"""551.45(B), for recreational vehicles."""
+    headroom: float
+    of_vehicle: bool = True
 
 
 @rule(
@@ -80,7 +73,8 @@ VEHICLE = _Size(24.0, 30.0)
             note="IRC E3405: https://www.contractortalk.com/threads/subpanel-working-clearance.250081/?u=720; depths: "
             "https://kyawminthu20.github.io/Control-System-Tools/training/nec-application/working-space-table-navigation; "
             "open doors: https://forums.mikeholt.com/threads/2579804; vehicles (551.45(B)): "
-            "https://codebookcity.com/codearticles/nec/necarticle551-1.htm",
+            "https://codebookcity.com/codearticles/nec/necarticle551-1.htm; manufactured homes (550.11(A)), seen in the text of 2008: "
+            "http://solar365.com/green-homes/national-electric-code-2008/; park trailers (552.45(B)) from memory",
         ),
         "nec-2026": Cite(
             "110.26(A), (B)",
@@ -90,8 +84,6 @@ VEHICLE = _Size(24.0, 30.0)
     needs=("at", "face"),
     hazards=(Hazard.NO_WAY_OUT, Hazard.SHOCK, Hazard.ARCING),
     changes={
-        "nec-2023": "Open doors of the equipment leave 24 in, 6 ft 6 in high, to get in and out; the floor is flat and level as "
-        "far as practicable.",
         "nec-2026": "That way out is measured with the equipment's doors open at 90 degrees, even if they swing farther.",
     },
 )
@@ -100,11 +92,24 @@ def working_space(panel: Panel, job: Job) -> Outcome | list[Outcome]:
     front = front_of(job.survey, panel)
     if front.stands.room is None and not front.stands.outside:
         return Undetermined((job.plan.where("rooms"),), f"No room is drawn in front of {name_of(panel)}.")
-    size = VEHICLE if job.plan.basis.knows("regime") and job.plan.basis.regime is Regime.RECREATIONAL_VEHICLE else DWELLING
+    size = _size(job, front)
     wide = max(size.width, 2 * front.half_width)
-    way_out = _way_out(front, size, job) if job.edition.since(WAY_OUT_SINCE) else None
+    way_out = _way_out(front, size, job) if job.holds("way_out_past_open_doors") and not size.of_vehicle else None
     found = (_floor(front, size, wide, job), _headroom(front, size, wide, job), way_out)
     return [each for each in found if each is not None]
+
+
+def _size(job: Job, front: Front) -> _Size:
+    """The least space for the class of house; one that is undecided is taken for a dwelling unit, for which it is largest."""
+    high = max(job.inches("working_space_headroom"), front.top)
+    match regime_of(job.plan):
+        case Regime.RECREATIONAL_VEHICLE:
+            return _Size(job.inches("vehicle_working_width"), job.inches("vehicle_working_depth"), high)
+        case Regime.PARK_TRAILER:
+            return _Size(job.inches("trailer_working_width"), job.inches("trailer_working_depth"), high)
+        case Regime.MANUFACTURED_HOME:
+            return _Size(job.inches("manufactured_working_width"), job.inches("manufactured_working_depth"), front.top)
+    return _Size(job.inches("working_space_width"), job.inches("working_space_depth"), high, of_vehicle=False)
 
 
 # The floor
@@ -141,8 +146,7 @@ def _floor(front: Front, size: _Size, wide: float, job: Job) -> Outcome:
 
 
 def _pieces(front: Front, projection: float, size: _Size, wide: float, job: Job) -> list[Piece]:
-    height = max(HEADROOM, front.top)
-    return pieces_in_front(job.survey, front, projection, projection + size.depth, height, wide)
+    return pieces_in_front(job.survey, front, projection, projection + size.depth, size.headroom, wide)
 
 
 def _solid(pieces: list[Piece]) -> list[Piece]:
@@ -172,7 +176,7 @@ def _unknown(front: Front, pieces: list[Piece], size: _Size, wide: float, job: J
 def _too_small(found: _Found, front: Front, size: _Size, wide: float) -> Violation:
     message, measured, limit = _words(found, front, size, wide)
     ends = tuple(dict.fromkeys(each.obstacle.pointer for each in found.ends))
-    remedy = Remedy("Move the panel to a wall with clear floor before it, or clear the space for good.")
+    remedy = Remedy("Move the panel to a wall with clear floor before it, or clear the space permanently.")
     return Violation(message, measured, limit, remedies=(remedy,), facet="floor", related=ends)
 
 
@@ -210,7 +214,7 @@ def _contested(found: _Found, front: Front) -> Judgement:
 
 
 def _headroom(front: Front, size: _Size, wide: float, job: Job) -> Outcome:
-    needed = max(HEADROOM, front.top)
+    needed = size.headroom
     projection = float(front.panel.projection) if front.panel.knows("projection") else 0.0
     pieces = _solid(_pieces(front, projection, size, wide, job))
     try:
@@ -236,24 +240,27 @@ def _way_out(front: Front, size: _Size, job: Job) -> Outcome | None:
     """A door as wide as the panel, open at a right angle, and what is beyond its edge; None where the floor is too shallow."""
     projection = float(front.panel.projection) if front.panel.knows("projection") else 0.0
     door = 2 * front.half_width
-    needed = door + WAY_OUT
-    pieces = pieces_in_front(job.survey, front, projection, projection + LOOKED_AT, HEADROOM, 2 * size.width)
+    least = job.inches("open_door_way_out")
+    needed = door + least
+    pieces = pieces_in_front(
+        job.survey, front, projection, projection + LOOKED_AT, job.inches("working_space_headroom"), 2 * size.width
+    )
     ahead = clear_depth(_solid(pieces), front.half_width)
     if ahead is not None and not reaches(ahead[0] - projection, size.depth):
         return None
     left = max(0.0, ahead[0] - projection - door) if ahead else LOOKED_AT
     if ahead is None or reaches(ahead[0] - projection, needed):
-        return Pass(inches(left), inches(WAY_OUT), facet="way out")
+        return Pass(inches(left), inches(least), facet="way out")
     return Judgement(
         message=f"With the cover of {name_of(front.panel)} open at a right angle, {shown(inches(left))} is left between its edge and "
-        f"{ahead[1].obstacle.name}; {shown(inches(WAY_OUT))} is required if that is the way out. Ask the authority having "
+        f"{ahead[1].obstacle.name}; {shown(inches(least))} is required if that is the way out. Ask the authority having "
         "jurisdiction.",
         readings=(
             Reading("The cover opens toward the way out, and one has to get past its edge.", "violation"),
             Reading("The cover is hinged away from the way out, opens flat, or is taken off.", "pass"),
         ),
         measured=inches(left),
-        limit=inches(WAY_OUT),
+        limit=inches(least),
         facet="way out",
         related=(ahead[1].obstacle.pointer,),
     )

@@ -122,15 +122,16 @@ def judged_in_room(
 
 
 def _judged(space: WallSpace, on_edge: dict[tuple[str, int], list[Standing]], limits: RunLimits) -> Judged:
-    serving: dict[str, tuple[float, Device]] = {}
+    serving: dict[tuple[str, str, int], tuple[float, Device]] = {}
     for stretch, at in zip(space.stretches, space.starts, strict=True):
         for each in on_edge.get((stretch.room, stretch.edge), ()):
             if _lies_on(stretch, each.along):
-                serving.setdefault(each.device.id, (at + each.along - stretch.start, each.device))
+                # A floor receptacle beside an open railing stands on both of its sides, which may be one wall space.
+                serving.setdefault((each.device.id, each.room, each.edge), (at + each.along - stretch.start, each.device))
     ordered = sorted(serving.values(), key=lambda one: one[0])
     places = tuple(min(max(place, 0.0), space.length) for place, _ in ordered)
     found = coverage(Inches(space.length), [Inches(place) for place in places], limits, closed=space.closed)
-    return Judged(space, places, tuple(device for _, device in ordered), found)
+    return Judged(space, places, tuple(dict.fromkeys(device for _, device in ordered)), found)
 
 
 def _lies_on(stretch: Stretch, along: float) -> bool:

@@ -196,7 +196,8 @@ class _Lines:
         if _in_floor(device):
             # An open railing is one line that is used from both sides.
             box = geometry.grown((*point, *point), FLOOR_REACH)
-            beyond = [(stretch, point) for stretch in self._railings.near(box) if stretch.room != place.room]
+            own = [stretch for stretch, _ in found]
+            beyond = [(each, point) for each in self._railings.near(box) if _is_beyond(each, own, place.room)]
             found += _nearest(beyond, FLOOR_REACH)
         return found
 
@@ -221,6 +222,13 @@ def _switched(survey: Survey, device: Device, room: str) -> tuple[Pointer, ...] 
     single = device.is_(contacts=1)
     half_needs = (device.where("switched_half"),) if half is None and not single else ()
     return (*half_needs, *may_be_lit) or None
+
+
+def _is_beyond(stretch: Stretch, own: Sequence[Stretch], room: str) -> bool:
+    """Whether a railing's stretch is the far side of what a floor receptacle stands beside: in another room, or in the same."""
+    if stretch.room != room:
+        return True
+    return any(each.wall is stretch.wall and each.side is not stretch.side for each in own)
 
 
 def _in_floor(device: Device) -> bool:
