@@ -12,6 +12,7 @@ from nailplate.plan import Pointer, Room, UnknownFact
 from nailplate.plan.trade import OFTEN_UNFINISHED
 from nailplate.plan.words import BuildingKind, LevelKind, Use
 from nailplate.remedies.added_in_rooms import place_in_room
+from nailplate.remedies.new_devices import added_devices, new_receptacle
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -27,7 +28,6 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.rules.placement.open_plan import open_to
-from nailplate.rules.placement.wall_space import added_devices, new_receptacle
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import HIGHEST, receptacles_in
 from nailplate.units import inches, shown
@@ -114,4 +114,4 @@ def _remedy(room: Room, job: Job) -> Remedy:
         return Remedy("Put a receptacle on a wall here, protected from ground faults.")
     where = f"{shown(inches(place.along))} along wall {name_of(place.wall)}, {shown(inches(place.height))} above the floor"
     new = {f"receptacle-{room.id[:40]}": {**new_receptacle(place), "gfci": True}}
-    return Remedy(f"Put a receptacle at {where}, protected from ground faults.", added_devices(job, new))
+    return Remedy(f"Put a receptacle at {where}, protected from ground faults.", added_devices(job.plan, new))

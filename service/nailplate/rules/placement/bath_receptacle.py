@@ -8,6 +8,7 @@ Fix: put a receptacle on the wall beside the basin, within 3 ft of its edge, or 
 from nailplate.calc import geometry
 from nailplate.plan import Fixture, Room
 from nailplate.plan.words import FixtureKind, Use
+from nailplate.remedies.new_devices import added_devices, new_receptacle
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -25,7 +26,6 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.rules.placement.basin_receptacles import ADJACENT, BELOW_TOP, REACH, Near, at_basin, not_for_basin, place_beside
-from nailplate.rules.placement.wall_space import added_devices, new_receptacle
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import pointers, told
 from nailplate.units import inches, shown, within
@@ -152,4 +152,4 @@ def _remedy(basin: Fixture, job: Job) -> Remedy:
     words = f"Put a receptacle at {along} along wall {place.wall.id}, {height} above the floor."
     # 20 A and with ground-fault protection of its own, as a bathroom asks for.
     value = {**new_receptacle(place), "rating": "20 A", "gfci": True}
-    return Remedy(words, added_devices(job, {f"receptacle-{basin.id[:40]}": value}))
+    return Remedy(words, added_devices(job.plan, {f"receptacle-{basin.id[:40]}": value}))

@@ -13,6 +13,7 @@ from nailplate.calc import geometry
 from nailplate.plan import Pointer, Room, UnknownFact
 from nailplate.plan.trade import RAISED_OUTDOOR
 from nailplate.remedies.added_outdoors import place_at
+from nailplate.remedies.new_devices import FOR_OUTDOORS, added_devices, new_receptacle
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -30,8 +31,6 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.rules.placement.deck_gaps import gap_to_house
-from nailplate.rules.placement.outdoor_receptacles import FOR_OUTDOORS
-from nailplate.rules.placement.wall_space import added_devices, new_receptacle
 from nailplate.survey.names import name_of
 from nailplate.survey.outdoors import REACH_FROM_GRADE, Outside, entrances_to, is_outdoor, outside_near, outside_receptacles
 from nailplate.survey.receptacles import receptacles_in
@@ -189,4 +188,4 @@ def _remedy(room: Room, job: Job) -> Remedy:
         return Remedy(f"Put a receptacle within reach from {name_of(room)}, {words}.")
     where = f"{shown(inches(place.along))} along wall {name_of(place.wall)}, {shown(inches(place.height))} above its floor"
     new = {f"receptacle-{room.id[:40]}": {**new_receptacle(place), **FOR_OUTDOORS}}
-    return Remedy(f"Put a receptacle at {where}, {words}.", added_devices(job, new))
+    return Remedy(f"Put a receptacle at {where}, {words}.", added_devices(job.plan, new))

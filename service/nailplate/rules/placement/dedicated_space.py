@@ -23,8 +23,7 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.placement.working_space import DEEPEST_PANEL
-from nailplate.survey.equipment import SLACK, Front, Piece, front_of, lowest_ceiling, pieces_in_front
+from nailplate.survey.equipment import DEEPEST_PANEL, SLACK, Front, Piece, front_of, lowest_ceiling, pieces_in_front
 from nailplate.survey.names import name_of
 from nailplate.survey.space import half_thickness
 from nailplate.units import inches, reaches, shown

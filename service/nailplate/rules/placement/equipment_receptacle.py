@@ -17,6 +17,7 @@ from nailplate.plan.words import ApplianceKind, BuildingKind
 from nailplate.remedies.added_in_rooms import place_in_room
 from nailplate.remedies.added_outdoors import place_at
 from nailplate.remedies.added_receptacles import USUAL_HEIGHT, Added
+from nailplate.remedies.new_devices import FOR_OUTDOORS, added_devices, new_receptacle
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -33,8 +34,6 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.placement.outdoor_receptacles import FOR_OUTDOORS
-from nailplate.rules.placement.wall_space import added_devices, new_receptacle
 from nailplate.survey.equipment import SERVICE_REACH, ForService, receptacles_around, same_level, unplaced_receptacles
 from nailplate.survey.names import name_of
 from nailplate.survey.outdoors import is_outdoor
@@ -142,7 +141,7 @@ def _remedy(unit: Appliance, job: Job) -> Remedy:
     where = f"{shown(inches(place.along))} along wall {name_of(place.wall)}, {shown(inches(place.height))} up"
     more = FOR_OUTDOORS if is_outdoor(room) else {}
     new = {f"receptacle-{unit.id[:40]}": {**new_receptacle(place), **more}}
-    return Remedy(f"Put a receptacle at {where}, not fed through the unit's disconnect.", added_devices(job, new))
+    return Remedy(f"Put a receptacle at {where}, not fed through the unit's disconnect.", added_devices(job.plan, new))
 
 
 def _place(unit: Appliance, room: Room, job: Job) -> Added | None:

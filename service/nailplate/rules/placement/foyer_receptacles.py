@@ -16,6 +16,7 @@ from nailplate.plan import Room
 from nailplate.plan.trade import HABITABLE
 from nailplate.plan.words import Use
 from nailplate.remedies.added_receptacles import USUAL_HEIGHT, fewest
+from nailplate.remedies.new_devices import added_devices, new_receptacle
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -33,7 +34,7 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.rules.placement.foyers import beside_hall, foyer_walls
-from nailplate.rules.placement.wall_space import added_devices, new_receptacle, tops_break_in
+from nailplate.rules.placement.wall_outcomes import tops_break_in
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import Judged
 from nailplate.units import Inches, Measure, Unit, inches, shown, within
@@ -127,4 +128,4 @@ def _remedy(judged: Judged, job: Job) -> Remedy:
         return Remedy("Add a receptacle in this wall space, or a listed floor receptacle within 18 in of it.")
     (place,) = places
     new = {f"foyer-{place.wall.id[:36]}-{place.side[0]}{round(place.along)}": new_receptacle(place)}
-    return Remedy(f"Add a receptacle {shown(inches(place.along))} along wall {place.wall.id}.", added_devices(job, new))
+    return Remedy(f"Add a receptacle {shown(inches(place.along))} along wall {place.wall.id}.", added_devices(job.plan, new))

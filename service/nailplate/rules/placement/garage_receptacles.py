@@ -15,6 +15,7 @@ from nailplate.calc import geometry
 from nailplate.plan import Room, UnknownFact
 from nailplate.plan.words import BuildingKind, Use
 from nailplate.remedies.added_in_rooms import place_in_room
+from nailplate.remedies.new_devices import added_devices, new_receptacle
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -29,7 +30,6 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.placement.wall_space import added_devices, new_receptacle
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import HIGHEST, InRoom, receptacles_in
 from nailplate.survey.space import Bay, bays, empty_bays, is_in
@@ -137,7 +137,7 @@ def _remedy(room: Room, sure: list[InRoom], job: Job) -> Remedy:
         if place is None:
             return Remedy(words)
         new[f"receptacle-{room.id[:36]}-{number + 1}"] = {**new_receptacle(place), "rating": "20 A", "gfci": True}
-    return Remedy(words, added_devices(job, new) if new else ())
+    return Remedy(words, added_devices(job.plan, new) if new else ())
 
 
 def _wanted_places(room: Room, sure: list[InRoom], job: Job) -> list[Callable[[geometry.Point], bool]]:

@@ -13,6 +13,7 @@ from nailplate.plan.trade import HABITABLE
 from nailplate.plan.words import Use
 from nailplate.remedies.added_in_rooms import place_in_room
 from nailplate.remedies.added_receptacles import USUAL_HEIGHT
+from nailplate.remedies.new_devices import added_devices, new_receptacle
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -29,7 +30,6 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.placement.wall_space import added_devices, new_receptacle
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import passed_over, pointers, receptacles_in, told
 from nailplate.survey.space import Hallway, hallway_of
@@ -111,5 +111,5 @@ def _remedy(hall: Hallway, job: Job) -> Remedy:
         if place is not None:
             along = shown(inches(place.along))
             new = {f"receptacle-{zone.id[:40]}": new_receptacle(place)}
-            return Remedy(f"Add a receptacle {along} along wall {place.wall.id}.", added_devices(job, new))
+            return Remedy(f"Add a receptacle {along} along wall {place.wall.id}.", added_devices(job.plan, new))
     return Remedy("Add a receptacle anywhere in the hall.")

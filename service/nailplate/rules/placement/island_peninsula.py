@@ -16,6 +16,7 @@ from nailplate.plan import Counter, Pointer, UnknownFact
 from nailplate.plan.trade import FOOD_ROOMS
 from nailplate.plan.words import CounterKind, FutureOutlet
 from nailplate.remedies.added_in_tops import spots_in_top
+from nailplate.remedies.new_devices import added_devices
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -33,7 +34,6 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.rules.placement.wall_space import added_devices
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import (
     LONG,
@@ -242,7 +242,7 @@ def _remedy(top: Top, spots: Sequence[geometry.Point], job: Job) -> Remedy:
         return Remedy("Set a receptacle listed for countertops in the top, or one above it, clear of sink and burners.")
     new = {f"{top.counter.id[:40]}-top-{number + 1}": _assembly(top, spot) for number, spot in enumerate(spots)}
     words = f"Set {_receptacles(len(spots))} listed for countertops in the top, clear of its edge and of sink and burners."
-    return Remedy(words, added_devices(job, new))
+    return Remedy(words, added_devices(job.plan, new))
 
 
 def _assembly(top: Top, spot: geometry.Point) -> dict[str, object]:

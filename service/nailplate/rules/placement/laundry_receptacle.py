@@ -15,6 +15,7 @@ from nailplate.plan import Appliance, Room, UnknownFact
 from nailplate.plan.trade import LAUNDRY_MACHINES
 from nailplate.plan.words import ApplianceKind, BuildingKind, Connection, DeviceKind, Use
 from nailplate.remedies.added_in_rooms import place_in_room
+from nailplate.remedies.new_devices import added_devices, new_receptacle
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -29,7 +30,6 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.placement.wall_space import added_devices, new_receptacle
 from nailplate.survey import standing
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import passed_over, pointers, receptacles_in, told
@@ -137,7 +137,7 @@ def _remedy(room: Room, machines: list[Appliance], job: Job) -> Remedy:
         return Remedy("Put a 20 A receptacle of the laundry circuit on a wall here, within 6 ft of the washer.")
     where = f"{shown(inches(place.along))} along wall {name_of(place.wall)}, {shown(inches(place.height))} above the floor"
     new = {f"receptacle-{room.id[:40]}": {**new_receptacle(place), "rating": "20 A", "gfci": True}}
-    return Remedy(f"Put a 20 A receptacle of the laundry circuit at {where}.", added_devices(job, new))
+    return Remedy(f"Put a 20 A receptacle of the laundry circuit at {where}.", added_devices(job.plan, new))
 
 
 def _is_near(point: geometry.Point, rings: Sequence[geometry.Outline]) -> bool:

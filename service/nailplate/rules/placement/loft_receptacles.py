@@ -5,13 +5,13 @@ Why: lamps, chargers and heaters go up with the people; a cord that is led up fr
 Fix: add receptacles on the loft's own walls, so that no point of a wall space is more than 6 ft from one; heights count
 from the loft's floor.
 
-Trap: the code names no least height of a wall or ceiling, so a low loft is not let off by being low. A receptacle on a wall below
+Trap: the code names no least height of a wall or ceiling, so a low loft is not exempt for being low. A receptacle on a wall below
 the loft's edge is on the floor below. Whether a guard or a very low knee wall is wall space is read two ways.
 """
 
 from nailplate.plan import Room
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Severity, Subject, rule
-from nailplate.rules.placement.wall_space import in_loft, is_lived_in, wall_outcomes
+from nailplate.rules.placement.wall_outcomes import in_loft, is_lived_in, wall_outcomes
 
 
 @rule(
@@ -32,9 +32,6 @@ from nailplate.rules.placement.wall_space import in_loft, is_lived_in, wall_outc
     needs=("outline",),
     hazards=(Hazard.CORDS, Hazard.TRIP, Hazard.FIRE),
     dwelling_only=True,
-    changes={
-        "nec-2026": "Fixed cabinets with a countertop or work surface break a wall space too; until then only those without."
-    },
 )
 def loft_receptacles(room: Room, job: Job) -> Outcome | list[Outcome]:
     """210.52(A) for the rooms of a loft, one outcome for each wall space; a loft for storage alone is not concerned."""

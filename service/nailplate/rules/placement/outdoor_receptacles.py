@@ -16,6 +16,7 @@ from collections.abc import Callable
 from nailplate.plan import Plan, Pointer, Stage, UnknownFact, due
 from nailplate.plan.words import BuildingKind, Face, Provision
 from nailplate.remedies.added_outdoors import place_on_face
+from nailplate.remedies.new_devices import FOR_OUTDOORS, added_devices, new_receptacle
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -30,7 +31,6 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.placement.wall_space import added_devices, new_receptacle
 from nailplate.survey.names import name_of
 from nailplate.survey.outdoors import (
     REACH_FROM_GRADE,
@@ -46,15 +46,6 @@ from nailplate.survey.outdoors import (
 from nailplate.units import inches, shown, within
 
 LIMIT = inches(REACH_FROM_GRADE)
-FOR_OUTDOORS = {
-    "rating": "20 A",
-    "gfci": True,
-    "weather_resistant": True,
-    "cover": "extra_duty_in_use",
-    "exposure": "wet",
-    "readily_accessible": True,
-}
-"""What a receptacle outdoors has beside what every receptacle has."""
 _UNITS = (BuildingKind.TWO_FAMILY, BuildingKind.MULTIFAMILY)
 
 
@@ -191,4 +182,4 @@ def _remedy(face: Face, job: Job) -> Remedy:
         return Remedy(f"Put a receptacle on the {face} of the house, within reach from grade, {words}.")
     where = f"{shown(inches(place.along))} along wall {name_of(place.wall)}, {shown(inches(place.height))} above grade"
     new = {f"receptacle-out-{face}": {**new_receptacle(place), **FOR_OUTDOORS}}
-    return Remedy(f"Put a receptacle at {where}, {words}.", added_devices(job, new))
+    return Remedy(f"Put a receptacle at {where}, {words}.", added_devices(job.plan, new))

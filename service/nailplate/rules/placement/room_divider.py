@@ -17,6 +17,7 @@ from nailplate.plan import Counter, Room, UnknownFact, Wall
 from nailplate.plan.words import CounterKind, Mount
 from nailplate.remedies.added_receptacles import fewest
 from nailplate.remedies.divider_runs import as_run, divider_height, free_places
+from nailplate.remedies.new_devices import added_devices, new_receptacle
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -33,15 +34,7 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.placement.wall_space import (
-    added_devices,
-    contested_guard,
-    in_loft,
-    is_lived_in,
-    new_receptacle,
-    tops_break_in,
-    wall_outcomes,
-)
+from nailplate.rules.placement.wall_outcomes import contested_guard, in_loft, is_lived_in, tops_break_in, wall_outcomes
 from nailplate.survey.names import name_of
 from nailplate.survey.places import standing
 from nailplate.survey.receptacles import Face, JudgedFace, counter_faces, free_walls, judged_face, receptacles_at
@@ -204,7 +197,7 @@ def _remedy(judged: JudgedFace, job: Job) -> Remedy:
         if not new:
             return Remedy("Add a listed floor receptacle within 18 in of the divider.")
         words = ", ".join(f"{shown(inches(each.along))} along {each.wall.id}" for each in places)
-        return Remedy(f"Add a receptacle on this face: {words}.", added_devices(job, new))
+        return Remedy(f"Add a receptacle on this face: {words}.", added_devices(job.plan, new))
     new = {
         f"divider-{face.part.id[:36]}-{number + 1}": _beside(face, point, height)
         for number, (point, height) in enumerate(free_places(judged, limits))
@@ -212,7 +205,7 @@ def _remedy(judged: JudgedFace, job: Job) -> Remedy:
     words = (
         "Add a listed floor receptacle beside the railing" if face.both_sides else "Add a receptacle on this face, low enough"
     )
-    return Remedy(f"{words}.", added_devices(job, new))
+    return Remedy(f"{words}.", added_devices(job.plan, new))
 
 
 def _beside(face: Face, point: geometry.Point, height: float) -> dict[str, object]:

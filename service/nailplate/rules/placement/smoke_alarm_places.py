@@ -16,6 +16,7 @@ from nailplate.calc import geometry
 from nailplate.plan import ROOT, Level, Plan, Pointer, Room, UnknownFact
 from nailplate.plan.trade import OUTDOOR
 from nailplate.plan.words import LevelKind, Use
+from nailplate.remedies.new_devices import added_devices
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -32,7 +33,6 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.placement.wall_space import added_devices
 from nailplate.survey.lights import (
     VICINITY,
     Outside,
@@ -138,7 +138,7 @@ def _remedy(room: Room, job: Job) -> Remedy:
         "sensing": "photoelectric",
         "power_source": "building_and_battery",
     }
-    return Remedy(words, added_devices(job, {f"alarm-{room.id[:50]}": value}))
+    return Remedy(words, added_devices(job.plan, {f"alarm-{room.id[:50]}": value}))
 
 
 # Outside each sleeping area

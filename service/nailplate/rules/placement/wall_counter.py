@@ -13,6 +13,7 @@ from nailplate.plan import ROOT, Counter, Room
 from nailplate.plan.trade import FOOD_ROOMS
 from nailplate.plan.words import CounterKind, Use
 from nailplate.remedies.added_receptacles import Added, fewest
+from nailplate.remedies.new_devices import added_devices, new_receptacle
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -30,7 +31,6 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.rules.placement.counter_shortages import JudgedCounter, as_run, judged_counters, worst_way
-from nailplate.rules.placement.wall_space import added_devices, new_receptacle
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import ABOVE, passed_over_at, pointers, told
 from nailplate.survey.space import WallSpace
@@ -191,7 +191,7 @@ def _remedy(judged: JudgedCounter, job: Job) -> Remedy:
         }
         for each in places
     }
-    return Remedy(f"Add {len(places)} receptacle{'s' if len(places) > 1 else ''}: {words}.", added_devices(job, new))
+    return Remedy(f"Add {len(places)} receptacle{'s' if len(places) > 1 else ''}: {words}.", added_devices(job.plan, new))
 
 
 def _places(judged: JudgedCounter, job: Job) -> tuple[Added, ...]:

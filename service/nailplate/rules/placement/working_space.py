@@ -33,6 +33,7 @@ from nailplate.rulekit import (
 )
 from nailplate.survey import regime_of
 from nailplate.survey.equipment import (
+    DEEPEST_PANEL,
     SLACK,
     Front,
     Piece,
@@ -46,8 +47,6 @@ from nailplate.survey.equipment import (
 from nailplate.survey.names import name_of
 from nailplate.units import Measure, inches, reaches, shown
 
-DEEPEST_PANEL = 6.0
-"""Inches; no load center stands out farther from its wall (common practice). Only used to see whether it could matter."""
 LOOKED_AT = 72.0
 
 

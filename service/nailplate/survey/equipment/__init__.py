@@ -1,6 +1,7 @@
 """Space around panels and equipment, what takes it up, and the receptacles for servicing."""
 
 from nailplate.survey.equipment.clearances import (
+    DEEPEST_PANEL,
     SLACK,
     Front,
     Piece,
@@ -23,6 +24,7 @@ from nailplate.survey.equipment.equipment_receptacles import (
 from nailplate.survey.equipment.obstacles import undrawn_in
 
 __all__ = [
+    "DEEPEST_PANEL",
     "SERVICE_REACH",
     "SLACK",
     "ForService",

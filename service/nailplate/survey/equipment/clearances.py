@@ -23,6 +23,8 @@ SLACK = 0.25
 _SAMPLES = 5
 _SLIVER = 1e-3
 """Square inches that are nothing."""
+DEEPEST_PANEL = 6.0
+"""Inches; no load center stands out farther from its wall (common practice). Only used to see whether it could matter."""
 
 
 @dataclass(frozen=True, slots=True)
