@@ -18,6 +18,8 @@ from nailplate.review import Options, OverBudget, Report, check
 from nailplate.wire import plan_digest, read_plan_value, report_json
 from nailplate.wire.report_schema import report_schema
 
+OF_THE_AUTHOR = {"suppression-holds"}
+"""What a patch does away with cannot be accepted any more; taking the suppression out is for whoever wrote it."""
 MOST_PATCHES = 4
 """Patches of one report that are tried."""
 OPTIONS = Options(today="2026-01-01", max_findings=100_000)
@@ -142,6 +144,14 @@ def operations(patch: Any) -> list[dict[str, Any]]:
     ]
 
 
+def brought(before: Report, after: Report, document: Document, patch: Any) -> list[str]:
+    """The rules that are broken anew. What asked for a whole map that the patch begins was open before, and is no trade."""
+    begun = {each["path"] for each in patch if each["op"] == "add" and each["path"].count("/") == 1}
+    begun = {path for path in begun if path[1:] not in document}
+    asked = {each.rule for each in before.findings if begun.intersection(map(str, each.needs))}
+    return sorted({rule for rule, _ in violations(after) - violations(before)} - asked - OF_THE_AUTHOR)
+
+
 def _patches(document: Document, report: Report) -> Iterator[str]:
     """Every patch applies, clears its own finding, and brings no violation of any rule."""
     offered = [(each, remedy) for each in report.findings for remedy in each.remedies if remedy.patch]
@@ -158,5 +168,5 @@ def _patches(document: Document, report: Report) -> Iterator[str]:
             continue
         if finding.fingerprint in {each.fingerprint for each in after.findings if each.outcome != "undetermined"}:
             yield f"patch of {finding.rule} leaves its finding"
-        new = {rule for rule, _ in violations(after) - violations(report)}
-        yield from (f"patch of {finding.rule} brings {rule}" for rule in sorted(new))
+        new = brought(report, after, document, operations(remedy.patch))
+        yield from (f"patch of {finding.rule} brings {rule}" for rule in new)

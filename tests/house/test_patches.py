@@ -10,7 +10,7 @@ from typing import Any
 import jsonpatch
 import pytest
 
-from fuzz.invariants import OPTIONS, violations
+from fuzz.invariants import OF_THE_AUTHOR, OPTIONS, brought, violations
 from fuzz.seeds import HOUSES, Document, cases, faulty, packs
 from nailplate.review import Report
 from nailplate.review.report import Finding
@@ -43,14 +43,6 @@ def traded(document: Document) -> list[str]:
     return wrong
 
 
-def brought(before: Report, after: Report, document: Document, patch: Any) -> list[str]:
-    """The rules that are broken anew. What asked for a whole map that the patch begins was open before, and is no trade."""
-    begun = {each["path"] for each in patch if each["op"] == "add" and each["path"].count("/") == 1}
-    begun = {path for path in begun if path[1:] not in document}
-    asked = {each.rule for each in before.findings if begun.intersection(map(str, each.needs))}
-    return sorted({rule for rule, _ in violations(after) - violations(before)} - asked)
-
-
 @pytest.mark.long
 @pytest.mark.parametrize("name", HOUSES)
 def test_patches_of_a_faulty_house_clear_their_own_and_bring_none(name: str) -> None:
@@ -72,7 +64,7 @@ def test_all_patches_of_one_report_in_order(name: str) -> None:
         first.setdefault(finding.fingerprint, patch)
     result, refused = applied(copy.deepcopy(house), first.values())
     after = report(result)
-    new = {rule for rule, _ in violations(after) - violations(before)} - {"suppression-holds"}  # its finding is cleared
+    new = {rule for rule, _ in violations(after) - violations(before)} - OF_THE_AUTHOR
     assert new == set()
     left = {each.fingerprint for each in after.findings if each.outcome == "violation"}
     stale = {list(first)[number] for number in refused}

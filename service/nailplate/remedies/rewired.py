@@ -6,7 +6,8 @@ from typing import Final
 
 from nailplate.codes import Column, Edition
 from nailplate.plan import Cable
-from nailplate.remedies.patches import Operation, Remedy, state
+from nailplate.remedies.patches import Operation, Remedy, remove, state
+from nailplate.survey.loads import Trade, fed_by
 from nailplate.survey.wiring import Wire, bearing, is_power_cable, material_of
 from nailplate.units import reaches
 
@@ -35,6 +36,8 @@ def larger_wire(wire: Wire, minimum: float = 0.0) -> Remedy:
     size = larger_size(wire, minimum) or wire.size
     if wire.at is not wire.circuit and wire.cable is not None:
         return Remedy(f"Pull {size} wire instead of this cable.", tuple(cable_resized(wire.cable, size, wire.edition)))
+    if any(each.trade is Trade.WATER for each in fed_by(wire.survey, wire.circuit).loads):  # the heater may bound its breaker
+        return Remedy(f"Pull {size} wire all the way, where the terminals take it.")
     cables = [each for each in wire.survey.cables_on_circuit.get(wire.circuit.id, []) if is_power_cable(each)]
     patch = [state(wire.circuit.conductor, "size", size)]
     for cable in cables:
@@ -53,8 +56,14 @@ def resized(wires: Iterable[Wire], size: str) -> Iterator[Operation]:
 
 
 def cable_resized(cable: Cable, size: str, edition: Edition) -> Iterator[Operation]:
-    """A cable of another size, with the grounding conductor that such cables bring."""
+    """A cable of another size, with the grounding conductor that such cables bring.
+
+    How the old one was bent, and how wide it was, says nothing of the new one.
+    """
     yield state(cable, "size", size)
+    bent = [each for each in (cable.route if cable.knows("route") else ()) if each.knows("bend")]
+    yield from (remove(each.where("bend")) for each in bent)
+    yield from (remove(cable.where(name)) for name in ("width", "thickness") if cable.knows(name))
     ground = GROUND_OF_CABLES if edition.conductors.larger(size, GROUND_OF_CABLES) else size
     stated = cable.grounding if cable.knows("grounding") else "none"
     if stated in edition.conductors.area and edition.conductors.larger(ground, stated):

@@ -36,6 +36,7 @@ from nailplate.survey.outdoors import is_outdoor
 from nailplate.survey.places import Standing
 from nailplate.survey.protection import appliances_served
 from nailplate.survey.space import TOUCH, footprints
+from nailplate.survey.wiring import cables_at, node_of_device
 from nailplate.units import inches, reaches, shown, within, written
 
 LOW_WALL = 48.0
@@ -89,13 +90,21 @@ def usual_heights(device: Device, job: Job) -> Outcome:
         return Pass(height, high)
     new = inches(usual.height)
     place = place_of(job.survey, device)
+    patch = (state(place, "height", written(new)),) if _stands_free(device, stands, usual, job) else ()
     return Violation(
         message=f"{name_of(device)} is {shown(height)} above the floor; {usual.what} is usually set at {shown(low)} to {shown(high)} "
         "(common practice, no code requirement).",
         measured=height,
         limit=low if height.value < usual.low else high,
-        remedies=(Remedy(f"Set it at {shown(new)}, unless it is meant so.", (state(place, "height", written(new)),)),),
+        remedies=(Remedy(f"Set it at {shown(new)}, unless it is meant so.", patch),),
     )
+
+
+def _stands_free(device: Device, stands: Standing, usual: _Usual, job: Job) -> bool:
+    """Whether nothing else hangs on its height: no drawn route ends at it, and no counter may be the one that it serves."""
+    routed = any(cable.knows("route") for cable in cables_at(job.survey, node_of_device(device)))
+    counters = stands.room is not None and bool(job.survey.counters_in_room.get(stands.room.id))
+    return not routed and not (usual is RECEPTACLE and counters)
 
 
 def _is_of_the_kind(device: Device, job: Job) -> bool:
