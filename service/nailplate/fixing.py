@@ -3,13 +3,13 @@
 Errors: ``PlanRefused`` where the plan itself is none.
 """
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
 import jsonpatch
 
-from nailplate.plan import PlanRefused, Pointer
+from nailplate.plan import PART_KINDS, PlanRefused, Pointer
 from nailplate.review import Report
 from nailplate.review.report import Finding
 from nailplate.wire.guarded import stands_at
@@ -132,6 +132,7 @@ class _DoesNotFit(Exception):
 
 def _tried(plan: Any, fix: Fix, touched: Mapping[str, Fix]) -> Any:
     """The patched plan, or why the fix does not fit."""
+    fix = replace(fix, patch=tuple(_into_maps(plan, fix.patch)))
     taken = _taken(plan, fix)
     if taken is not None:
         return _because(f"something stands at {taken} already", taken, touched)
@@ -142,6 +143,17 @@ def _tried(plan: Any, fix: Fix, touched: Mapping[str, Fix]) -> Any:
     except (jsonpatch.JsonPatchException, jsonpatch.JsonPointerException, TypeError, KeyError, IndexError) as error:
         path = str(fix.patch[0].get("path", "")) if fix.patch else ""
         return _because(f"the patch does not fit the plan: {type(error).__name__}", path, touched)
+
+
+def _into_maps(plan: Any, patch: Operations) -> Iterator[Mapping[str, Any]]:
+    """A patch that adds a whole map is made for a plan without it; where an earlier fix has made the map, its parts are added."""
+    for each in patch:
+        name = str(each.get("path", "")).removeprefix("/")
+        held = plan.get(name) if isinstance(plan, dict) and name in PART_KINDS else None
+        if each.get("op") == "add" and isinstance(held, dict) and isinstance(each.get("value"), dict):
+            yield from ({"op": "add", "path": f"/{name}/{key}", "value": part} for key, part in each["value"].items())
+        else:
+            yield each
 
 
 def _taken(plan: Any, fix: Fix) -> str | None:

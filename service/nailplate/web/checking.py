@@ -15,7 +15,7 @@ from nailplate.web.bodies import settings
 from nailplate.web.deadline import limited
 from nailplate.web.described import described, refer
 from nailplate.web.negotiation import CSV, HTML, JSON, JUNIT, MARKDOWN, SARIF, TEXT, check_parameters, chosen, format_parameter
-from nailplate.web.problems import fault_value, invalid_plan, over_budget
+from nailplate.web.problems import counted, fault_value, invalid_plan, over_budget
 from nailplate.web.submission import Submission, submitted
 from nailplate.web.traffic import note, timed
 from nailplate.wire import guarded, plan_digest, read_plan_value, report_json
@@ -136,5 +136,6 @@ def lint_plan() -> Response:
     except PlanRefused as refused:
         faults = [fault_value(fault) for fault in refused.faults]
         note(faults=len(faults))
-        return json_answer({"valid": False, "faults": faults[:MOST_FAULTS], "total": len(faults)})
+        by_code = {"by_code": counted(faults)} if len(faults) > MOST_FAULTS else {}
+        return json_answer({"valid": False, "faults": faults[:MOST_FAULTS], "total": len(faults), **by_code})
     return json_answer({"valid": True, "faults": [], "total": 0})

@@ -5,6 +5,7 @@ Problem (one request that cannot be answered; carries its type and what callers 
 
 import json
 import traceback
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from http import HTTPStatus
@@ -205,7 +206,14 @@ class Problem(Exception):
         }
         if self.faults:
             value |= {"errors": list(self.faults[:MOST_ERRORS]), "total": len(self.faults)}
+            if len(self.faults) > MOST_ERRORS:
+                value["by_code"] = counted(self.faults)
         return value
+
+
+def counted(faults: Sequence[Mapping[str, str]]) -> dict[str, int]:
+    """How many faults there are of each code, most first: what a list that was cut short leaves unsaid."""
+    return dict(Counter(fault["code"] for fault in faults).most_common())
 
 
 def fault_value(fault: Fault, within: str = "") -> dict[str, str]:

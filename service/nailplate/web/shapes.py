@@ -11,6 +11,11 @@ from nailplate.web.submission import MOST_NAMES
 
 TEXT = {"type": "string"}
 WHOLE = {"type": "integer", "minimum": 0}
+BY_CODE = {
+    "type": "object",
+    "additionalProperties": WHOLE,
+    "description": "where not all are listed, how many there are of each code",
+}
 
 
 def an_object(needed: dict[str, Any], further: dict[str, Any] | None = None, **words: Any) -> dict[str, Any]:
@@ -160,6 +165,7 @@ SHAPES: dict[str, dict[str, Any]] = {
             "valid": {"type": "boolean"},
             "faults": _a_list(refer("Fault")),
             "total": {**WHOLE, "description": "how many faults there are; not all of very many are listed"},
+            "by_code": BY_CODE,
         }
     ),
     "Problem": an_object(
@@ -176,6 +182,7 @@ SHAPES: dict[str, dict[str, Any]] = {
                 maxItems=MOST_ERRORS,
             ),
             "total": {**WHOLE, "description": "how many errors there are"},
+            "by_code": BY_CODE,
         },
         description="RFC 9457 problem details",
     ),
