@@ -145,10 +145,10 @@ def operations(patch: Any) -> list[dict[str, Any]]:
 
 
 def brought(before: Report, after: Report, document: Document, patch: Any) -> list[str]:
-    """The rules that are broken anew. What asked for a whole map that the patch begins was open before, and is no trade."""
+    """The rules that are broken anew. What was open in a plan without a map that the patch begins is no trade."""
     begun = {each["path"] for each in patch if each["op"] == "add" and each["path"].count("/") == 1}
     begun = {path for path in begun if path[1:] not in document}
-    asked = {each.rule for each in before.findings if begun.intersection(map(str, each.needs))}
+    asked = {each.rule for each in before.coverage.rules if each.undetermined or each.later} if begun else set()
     return sorted({rule for rule, _ in violations(after) - violations(before)} - asked - OF_THE_AUTHOR)
 
 

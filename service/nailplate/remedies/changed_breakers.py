@@ -8,7 +8,7 @@ from nailplate.plan.trade import RESERVED_CIRCUITS
 from nailplate.remedies.patches import Operation, Remedy, state
 from nailplate.remedies.rewired import larger_sizes, resized
 from nailplate.survey import Survey
-from nailplate.survey.loads import Trade, fed_by
+from nailplate.survey.loads import Attached, Trade, fed_by
 from nailplate.survey.wiring import Wire, bearing, has_ampacity, unadjusted, wires_of
 from nailplate.units import Amperes, amperes, reaches, shown, within, written
 
@@ -23,7 +23,7 @@ def on_breaker(circuit: Circuit, rating: Amperes, survey: Survey, load: float = 
     """The circuit on a breaker of ``rating``, with wire that suits it and carries ``load``."""
     if not (circuit.knows("breaker") and circuit.breaker.knows("rating")):
         return ()
-    if not within(rating, ANY_OUTLETS) and reaches(rating, circuit.breaker.rating) and _feeds_several(circuit, survey):
+    if not within(rating, ANY_OUTLETS) and rating != circuit.breaker.rating and _feeds_several(circuit, survey):
         return (Remedy("Move some of its load to another circuit: several outlets are fed from 15 A or 20 A."),)
     breaker = shown(amperes(rating))
     change = state(circuit.breaker, "rating", written(amperes(rating)))
@@ -59,10 +59,22 @@ def smaller_breaker(wire: Wire, rating: Amperes | None) -> tuple[Remedy, ...]:
     required = circuit.knows("purpose") and circuit.purpose in RESERVED_CIRCUITS
     if rating is None or not reaches(rating, TWENTY if required else SMALLEST_BREAKER):
         return ()
-    if not within(sum(each.least for each in fed_by(wire.survey, circuit).loads) * WITH_A_QUARTER, rating):
+    if not _holds_its_loads(wire, rating):
         return ()
     words = f"Use a {shown(amperes(rating))} breaker, if the loads allow it; else pull larger wire."
     return (Remedy(words, (state(circuit.breaker, "rating", written(amperes(rating))), *_listed_as(wire))),)
+
+
+def _holds_its_loads(wire: Wire, rating: Amperes) -> bool:
+    """Whether the circuit's loads with a quarter more, what is fastened beside other outlets, and its receptacles suit a breaker."""
+    fed = fed_by(wire.survey, wire.circuit)
+    fastened = sum(each.least for each in fed.attached(Attached.FASTENED)) if fed.free else 0.0
+    receptacles = [each for each in fed.receptacles_for_use if each.knows("rating")]
+    return (
+        within(sum(each.least for each in fed.loads) * WITH_A_QUARTER, rating)
+        and within(fastened, rating / 2)
+        and all(within(each.rating, rating) for each in receptacles)
+    )
 
 
 def _listed_as(wire: Wire) -> tuple[Operation, ...]:

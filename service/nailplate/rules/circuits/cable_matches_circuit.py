@@ -108,7 +108,7 @@ def _conductors(cable: Cable, found: Carried, job: Job) -> Outcome:
     if reaches(cable.insulated, needed):
         return Pass(count(cable.insulated), count(needed), facet=CONDUCTORS)
     filled = any(box.knows("volume") or box.knows("trade_size") for box in _boxes_at(cable, job))  # it may not hold one more
-    patch = () if filled else (state(cable, "insulated", needed),)
+    patch = () if filled or cable.insulated == 1 else (state(cable, "insulated", needed),)
     remedy = Remedy(f"Pull a cable with {needed} insulated conductors.", patch)
     one = cable.insulated == 1
     has = "one insulated conductor" if one else f"{cable.insulated} insulated conductors"

@@ -29,6 +29,7 @@ from nailplate.rulekit import (
     Subject,
     Undetermined,
     Violation,
+    remove,
     rule,
     state,
 )
@@ -90,7 +91,14 @@ def _without(appliance: Appliance, circuit: Circuit, narrow: list[Cable]) -> Out
         return Undetermined((appliance.where("needs_neutral"),), said)
     said = f"{name_of(appliance)} needs a neutral for its 120 V parts, and {where}: its frame would carry their current."
     related = (circuit.pointer, *(each.pointer for each in narrow))
-    patch = (*(state(each, "insulated", TWO_HOTS_AND_NEUTRAL) for each in narrow), state(circuit, "neutral", value=True))
+    marked = [
+        each for each in narrow if each.knows("reidentified_white")
+    ]  # of the old cable; the new one's white is the neutral
+    patch = (
+        *(state(each, "insulated", TWO_HOTS_AND_NEUTRAL) for each in narrow),
+        *(remove(each.where("reidentified_white")) for each in marked),
+        state(circuit, "neutral", value=True),
+    )
     remedies = (Remedy("Run a cable with two hots, a neutral and a ground to a four-wire receptacle or connection.", patch),)
     if not circuit.knows("extension"):
         return Violation(said, remedies=remedies, related=related)

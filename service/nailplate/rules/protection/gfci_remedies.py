@@ -39,7 +39,7 @@ def remedies(device: Device, job: Job, protection: GroundFaultProtection, lackin
     if place is None:
         by_hand = Remedy(f"Feed {name_of(device)} from the LOAD side of a GFCI device in a readily accessible place upstream.")
         return (*at_origin, by_hand) if _takes_gfci_type(device, job) else at_origin
-    here = _here(device) if place.at is device and len(place.covers) == 1 else _feed_through(place)
+    here = _here(device, job) if place.at is device and len(place.covers) == 1 else _feed_through(place)
     return (here, *at_origin) if set(lacking) <= set(place.covers) else (*at_origin, here)
 
 
@@ -158,8 +158,11 @@ def _takes_gfci_type(device: Device, job: Job) -> bool:
     return within(amperes or 0.0, _ORDINARY_AMPERES) and within(volts, _ORDINARY_VOLTS)
 
 
-def _here(device: Device) -> Remedy:
-    return Remedy("Use a GFCI receptacle here.", (state(device, "gfci", value=True),))
+def _here(device: Device, job: Job) -> Remedy:
+    """As a patch only where it feeds no GFCI from its LOAD side: two in series trip one another."""
+    fed = (each for each in job.plan.devices.values() if each.knows("feed_through_source"))
+    feeds_one = any(each.feed_through_source == device.id and is_gfci(each) for each in fed)
+    return Remedy("Use a GFCI receptacle here.", () if feeds_one else (state(device, "gfci", value=True),))
 
 
 def _feed_through(place: _Place) -> Remedy:
