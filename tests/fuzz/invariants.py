@@ -15,6 +15,7 @@ from fuzz.mutants import shuffled
 from fuzz.seeds import Document, packs
 from nailplate.plan import PlanRefused
 from nailplate.review import Options, OverBudget, Report, check
+from nailplate.rulekit import Severity
 from nailplate.wire import plan_digest, read_plan_value, report_json
 from nailplate.wire.report_schema import report_schema
 
@@ -128,8 +129,9 @@ def _moved(document: Document, report: Report) -> Iterator[str]:
 
 
 def violations(report: Report) -> set[tuple[str, str]]:
-    """Rule and pointer of each violation."""
-    return {(each.rule, str(each.where.pointer)) for each in report.findings if each.outcome == "violation"}
+    """Rule and pointer of each violation of the code; advice is common practice and is not traded for."""
+    weighty = (each for each in report.findings if each.severity is not Severity.ADVICE)
+    return {(each.rule, str(each.where.pointer)) for each in weighty if each.outcome == "violation"}
 
 
 def operations(patch: Any) -> list[dict[str, Any]]:
@@ -147,7 +149,7 @@ def operations(patch: Any) -> list[dict[str, Any]]:
 def brought(before: Report, after: Report, document: Document, patch: Any) -> list[str]:
     """The rules that are broken anew. What was open in a plan without a map that the patch begins is no trade."""
     begun = {each["path"] for each in patch if each["op"] == "add" and each["path"].count("/") == 1}
-    begun = {path for path in begun if path[1:] not in document}
+    begun = {path for path in begun if not document.get(path[1:])}
     asked = {each.rule for each in before.coverage.rules if each.undetermined or each.later} if begun else set()
     return sorted({rule for rule, _ in violations(after) - violations(before)} - asked - OF_THE_AUTHOR)
 
