@@ -12,6 +12,7 @@ from typing import Final
 
 from nailplate.calc import geometry
 from nailplate.plan import Box, Device, Room, RoomPlace
+from nailplate.plan.words import DeviceKind
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -74,7 +75,8 @@ def _told(part: Box | Device, place: RoomPlace, room: Room, survey: Survey) -> V
     off = geometry.distance_to_outline(place.point, room.outline)
     there = room_at(survey, room.level, place.point)
     where = f"; it lies in {name_of(there)}" if there is not None else ""
-    patch = (replace(place.where("room"), there.id),) if there is not None else ()
+    fits = there is not None and not (isinstance(part, Device) and part.kind is DeviceKind.LUMINAIRE)  # a room may need its light
+    patch = (replace(place.where("room"), there.id),) if there is not None and fits else ()
     words = f"Name {name_of(there)}, or correct the point." if there is not None else "Correct the point."
     return Violation(
         f"{name_of(part)} is drawn {shown(inches(off))} outside the room that it names, {name_of(room)}{where}.",
