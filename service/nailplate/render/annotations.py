@@ -1,7 +1,7 @@
 """Workflow commands: lines that a CI runner turns into remarks beside the changed file, most severe first.
 
 A runner shows ten of each kind in a step and drops the rest in silence, so no more are sent; the others stand in the log as
-plain lines, and the last remark says how many there are.
+plain lines, and the last remark says how many there are. Against a baseline, only what is new is told.
 """
 
 from collections.abc import Iterator, Sequence
@@ -32,7 +32,11 @@ def _all(checked: Sequence[Checked]) -> Iterator[str]:
             else:
                 yield inert(f"{each.name}: {fault.pointer}: {fault.detail}")
     kept_back = sum(max(0, number - MOST_OF_A_KIND) for number in sent.values())
+    unchanged = 0
     for placed in most_severe_first(checked):
+        if placed.finding.baseline == "unchanged":
+            unchanged += 1
+            continue
         kind = _kind(placed.finding)
         sent[kind] += 1
         if sent[kind] <= MOST_OF_A_KIND:
@@ -40,8 +44,10 @@ def _all(checked: Sequence[Checked]) -> Iterator[str]:
         else:
             kept_back += 1
             yield finding_line(*placed)
-    if kept_back:
-        yield f"::notice title=nailplate::{kept_back} further findings are in the log of this step"
+    further = [f"{kept_back} further findings are in the log of this step"] if kept_back else []
+    further += [f"{unchanged} findings are those of the baseline"] if unchanged else []
+    if further:
+        yield f"::notice title=nailplate::{'; '.join(further)}"
 
 
 def _kind(finding: Finding) -> str:

@@ -88,7 +88,7 @@ def _limits(report: Report, paint: Paint) -> Iterator[str]:
         named += [f"rooms {', '.join(selection.rooms)}"] if selection.rooms else []
         yield inert(f"  selected: {'; '.join(named)}; {selection.hidden} further findings are not listed")
         yield from (inert(f"  {note}") for note in selection.notes)
-    subjects = f"{len(coverage.not_checked)} subjects have no rule" if coverage.not_checked else ""
+    subjects = f"{len(coverage.not_checked)} subjects not, or only in part" if coverage.not_checked else ""
     quiet = f"{len(silent(coverage))} rules found nothing drawn that concerns them"
     absent = f"{len(coverage.not_in_force)} rules were not in force"
     yield paint(
