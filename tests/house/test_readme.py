@@ -76,7 +76,7 @@ def test_the_workflow_s_line_runs(place: Path) -> None:
         exit_code=None,
     )
     assert re.fullmatch(r"::notice title=nailplate::[0-9]+ findings are those of the baseline\n", run(place, line))
-    worse = (place / "plan.json").read_text().replace('"20 in3"', '"6 in3"')
+    worse = (place / "plan.json").read_text().replace('"20 in3"', '"5 in3"')
     (place / "plans" / "plan.json").write_text(worse)
     told = run(place, line.replace("wiring.", "again."), exit_code=1)
     assert told.startswith("::error file=plans/plan.json,line=7,")
