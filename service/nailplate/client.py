@@ -1,6 +1,7 @@
 """The service's calls from another process: ``Client("http://127.0.0.1:8080").check(plan)``.
 
-Every call may be repeated safely, so connection errors and the answers 429, 502, 503 and 504 are tried again.
+Every call may be repeated safely, so connection errors and the answers 429, 502, 503 and 504 are tried again; but not a call that
+was cut off or gave up after long work, nor a plan that takes too long to check.
 
     ClientError
         Unreachable (no answer came, however often it was tried)
@@ -9,8 +10,9 @@ Every call may be repeated safely, so connection errors and the answers 429, 502
             NotAuthorized (401), NotFound (404), TooLarge (413), Invalid (400 and 422: what was sent is wrong), ServerFault (5xx)
 """
 
+import json
 import time
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 from urllib.parse import quote, urlencode
 
@@ -19,11 +21,14 @@ from requests.auth import AuthBase
 
 from nailplate import __version__
 
+SHORT_WORK = 5.0
+"""Seconds after which a call that was cut off is not sent again: whatever took that long would take it once more."""
 TRY_AGAIN = frozenset({429, 502, 503, 504})
 LONGEST_WAIT = 10.0
 """Seconds waited at most between two tries, whatever ``Retry-After`` says."""
 FIRST_WAIT = 0.25
 _PROBLEM = "application/problem+json"
+_NDJSON = "application/x-ndjson"
 
 
 class ClientError(Exception):
@@ -137,6 +142,54 @@ class Client:
         path = f"/v1/sheets/{quote(name, safe='')}"
         return self._call("POST", f"{path}?{urlencode(parameters)}" if parameters else path, {"plan": plan}, media).content
 
+    def check_many(
+        self, items: Iterable[Mapping[str, Any]], *, head: Mapping[str, Any] | None = None
+    ) -> Iterator[dict[str, Any]]:
+        """The records of a batch as they come, in the order of its items; the last one is the summary.
+
+        An item is ``{"key": ..., "plan": ...}`` or one with a ``base`` of the head and ``model_options``. Where the connection is
+        lost, the batch is sent again and goes on after the last record received; its summary is then of the rest, and says so.
+        """
+        lines = [json.dumps(each) for each in items]
+        asked = dict(head or {})
+        lost = 0
+        while True:
+            try:
+                for record in self._records([json.dumps({"batch_format": 1, **asked}), *lines]):
+                    if "key" in record:
+                        asked["resume_after"], lost = record["key"], 0
+                    yield record
+                    if record.get("status") == "summary":
+                        return
+                raise requests.ConnectionError("the records ended without a summary")
+            except (requests.ConnectionError, requests.Timeout, requests.exceptions.ChunkedEncodingError) as error:
+                lost += 1
+                if lost >= self._tries:
+                    raise Unreachable(f"{self._base} was lost {lost} times without a further record") from error
+                self._sleep(_wait(None, lost))
+
+    def _records(self, lines: Sequence[str]) -> Iterator[dict[str, Any]]:
+        headers = {"Accept": f"{_NDJSON}, {_PROBLEM};q=0.5", "Content-Type": _NDJSON}
+        body = "".join(f"{line}\n" for line in lines).encode()
+        address = f"{self._base}/v1/batch-checks"
+        with self._session.post(
+            address, data=body, headers=headers, timeout=self._timeout, stream=True, allow_redirects=False
+        ) as answer:
+            _result(answer)
+            for line in answer.iter_lines():
+                yield json.loads(line)
+
+    def preview_fixes(
+        self,
+        plan: Mapping[str, Any],
+        *,
+        findings: Sequence[str | Mapping[str, Any]] = (),
+        patches: Sequence[Sequence[Mapping[str, Any]]] = (),
+    ) -> dict[str, Any]:
+        """What patches make of a plan: of findings named by fingerprint, or given. Nothing is changed anywhere."""
+        body = {"plan": plan, "findings": list(findings), "patches": [list(each) for each in patches]}
+        return self._json("POST", "/v1/fix-previews", body)
+
     def lint(self, plan: Mapping[str, Any]) -> dict[str, Any]:
         """Whether the document is a plan, and its faults; no rule is run."""
         return self._json("POST", "/v1/plan-lints", {"plan": plan})
@@ -176,14 +229,17 @@ class Client:
         for number in range(self._tries):
             if number:
                 self._sleep(_wait(answer, number))
+            began = time.monotonic()
             try:
                 answer = self._send(method, path, body, media, edition)
             except (requests.ConnectionError, requests.Timeout) as error:
                 answer, last = None, error
+                if time.monotonic() - began > SHORT_WORK:
+                    raise Unreachable(f"{self._base} did not answer {method} {path} in time") from error
                 continue
             except (requests.RequestException, ValueError) as error:
                 raise ClientError(f"{method} {path} could not be sent: {error}") from error
-            if answer.status_code not in TRY_AGAIN:
+            if answer.status_code not in TRY_AGAIN or _is_too_long(answer):
                 break
         if answer is None:
             raise Unreachable(f"{self._base} did not answer, tried {self._tries} times") from last
@@ -211,6 +267,12 @@ def _submission(
     given = {name: value for name, value in options.items() if value is not None}
     further = {"options": given, "baseline": baseline, "suppressions": suppressions}
     return {"plan": plan, **{name: value for name, value in further.items() if value}}
+
+
+def _is_too_long(answer: requests.Response) -> bool:
+    """Whether the service says that this plan takes too long, as it would again."""
+    problem = _object(answer) or {}
+    return str(problem.get("type", "")).endswith("/check-too-long")
 
 
 def _wait(answer: requests.Response | None, number: int) -> float:

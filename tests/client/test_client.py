@@ -208,3 +208,50 @@ def test_token_is_sent_and_its_refusal_is_typed(tmp_path: Any, monkeypatch: pyte
     assert "Authorization" not in service.seen[1][2]
     with stub(*statuses(401)) as service, pytest.raises(NotAuthorized):
         Client(service.base, "wrong").check(SMALL)
+
+
+def test_a_batch_is_streamed_in_order_with_its_summary(client: Client) -> None:
+    items = [{"key": f"m{number}", "base": "finch"} for number in range(3)]
+    *records, summary = client.check_many(items, head={"bases": {"finch": SMALL}})
+    assert [each["key"] for each in records] == ["m0", "m1", "m2"]
+    assert records[0]["findings"] == client.check(SMALL)["findings"]
+    assert summary["records"] == 3
+
+
+def test_a_batch_goes_on_after_the_last_record_when_the_connection_is_lost() -> None:
+    first = (200, {"Content-Type": "application/x-ndjson"}, b'{"key": "a", "status": "checked"}\n')
+    rest = (200, {"Content-Type": "application/x-ndjson"}, b'{"key": "b", "status": "checked"}\n{"status": "summary"}\n')
+    with stub(first, rest) as service:
+        found = list(Client(service.base, sleep=lambda _: None).check_many([{"key": "a"}, {"key": "b"}]))
+    assert [each.get("key") for each in found] == ["a", "b", None]
+    heads = [json.loads(body.splitlines()[0]) for *_, body in service.seen]
+    assert [each.get("resume_after") for each in heads] == [None, "a"]
+
+
+def test_a_batch_that_brings_no_further_record_is_given_up() -> None:
+    with stub((200, {}, b"")) as service, pytest.raises(Unreachable, match="lost 3 times"):
+        list(Client(service.base, tries=3, sleep=lambda _: None).check_many([{"key": "a"}]))
+    with stub(*statuses(422)) as service, pytest.raises(Invalid):
+        list(Client(service.base).check_many([{"key": "a"}]))
+
+
+def test_a_plan_that_takes_too_long_is_not_sent_again() -> None:
+    problem = {"type": "/v1/problems/check-too-long", "title": "t", "status": 503, "detail": "d", "request_id": "r"}
+    answer = (503, {"Content-Type": "application/problem+json"}, json.dumps(problem).encode())
+    with stub(answer) as service, pytest.raises(ServerFault):
+        Client(service.base, sleep=never).check(SMALL)
+    assert len(service.seen) == 1
+
+
+def test_a_call_cut_off_after_long_work_is_not_sent_again(monkeypatch: pytest.MonkeyPatch) -> None:
+    clock = iter(range(0, 1000, 30))
+    monkeypatch.setattr("nailplate.client.time.monotonic", lambda: float(next(clock)))
+    with stub(*statuses(0)) as service, pytest.raises(Unreachable, match="in time"):
+        Client(service.base, sleep=never).check(SMALL)
+    assert len(service.seen) == 1
+
+
+def test_fixes_are_previewed(client: Client) -> None:
+    crowded = next(each for each in client.check(SMALL)["findings"] if each["rule"] == "box-volume")
+    made = client.preview_fixes(SMALL, findings=[crowded["fingerprint"]])
+    assert crowded["fingerprint"] in {each["fingerprint"] for each in made["cleared"]}

@@ -14,7 +14,7 @@ from nailplate.cli.exits import MEANINGS
 from web.served import SERVICE, free_port
 
 README = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
-BLOCKS = re.findall(r"^```([a-z]*)\n(.*?)^```$", README, re.MULTILINE | re.DOTALL)
+BLOCKS: list[tuple[str, str]] = re.findall(r"^```([a-z]*)\n(.*?)^```$", README, re.MULTILINE | re.DOTALL)
 
 
 def first(kind: str, holding: str) -> str:
