@@ -7,6 +7,7 @@ from typing import Any
 import jsonschema
 import openapi_spec_validator
 import pytest
+import requests
 from referencing import Registry, Resource
 from referencing.jsonschema import DRAFT202012
 
@@ -112,3 +113,20 @@ def test_docs_page_shows_every_operation_and_schema(service: Served) -> None:
         assert f'id="schema-{name}"' in page
     for target in re.findall(r'href="#([^"]+)"', page):
         assert f'id="{target}"' in page
+
+
+def test_a_representation_that_there_is_not_is_told_where_the_description_says_so(service: Served) -> None:
+    """Every operation that looks at Accept tells of 406, and no other does."""
+    bodies = {"/v1/calculations/{name}": "/v1/calculations/box-fill", "/v1/sheets/{name}": "/v1/sheets/drawing"}
+    plan = {"plan_format": 1, "name": "x", "basis": {"edition": "2023"}}
+    for path, operations in API["paths"].items():
+        address = bodies.get(path, path.replace("{rule_id}", "box-volume"))
+        if "{" in address:
+            continue
+        for method, operation in operations.items():
+            body = plan if method == "post" else None
+            headers = {"Accept": "image/png"}
+            status = requests.request(method, service.base + address, json=body, headers=headers, timeout=30).status_code
+            assert (status == 406) <= ("406" in operation["responses"]), path
+            if status == 200:
+                assert "406" not in operation["responses"], path

@@ -118,7 +118,7 @@ _WRITERS: dict[str, Callable[[Report], bytes | str]] = {
     answer="Whether the document is a plan, and what is wrong with it.",
     takes=SUBMISSION,
     gives={JSON: refer("Lint")},
-    problems=BODY_PROBLEMS,
+    problems=(*BODY_PROBLEMS, "not-acceptable", "check-too-long", "busy"),
 )
 def lint_plan() -> Response:
     """Look at a document without judging it.

@@ -26,7 +26,12 @@ CAUTION = (
 
 
 @routes.get("/")
-@described(group="Reference", answer="What this is, and its addresses.", gives={JSON: refer("Home"), HTML: {"type": "string"}})
+@described(
+    group="Reference",
+    answer="What this is, and its addresses.",
+    gives={JSON: refer("Home"), HTML: {"type": "string"}},
+    problems=("not-acceptable",),
+)
 def home() -> Response:
     """Tell what this is and where to read on."""
     check_parameters()

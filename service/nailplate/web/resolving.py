@@ -22,7 +22,7 @@ routes = Blueprint("resolving", __name__)
     answer="The resolved plan: it reads again as a plan and gives the same findings.",
     takes=SUBMISSION,
     gives={JSON: refer("Plan")},
-    problems=(*BODY_PROBLEMS, "invalid-plan", "check-too-long", "busy"),
+    problems=(*BODY_PROBLEMS, "invalid-plan", "not-acceptable", "check-too-long", "busy"),
 )
 def resolve_plan() -> Response:
     """Resolve a plan.
