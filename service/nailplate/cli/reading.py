@@ -6,6 +6,7 @@ from typing import Any, BinaryIO, TypeVar
 import click
 
 from nailplate.plan import PlanRefused
+from nailplate.render import inert
 from nailplate.wire import NotJson, read_json
 
 Answer = TypeVar("Answer")
@@ -21,8 +22,8 @@ def answered(source: BinaryIO, work: Callable[[Any], Answer]) -> Answer | None:
     try:
         return work(read_json(source.read()))
     except NotJson as error:
-        click.echo(f"{name_of(source)}: not JSON: {error}", err=True)
+        click.echo(inert(f"{name_of(source)}: not JSON: {error}"), err=True)
     except PlanRefused as refused:
         for fault in refused.faults:
-            click.echo(f"{name_of(source)}: {fault.pointer or '/'}: {fault.detail}", err=True)
+            click.echo(inert(f"{name_of(source)}: {fault.pointer or '/'}: {fault.detail}"), err=True)
     return None
