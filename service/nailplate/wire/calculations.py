@@ -7,7 +7,6 @@ Errors: ``PlanRefused`` with the faults of the request, ``KeyError`` for a name 
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-
 from typing import Any
 
 from marshmallow import ValidationError
