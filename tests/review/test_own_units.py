@@ -76,6 +76,15 @@ def test_a_plan_in_mm_is_answered_in_mm_in_every_form() -> None:
         assert "measured 19520 mm, limit 610 mm (2 ft)" in page
 
 
+def test_a_length_that_the_plan_states_is_told_as_it_states_it() -> None:
+    """4500 mm is shown as 14 ft 9 3/16 in, which is 4500.6 mm."""
+    box = {"at": {"wall": "s", "along": 4500, "height": 400, "side": "left"}}
+    devices = {"d": {"kind": "receptacle", "box": "b"}}
+    report = check(read_plan_value({**PLAN, "boxes": {"b": box}, "devices": devices}), catalog())
+    finding = next(each for each in report.findings if each.rule == "wall-space" and each.outcome == "violation")
+    assert "4500 mm (14 ft 9 3/16 in)" in finding.message
+
+
 def test_a_plan_in_inches_is_answered_as_ever() -> None:
     report = check(read_plan_value({**PLAN, "units": {"length": "in"}, "rooms": {}, "walls": {}}), catalog())
     assert not any(" mm" in each.message or each.figures_shown for each in report.findings)

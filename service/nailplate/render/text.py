@@ -5,6 +5,7 @@
 
 from collections.abc import Callable, Iterator, Sequence
 
+from nailplate.render.defaults import default_lines
 from nailplate.render.inert import inert
 from nailplate.render.loads import load_passages
 from nailplate.render.wording import (
@@ -59,6 +60,7 @@ def _report(report: Report, paint: Paint) -> Iterator[str]:
         number += len(group)
     yield from _accepted(report, paint)
     yield from _loads(report, paint)
+    yield from _defaults(report, paint)
     yield from _cautions(report, paint)
     yield from _to_do(report, paint)
     yield from _verdict(report, paint)
@@ -153,6 +155,13 @@ def _loads(report: Report, paint: Paint) -> Iterator[str]:
     for passage in load_passages(report.loads):
         if not passage.lead.endswith(":"):  # what stands under such a lead is for the longer forms
             yield inert(f"  {passage.lead}")
+
+
+def _defaults(report: Report, paint: Paint) -> Iterator[str]:
+    if report.defaults:
+        yield ""
+        yield paint("head", "Defaults of the plan")
+        yield from (inert(f"  {pointer}: {said}") for pointer, said in default_lines(report))
 
 
 def _cautions(report: Report, paint: Paint) -> Iterator[str]:

@@ -38,7 +38,7 @@ def finding_of(rule: Rule, severity: Severity, job: Job, said: Judged, ordinal: 
         readings=outcome.readings if isinstance(outcome, Judgement) else (),
         remedies=found.remedies if found else (),
     )
-    return as_measured(finding, job.plan)
+    return as_measured(finding, job.survey)
 
 
 _NAMES: dict[type, OutcomeName] = {Violation: "violation", Judgement: "judgement", Undetermined: "undetermined"}

@@ -6,18 +6,21 @@ A test holds over all cases of all rules that exactly the lengths are found, and
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
+from types import MappingProxyType
 from typing import Final
 
-from nailplate.plan import Plan
+from nailplate.plan import Facts
 from nailplate.plan.words import LengthUnit
 from nailplate.review.report import Finding
+from nailplate.survey import Survey
 from nailplate.units import Measure, Unit, inches, shown, shown_in
 
 METRIC: Final = frozenset({LengthUnit.MM, LengthUnit.CM, LengthUnit.M})
 
+NOTHING_STATED: Final[Mapping[str, float]] = MappingProxyType({})
 _WHOLE = r"(?:[0-9]+(?:\.[0-9]+)?)"
 _PART = r"(?:[0-9]+/[0-9]+)"
 _INCHES = rf"(?P<inches>{_WHOLE}(?:[ -]{_PART})?|{_PART}) in"
@@ -31,17 +34,18 @@ LENGTH: Final = re.compile(
 _QUOTED = re.compile(r"(?<!\w)'[^']*'(?!\w)")
 
 
-def as_measured(finding: Finding, plan: Plan) -> Finding:
+def as_measured(finding: Finding, survey: Survey) -> Finding:
     """A finding in the words of a plan with a metric unit of length; of any other plan the finding itself."""
+    plan = survey.plan
     unit = plan.units.length if plan.knows("units") and plan.units.knows("length") else None
     if unit not in METRIC:
         return finding
-    measured = finding.measured
+    measured, stated = finding.measured, survey.once(_stated)
     return replace(
         finding,
-        message=in_own_unit(finding.message, unit, measured),
-        readings=tuple(replace(each, words=in_own_unit(each.words, unit, measured)) for each in finding.readings),
-        remedies=tuple(replace(each, words=in_own_unit(each.words, unit)) for each in finding.remedies),
+        message=in_own_unit(finding.message, unit, measured, stated),
+        readings=tuple(replace(each, words=in_own_unit(each.words, unit, measured, stated)) for each in finding.readings),
+        remedies=tuple(replace(each, words=in_own_unit(each.words, unit, None, stated)) for each in finding.remedies),
         figures_shown=_figures(measured, finding.limit, unit),
     )
 
@@ -53,16 +57,41 @@ def _figures(measured: Measure | None, limit: Measure | None, unit: LengthUnit) 
     return f"measured {shown_in(measured, unit)}, limit {shown_in(limit, unit)}{beside}"
 
 
-def in_own_unit(words: str, unit: LengthUnit | None, measured: Measure | None = None) -> str:
-    """The words with lengths in a metric plan's unit. What an author named, between quotes, stays as it is."""
+def _stated(survey: Survey) -> Mapping[str, float]:
+    """What the plan states, by how it is shown in feet and inches: an author finds the own figure again, not its sixteenths."""
+    found: dict[str, set[float]] = {}
+    for part in survey.plan.parts():
+        for value in _numbers(part):
+            found.setdefault(shown(inches(value)), set()).add(round(value, 6))
+    return {text: values.pop() for text, values in found.items() if len(values) == 1}
+
+
+def _numbers(value: object) -> Iterator[float]:
+    if isinstance(value, Facts):
+        for name in value.stated:
+            yield from _numbers(getattr(value, name))
+    elif isinstance(value, tuple):
+        for each in value:
+            yield from _numbers(each)
+    elif isinstance(value, float):
+        yield value
+
+
+def in_own_unit(
+    words: str, unit: LengthUnit | None, measured: Measure | None = None, stated: Mapping[str, float] = NOTHING_STATED
+) -> str:
+    """The words with lengths in a metric plan's unit. What an author named, between quotes, stays as it is.
+
+    ``stated`` gives the figure behind a length that the plan states; others come from sixteenths of an inch.
+    """
     if unit not in METRIC:
         return words
     alone = shown(measured) if measured is not None and measured.unit is Unit.INCH else None
     kept, told = 0, []
     for quoted in _QUOTED.finditer(words):
-        told += [_rewritten(words[kept : quoted.start()], unit, measured, alone), quoted.group()]
+        told += [_rewritten(words[kept : quoted.start()], unit, measured, alone, stated), quoted.group()]
         kept = quoted.end()
-    return "".join((*told, _rewritten(words[kept:], unit, measured, alone)))
+    return "".join((*told, _rewritten(words[kept:], unit, measured, alone, stated)))
 
 
 def lengths_in(words: str) -> Iterator[str]:
@@ -70,13 +99,16 @@ def lengths_in(words: str) -> Iterator[str]:
     yield from (match.group() for match in LENGTH.finditer(_QUOTED.sub("''", words)))
 
 
-def _rewritten(words: str, unit: LengthUnit | None, measured: Measure | None, alone: str | None) -> str:
+def _rewritten(
+    words: str, unit: LengthUnit | None, measured: Measure | None, alone: str | None, stated: Mapping[str, float]
+) -> str:
     def told(match: re.Match[str]) -> str:
         if unit is None:
             return match.group()
         if match.group() == alone and measured is not None:
             return shown_in(measured, unit)
-        return f"{shown_in(inches(_value(match)), unit)} ({match.group()})"
+        value = stated.get(match.group(), _value(match))
+        return f"{shown_in(inches(value), unit)} ({match.group()})"
 
     return LENGTH.sub(told, words)
 
