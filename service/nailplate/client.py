@@ -194,6 +194,19 @@ class Client:
         """Whether the document is a plan, and its faults; no rule is run."""
         return self._json("POST", "/v1/plan-lints", {"plan": plan})
 
+    def resolve(self, plan: Mapping[str, Any]) -> dict[str, Any]:
+        """The plan with its defaults in its parts and, under ``derived``, all that follows from it."""
+        return self._json("POST", "/v1/resolved-plans", {"plan": plan})
+
+    def compare(
+        self, old: Mapping[str, Any], new: Mapping[str, Any] | None = None, *, edition_of_second: str | None = None
+    ) -> dict[str, Any]:
+        """What changes from one plan to another, or to the same by another edition."""
+        said = {"new": new, "edition_of_second": edition_of_second}
+        return self._json(
+            "POST", "/v1/comparisons", {"old": old, **{key: value for key, value in said.items() if value is not None}}
+        )
+
     def calculate(self, name: str, request: Mapping[str, Any]) -> dict[str, Any]:
         """One figure with its steps and citations."""
         return self._json("POST", f"/v1/calculations/{quote(name, safe='')}", request)

@@ -27,7 +27,7 @@ from nailplate.client import (
 )
 from nailplate.codes import EDITIONS
 from nailplate.render import rule_page
-from nailplate.wire import read_plan_value
+from nailplate.wire import read_plan_value, resolved
 from web.plans import SMALL
 from web.served import Served, free_port, served
 
@@ -67,6 +67,13 @@ def test_calls_give_what_the_service_gives(client: Client, service: Served) -> N
     assert client.version()["version"] == __version__
     request = {"edition": "2023", "conductors": [{"size": "14 AWG", "count": 4}]}
     assert client.calculate("box-fill", request)["result"]["counted"] == {"value": 8.0, "unit": "in3"}
+
+
+def test_plans_are_resolved_and_compared(client: Client) -> None:
+    whole = client.resolve(SMALL)
+    assert whole == resolved(SMALL)
+    assert not client.compare(SMALL, whole)["parts"]
+    assert client.compare(SMALL, edition_of_second="2017")["new"]["edition"] == "2017"
 
 
 def test_refusals_are_typed_and_carry_the_problem(client: Client) -> None:
