@@ -89,7 +89,8 @@ def _extended(walls: dict[str, Any], name: str, end: str, way: Way) -> float:
     length, own = math.dist((ax, ay), (bx, by)), math.dist(here, there)
     off = ((here[0] - ax) * (by - ay) - (here[1] - ay) * (bx - ax)) / length
     outward = ((here[0] - there[0]) * (by - ay) - (here[1] - there[1]) * (bx - ax)) / length / own
-    return (way(name, other) * walls[other]["thickness"] / 2 * math.copysign(1.0, outward) - off) / outward
+    past: float = (way(name, other) * walls[other]["thickness"] / 2 * math.copysign(1.0, outward) - off) / outward
+    return past
 
 
 def _meets(here: Point, there: Point, other: dict[str, Any]) -> bool:
@@ -99,7 +100,7 @@ def _meets(here: Point, there: Point, other: dict[str, Any]) -> bool:
     along = ((here[0] - ax) * (bx - ax) + (here[1] - ay) * (by - ay)) / length
     off = ((here[0] - ax) * (by - ay) - (here[1] - ay) * (bx - ax)) / length
     across = abs((here[0] - there[0]) * (by - ay) - (here[1] - there[1]) * (bx - ax)) > 0.3 * length * math.dist(here, there)
-    return across and abs(off) <= half and -half <= along <= length + half
+    return bool(across and abs(off) <= half and -half <= along <= length + half)
 
 
 def _places(value: Any) -> Iterator[dict[str, Any]]:

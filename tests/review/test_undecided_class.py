@@ -8,10 +8,11 @@ import jsonpatch
 import pytest
 
 from nailplate.catalog import catalog
-from nailplate.review import Finding, check
+from nailplate.review import check
+from nailplate.review.report import Finding
 from nailplate.wire import read_plan_value
 
-BARE = {
+BARE: dict[str, Any] = {
     "plan_format": 1,
     "name": "a bedroom without a receptacle",
     "basis": {"edition": "2023"},

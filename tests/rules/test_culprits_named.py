@@ -7,7 +7,8 @@ from typing import Any
 import pytest
 
 from nailplate.catalog import catalog
-from nailplate.review import Finding, check
+from nailplate.review import check
+from nailplate.review.report import Finding
 from nailplate.wire import read_plan_value
 
 CULPRITS = [

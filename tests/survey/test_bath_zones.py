@@ -140,7 +140,7 @@ def test_place_outside_the_zone_within_reach_of_the_basin(deep: float, there_is:
         room=ring(0, 0, 30, deep), fixtures={"b": {"room": "bath", "kind": "basin", "outline": ring(10, 66, 28, 90)}}
     )
     room, fixtures = survey.plan.rooms["bath"], survey.plan.fixtures
-    assert has_place_outside(room, [fixtures["tub"]], fixtures["b"]) is there_is
+    assert has_place_outside(survey, room, [fixtures["tub"]], fixtures["b"]) is there_is
 
 
 @given(y=st.floats(-40, 110), slant=st.floats(-60, 60))

@@ -20,7 +20,7 @@ def place_in_room(
     try:
         line = survey.once(floor_line, room.id, _TOPS_BREAK)
         middle = near if near is not None else geometry.centroid(room.outline)
-    except UnknownFact:
+    except UnknownFact:  # unknown: the remedy stands in words alone
         return None
     found = [
         (geometry.distance(point, middle), place)

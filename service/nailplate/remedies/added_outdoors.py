@@ -10,7 +10,7 @@ from nailplate.plan.words import Face, LevelKind, Side
 from nailplate.remedies.added_receptacles import ROOM_FOR_BOX, Added
 from nailplate.remedies.taken_spots import barred
 from nailplate.survey.index import Survey
-from nailplate.survey.outdoors import REACH_FROM_GRADE, is_outdoor, off_wall, outdoor_place_at, outer_walls, walls_of_face
+from nailplate.survey.outdoors import is_outdoor, off_wall, outdoor_place_at, outer_walls, walls_of_face
 from nailplate.survey.places import beside_wall, point_on_wall, room_beside
 from nailplate.units import within
 
@@ -78,12 +78,16 @@ def _free_places(survey: Survey, wall: Wall, side: Side) -> Iterator[float]:
 def _is_at_grade(survey: Survey, wall: Wall, point: geometry.Point) -> bool:
     try:
         place = outdoor_place_at(survey, point, wall.level)
-    except UnknownFact:
+    except UnknownFact:  # unknown: no receptacle is proposed where its place is not certain
         return False
     if place is None:
         return survey.plan.levels[wall.level].kind is LevelKind.STOREY
     floor, ground = survey.plan.levels[wall.level], survey.plan.levels[place.level]
-    low = floor.knows("elevation") and ground.knows("elevation") and floor.elevation - ground.elevation <= REACH_FROM_GRADE
+    low = (
+        floor.knows("elevation")
+        and ground.knows("elevation")
+        and floor.elevation - ground.elevation <= survey.inches("reach_over_grade")
+    )
     return low and not RAISED_OUTDOOR.intersection(place.uses) and not _is_another_face(place, wall)
 
 
@@ -98,5 +102,5 @@ def _is_there(
         return False
     try:
         return outdoor_place_at(survey, point, wall.level) is outdoors
-    except UnknownFact:
+    except UnknownFact:  # unknown: no receptacle is proposed where its place is not certain
         return False

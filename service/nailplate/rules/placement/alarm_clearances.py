@@ -70,6 +70,22 @@ def unplaced_sources(survey: Survey, level: str) -> tuple[Pointer, ...]:
     )
 
 
+def unplaced_fans(survey: Survey) -> tuple[Pointer, ...]:
+    """Pointers of the places left out of ceiling fans."""
+    return survey.once(_unplaced_fans)
+
+
+def _unplaced_fans(survey: Survey) -> tuple[Pointer, ...]:
+    found = []
+    for device in survey.plan.devices.values():
+        if device.kind is DeviceKind.FAN:
+            try:
+                standing(survey, device)
+            except UnknownFact as unknown:
+                found.append(unknown.pointer)
+    return tuple(found)
+
+
 def clear_spot(room: Room, sources: list[Near], limits: dict[Nuisance, float], near: geometry.Point) -> geometry.Point | None:
     """The place in a room that keeps clear of all these and is nearest to ``near``; None where there is none."""
     if not room.knows("outline"):
@@ -141,7 +157,7 @@ def _fans(survey: Survey, level: str) -> Iterator[Source]:
         if device.kind is DeviceKind.FAN:
             try:
                 where = standing(survey, device)
-            except UnknownFact:
+            except UnknownFact:  # unknown: the rule asks for the place by ``unplaced_fans``
                 continue
             if where.level == level:
                 yield Source(Nuisance.FAN, device, (where.point, where.point))

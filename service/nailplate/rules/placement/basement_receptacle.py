@@ -29,13 +29,11 @@ from nailplate.rulekit import (
 )
 from nailplate.rules.placement.open_plan import open_to
 from nailplate.survey.names import name_of
-from nailplate.survey.receptacles import HIGHEST, receptacles_in
+from nailplate.survey.receptacles import receptacles_in
 from nailplate.units import inches, shown
 
 USUAL_HEIGHT = 48.0
 """Inches above the floor of a receptacle on a bare basement or workshop wall (common practice)."""
-MULTIFAMILY_TOO = 2020
-"""The edition from which multifamily dwellings are meant too."""
 
 
 @rule(
@@ -53,7 +51,6 @@ MULTIFAMILY_TOO = 2020
     hazards=(Hazard.CORDS, Hazard.TRIP, Hazard.WATER),
     dwelling_only=True,
     changes={
-        "nec-2020": "Multifamily dwellings are meant too.",
         "nec-2023": "A receptacle for a security system alone does not count.",
     },
 )
@@ -80,12 +77,12 @@ def _in_basement(room: Room, job: Job) -> bool:
 def _is_of_many(job: Job) -> bool:
     basis = job.plan.basis
     many = basis.knows("building") and basis.building is BuildingKind.MULTIFAMILY
-    return many and not job.edition.since(MULTIFAMILY_TOO)
+    return many and not job.holds("multifamily_places_too")
 
 
 def _judged(room: Room, what: str, job: Job) -> Outcome:
-    unknown: list[Pointer] = []
-    for portion in (room, *_open_portions(room, job)):
+    portions, unknown = _open_portions(room, job)
+    for portion in (room, *portions):
         here = receptacles_in(job.survey, portion)
         if any(not each.needs for each in here.for_use):
             return Pass()
@@ -93,19 +90,24 @@ def _judged(room: Room, what: str, job: Job) -> Outcome:
     if unknown:
         return Undetermined(tuple(dict.fromkeys(unknown))[:20])
     message = (
-        f"{name_of(room)}, {what}, has no receptacle for use; one not more than {shown(inches(HIGHEST))} above the floor is "
+        f"{name_of(room)}, {what}, has no receptacle for use; one not more than {shown(job.measure('receptacle_highest'))} above the floor is "
         "required, beside those for equipment."
     )
     return Violation(message, remedies=(_remedy(room, job),))
 
 
-def _open_portions(room: Room, job: Job) -> tuple[Room, ...]:
-    """The unfinished portions that this one is open to: with them it is one."""
+def _open_portions(room: Room, job: Job) -> tuple[list[Room], list[Pointer]]:
+    """The unfinished portions that this one is open to, with which it is one; and what is left out of others that may be."""
+    if len(job.survey.rooms_on_level.get(room.level, [])) == 1:
+        return [], []
     try:
         beside = open_to(job.survey, room)
-    except UnknownFact:
-        return ()
-    return tuple(other for other in beside if other.knows("finished") and not other.finished)
+    except UnknownFact as unknown:
+        return [], [unknown.pointer]
+    unsaid = [
+        each.where("finished") for each in beside if not each.knows("finished") and receptacles_in(job.survey, each).for_use
+    ]
+    return [each for each in beside if each.is_(finished=False)], unsaid
 
 
 def _remedy(room: Room, job: Job) -> Remedy:

@@ -10,14 +10,10 @@ from nailplate.plan.words import FixtureKind, Listing, Mount, Side
 from nailplate.remedies.added_receptacles import ROOM_FOR_BOX, Added, room_for_boxes
 from nailplate.survey.index import Survey
 from nailplate.survey.places import Standing, room_beside, standing
-from nailplate.survey.receptacles import HIGHEST, PassedOver, passed_over, place_of, rating_needs, required_kind
+from nailplate.survey.receptacles import PassedOver, passed_over, place_of, rating_needs, required_kind
 from nailplate.survey.space import TOUCH, Stretch, Surface, floor_line, footprints
 from nailplate.units import inches, reaches, shown, within
 
-REACH = 36.0
-"""Inches from the outside edge of the basin."""
-BELOW_TOP = 12.0
-"""Inches below the top of the basin or its counter, at most."""
 HIGHEST_RIM = 42.0
 """Inches; no basin stands higher (common practice). A receptacle high enough for it is so for any unstated rim."""
 ADJACENT = 12.0
@@ -25,7 +21,7 @@ ADJACENT = 12.0
 USUAL_HEIGHT = 42.0
 """Inches above the floor of a receptacle over a vanity (common practice)."""
 TUB_ZONE = 36.0
-"""Inches from a tub or shower within which no receptacle is proposed (406.9(C) from 2020)."""
+"""Inches from a tub or shower within which no receptacle is proposed (our own measure, as wide as the zone around them)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +55,9 @@ def not_for_basin(survey: Survey, basin: Fixture) -> tuple[PassedOver, ...]:
     """The receptacles within 3 ft of a basin that do not count for it, and why."""
     room = survey.plan.rooms[basin.room]
     found = [*passed_over(survey, room), *_too_low(survey, basin, room)]
-    return tuple(each for each in found if within(geometry.distance_to_outline(each.point, basin.outline), REACH))
+    return tuple(
+        each for each in found if within(geometry.distance_to_outline(each.point, basin.outline), survey.inches("basin_reach"))
+    )
 
 
 def _too_low(survey: Survey, basin: Fixture, room: Room) -> Iterator[PassedOver]:
@@ -68,8 +66,8 @@ def _too_low(survey: Survey, basin: Fixture, room: Room) -> Iterator[PassedOver]
         if top is None or not where.place.knows("height") or device.is_(mount=Mount.COUNTERTOP):
             continue
         under = top - where.height
-        if not within(under, BELOW_TOP):
-            why = f"it is {shown(inches(under))} below the basin's top, and {shown(inches(BELOW_TOP))} is the most"
+        if not within(under, survey.inches("below_basin_top")):
+            why = f"it is {shown(inches(under))} below the basin's top, and {shown(survey.measure('below_basin_top'))} is the most"
             yield PassedOver(device, where.point, why)
 
 
@@ -100,7 +98,7 @@ def _may_serve(device: Device) -> bool:
 def _may_be_in(survey: Survey, device: Device, room: Room) -> bool:
     try:
         place = place_of(survey, device)
-    except UnknownFact:
+    except UnknownFact:  # unknown: it may be in any room
         return True
     if isinstance(place, RoomPlace):
         return place.room == room.id
@@ -140,12 +138,12 @@ def _high_enough(survey: Survey, basin: Fixture, found: Standing) -> tuple[Point
     """None if it is above reach or too far below the top, else the heights that are not stated and decide."""
     if not found.place.knows("height"):
         return (found.place.where("height"),)
-    if not within(found.height, HIGHEST):
+    if not within(found.height, survey.inches("receptacle_highest")):
         return None
     top = top_of(survey, basin)
     if top is not None:
-        return () if reaches(found.height, top - BELOW_TOP) else None
-    return () if reaches(found.height, HIGHEST_RIM - BELOW_TOP) else (basin.where("height"),)
+        return () if reaches(found.height, top - survey.inches("below_basin_top")) else None
+    return () if reaches(found.height, HIGHEST_RIM - survey.inches("below_basin_top")) else (basin.where("height"),)
 
 
 def top_of(survey: Survey, basin: Fixture) -> float | None:
@@ -178,7 +176,7 @@ def _tops(survey: Survey, basin: Fixture) -> tuple[geometry.Outline, ...]:
         return ()
     try:
         return footprints(survey.plan.counters[basin.counter], survey.plan.rooms[basin.room])
-    except UnknownFact:
+    except UnknownFact:  # unknown: the basin's own outline tells what is adjacent, and farther walls are a judgement
         return ()
 
 
@@ -190,7 +188,7 @@ def place_beside(survey: Survey, basin: Fixture) -> Added | None:
     try:
         line = survey.once(floor_line, basin.room, _TOPS_BREAK)
         found = [spot for stretch in line for spot in _spots(survey, basin, stretch)]
-    except UnknownFact:
+    except UnknownFact:  # unknown: the remedy stands in words alone
         return None
     return min(found, key=lambda spot: spot[0])[1] if found else None
 
@@ -207,7 +205,7 @@ def _spots(survey: Survey, basin: Fixture, stretch: Stretch) -> Iterator[tuple[f
         for along in (min(max(each, start), end) for each in wanted):
             point = geometry.point_along(stretch.segment, along)
             distance = geometry.distance_to_outline(point, basin.outline)
-            if within(distance, REACH - ROOM_FOR_BOX) and not _near_tub(survey, basin, point):
+            if within(distance, survey.inches("basin_reach") - ROOM_FOR_BOX) and not _near_tub(survey, basin, point):
                 yield distance, Added(wall, side, stretch.along_wall(along), USUAL_HEIGHT)
 
 

@@ -25,7 +25,7 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.placement.basin_receptacles import ADJACENT, BELOW_TOP, REACH, Near, at_basin, not_for_basin, place_beside
+from nailplate.rules.placement.basin_receptacles import ADJACENT, Near, at_basin, not_for_basin, place_beside
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import pointers, told
 from nailplate.units import inches, shown, within
@@ -98,9 +98,9 @@ def _perhaps_bath(basin: Fixture, beyond: Room, job: Job) -> Outcome:
 
 def _judged(basin: Fixture, job: Job) -> Outcome:
     found = at_basin(job.survey, basin)
-    fit = [each for each in found.near if within(each.distance, REACH)]
+    fit = [each for each in found.near if within(each.distance, job.inches("basin_reach"))]
     if best := next((each for each in fit if each.adjacent and not each.needs), None):
-        return Pass(inches(best.distance), inches(REACH))
+        return Pass(inches(best.distance), job.measure("basin_reach"))
     open_facts = (*(need for each in fit for need in each.needs), *found.unplaced)
     if open_facts:
         return Undetermined(tuple(dict.fromkeys(open_facts)))
@@ -116,26 +116,26 @@ def _contested(basin: Fixture, near: Near, job: Job) -> Judgement:
             Reading("Only a wall next to the basin or its counter is adjacent to it.", "violation"),
         ),
         measured=inches(near.distance),
-        limit=inches(REACH),
+        limit=job.measure("basin_reach"),
         remedies=(_remedy(basin, job),),
         related=(near.device.pointer,),
     )
 
 
 def _violation(basin: Fixture, nearest: Near | None, job: Job) -> Violation:
-    reach = shown(inches(REACH))
+    reach = shown(job.measure("basin_reach"))
     beside = not_for_basin(job.survey, basin)
     if nearest is None:
         room = name_of(job.plan.rooms[basin.room])
         said = f"No receptacle that counts is at this basin in {room}; one within {reach} of its edge is required"
-        message = f"{said}, not more than {shown(inches(BELOW_TOP))} below its top."
+        message = f"{said}, not more than {shown(job.measure('below_basin_top'))} below its top."
     else:
         away = shown(inches(nearest.distance))
         message = f"The nearest receptacle, {nearest.device.id}, is {away} from this basin's edge; {reach} is the most."
     return Violation(
         message=f"{message}{told(beside)}",
         measured=inches(nearest.distance) if nearest else None,
-        limit=inches(REACH),
+        limit=job.measure("basin_reach"),
         remedies=(_remedy(basin, job),),
         related=((nearest.device.pointer,) if nearest else ()) + pointers(beside),
     )

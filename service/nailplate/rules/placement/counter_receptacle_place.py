@@ -30,15 +30,12 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.rules.placement.near_counters import REACH, NearTop, counter_of, nearest_top, on_cabinet
+from nailplate.rules.placement.near_counters import NearTop, counter_of, nearest_top, on_cabinet
 from nailplate.survey.names import name_of
 from nailplate.survey.places import standing
 from nailplate.survey.receptacles import BELOW, OVERHANG, has_sink, kept_by_appliance, overhang_at, sinks_in
 from nailplate.survey.space import TOUCH
 from nailplate.units import inches, reaches, shown, within
-
-UNDER_SINK, SERVES_NO_MORE, FORBIDDEN = 2020, 2023, 2026
-"""The editions from which face up under a sink, below a top as serving it, and below a top at all are dealt with."""
 
 
 @rule(
@@ -67,11 +64,6 @@ UNDER_SINK, SERVES_NO_MORE, FORBIDDEN = 2020, 2023, 2026
     },
     hazards=(Hazard.CORDS, Hazard.WATER, Hazard.SHOCK),
     dwelling_only=True,
-    changes={
-        "nec-2020": "No receptacle lies face up in the area below a sink.",
-        "nec-2023": "A receptacle below the top no longer serves an island or peninsula.",
-        "nec-2026": "None is within 24 in of a top from below, on a cabinet or a wall beside it; in a drawer one may be.",
-    },
 )
 def counter_receptacle_place(device: Device, job: Job) -> Outcome:
     """406.5(E) to (G) for what is in a top or lies face up, 210.52(C) for what is below one."""
@@ -145,7 +137,7 @@ def _work_surface(device: Device, job: Job) -> Outcome:
 def _under_sink(device: Device, job: Job) -> Outcome | None:
     """406.5(G)(2), from 2020: the area below a sink is looked at where the receptacle is lower than the sink."""
     where = standing(job.survey, device)
-    if not job.edition.since(UNDER_SINK) or where.room is None:
+    if not job.holds("face_up_below_sink_barred") or where.room is None:
         return None
     for sink, ring in sinks_in(job.survey, where.room):
         if geometry.contains(ring, where.point, TOUCH) and not (sink.knows("height") and where.height > sink.height):
@@ -161,23 +153,23 @@ def _under_sink(device: Device, job: Job) -> Outcome | None:
 
 
 def _below_top(device: Device, job: Job) -> Outcome:
-    if not job.edition.since(FORBIDDEN) and not on_cabinet(device):
+    if not job.holds("below_top_barred") and not on_cabinet(device):
         return NotConcerned()
-    if job.edition.since(FORBIDDEN) and kept_by_appliance(job.survey, device):
+    if job.holds("below_top_barred") and kept_by_appliance(job.survey, device):
         # Behind or beside an appliance, or in the cabinet for one: no cord from the top comes there.
         return NotConcerned()
     near = nearest_top(job.survey, device)
     if near is None or not FOOD_ROOMS.intersection(job.plan.rooms[near.counter.room].uses):
         return NotConcerned()
-    if job.edition.since(FORBIDDEN):
-        return _from_2026(device, near)
-    return _in_2023(near) if job.edition.since(SERVES_NO_MORE) else _until_2020(near)
+    if job.holds("below_top_barred"):
+        return _from_2026(device, near, job)
+    return _in_2023(near, job) if job.holds("below_top_serves_no_more") else _until_2020(near)
 
 
-def _from_2026(device: Device, near: NearTop) -> Outcome:
+def _from_2026(device: Device, near: NearTop, job: Job) -> Outcome:
     """Measured straight from the top's edge, as the cord that the rule is about would hang."""
-    if reaches(near.straight, REACH):
-        return Pass(inches(near.straight), inches(REACH))
+    if reaches(near.straight, job.inches("clear_below_counter")):
+        return Pass(inches(near.straight), job.measure("clear_below_counter"))
     if device.knows("in_cabinet") and device.in_cabinet:
         return _contested(
             near,
@@ -190,17 +182,17 @@ def _from_2026(device: Device, near: NearTop) -> Outcome:
         )
     return Violation(
         message=f"This receptacle is below the top of {name_of(near.counter)} and {shown(inches(near.straight))} from it; within "
-        f"{shown(inches(REACH))} of a top none may be below it.",
+        f"{shown(job.measure('clear_below_counter'))} of a top none may be below it.",
         measured=inches(near.straight),
-        limit=inches(REACH),
-        remedies=(_lower(),),
+        limit=job.measure("clear_below_counter"),
+        remedies=(_lower(job),),
         related=(near.counter.pointer,),
     )
 
 
-def _in_2023(near: NearTop) -> Outcome:
-    if reaches(near.straight, REACH):
-        return Pass(inches(near.straight), inches(REACH))
+def _in_2023(near: NearTop, job: Job) -> Outcome:
+    if reaches(near.straight, job.inches("clear_below_counter")):
+        return Pass(inches(near.straight), job.measure("clear_below_counter"))
     return _contested(
         near,
         f"This receptacle on the cabinet is {shown(inches(near.below))} below the top of {name_of(near.counter)} and does not serve it.",
@@ -242,5 +234,7 @@ def _contested(near: NearTop, message: str, one: Reading, other: Reading) -> Jud
     )
 
 
-def _lower() -> Remedy:
-    return Remedy(f"Set it {shown(inches(REACH))} or more from the top, or on the wall above it; in a drawer it may stay.")
+def _lower(job: Job) -> Remedy:
+    return Remedy(
+        f"Set it {shown(job.measure('clear_below_counter'))} or more from the top, or on the wall above it; in a drawer it may stay."
+    )

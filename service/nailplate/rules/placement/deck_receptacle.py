@@ -32,7 +32,7 @@ from nailplate.rulekit import (
 )
 from nailplate.rules.placement.deck_gaps import gap_to_house
 from nailplate.survey.names import name_of
-from nailplate.survey.outdoors import REACH_FROM_GRADE, Outside, entrances_to, is_outdoor, outside_near, outside_receptacles
+from nailplate.survey.outdoors import Outside, entrances_to, is_outdoor, outside_near, outside_receptacles
 from nailplate.survey.receptacles import receptacles_in
 from nailplate.units import inches, reaches, shown, within
 
@@ -41,7 +41,6 @@ ARM = 24.0
 """Inches beyond a deck's edge within which one can reach from it (our own measure)."""
 LANDING = 16 * 144.0
 """Square inches of a place with steps that may be no more than the landing of its door (our own measure)."""
-LIMIT = inches(REACH_FROM_GRADE)
 
 
 @rule(
@@ -70,7 +69,7 @@ def deck_receptacle(room: Room, job: Job) -> Outcome:
     found, needs = _at(room, job)
     sure = next((height for height, missing in found if not missing), None)
     if sure is not None:
-        return Pass(inches(sure), LIMIT)
+        return Pass(inches(sure), job.measure("reach_over_grade"))
     if unknown or needs:
         return Undetermined(tuple(dict.fromkeys((*unknown, *needs))))
     found_short = _beside(room, job) or _missing(room, job)
@@ -119,7 +118,7 @@ def _at(room: Room, job: Job) -> tuple[list[tuple[float, tuple[Pointer, ...]]], 
         if one.place is room and not _kept_from(one):
             if not one.standing.place.knows("height"):
                 needs.append(one.standing.place.where("height"))
-            elif within(one.standing.height, REACH_FROM_GRADE):
+            elif within(one.standing.height, job.inches("reach_over_grade")):
                 found.append((one.standing.height, one.needs))
     needs += [need for _, missing in found for need in missing]
     return found, (*needs, *outside_receptacles(job.survey).unplaced)
@@ -138,19 +137,24 @@ def _kept_from(one: Outside) -> bool:
 
 def _beside(room: Room, job: Job) -> Outcome | None:
     """A receptacle just past the deck's edge, which one may reach over it."""
+    unknown: UnknownFact | None = None
     for one in _outside(room, job, ARM):
         distance = geometry.distance_to_outline(one.standing.point, room.outline)
-        if one.place is not room and within(distance, ARM) and not _kept_from(one) and not one.needs and _in_reach(one, room):
-            return _contested(room, one, distance, job)
+        if one.place is not room and within(distance, ARM) and not _kept_from(one) and not one.needs:
+            try:
+                if _in_reach(one, room, job):
+                    return _contested(room, one, distance, job)
+            except UnknownFact as missing:
+                unknown = missing
+    if unknown is not None:
+        raise unknown
     return None
 
 
-def _in_reach(one: Outside, room: Room) -> bool:
-    try:
-        height = one.standing.height + (one.raised.floor_above_grade if one.raised else 0.0) - room.floor_above_grade
-    except UnknownFact:
-        return False
-    return reaches(height, 0.0) and within(height, REACH_FROM_GRADE)
+def _in_reach(one: Outside, room: Room, job: Job) -> bool:
+    """Whether it is in reach over the deck's edge. Raises UnknownFact."""
+    height = one.standing.height + (one.raised.floor_above_grade if one.raised else 0.0) - room.floor_above_grade
+    return reaches(height, 0.0) and within(height, job.inches("reach_over_grade"))
 
 
 def _contested(room: Room, one: Outside, distance: float, job: Job) -> Judgement:
@@ -168,7 +172,8 @@ def _contested(room: Room, one: Outside, distance: float, job: Job) -> Judgement
 
 
 def _missing(room: Room, job: Job) -> Outcome:
-    message = f"{name_of(room)} has no receptacle that one reaches from it; one not more than {shown(LIMIT)} above its floor is required."
+    limit = job.measure("reach_over_grade")
+    message = f"{name_of(room)} has no receptacle that one reaches from it; one not more than {shown(limit)} above its floor is required."
     if within(geometry.area(room.outline), LANDING) and room.knows("steps_to_grade") and room.steps_to_grade:
         readings = (
             Reading("A porch is a porch whatever its size.", "violation"),
@@ -177,8 +182,8 @@ def _missing(room: Room, job: Job) -> Outcome:
         words = (
             f"{message} It is small enough to be no more than the landing of its door; ask the authority having jurisdiction."
         )
-        return Judgement(words, readings, limit=LIMIT, remedies=(_remedy(room, job),))
-    return Violation(message, limit=LIMIT, remedies=(_remedy(room, job),))
+        return Judgement(words, readings, limit=job.measure("reach_over_grade"), remedies=(_remedy(room, job),))
+    return Violation(message, limit=job.measure("reach_over_grade"), remedies=(_remedy(room, job),))
 
 
 def _remedy(room: Room, job: Job) -> Remedy:

@@ -34,12 +34,11 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.survey.equipment import SERVICE_REACH, ForService, receptacles_around, same_level, unplaced_receptacles
+from nailplate.survey.equipment import ForService, receptacles_around, same_level, unplaced_receptacles
 from nailplate.survey.names import name_of
 from nailplate.survey.outdoors import is_outdoor
 from nailplate.units import Inches, inches, shown, within
 
-LIMIT = inches(SERVICE_REACH)
 CONTESTED = frozenset({ApplianceKind.BASEBOARD_HEATER, ApplianceKind.WALL_HEATER})
 """Heaters of one room: by the words heating equipment, but seldom taken for it."""
 
@@ -68,7 +67,7 @@ def equipment_receptacle(unit: Appliance, job: Job) -> Outcome:
     near = receptacles_around(job.survey, unit)
     sure, open_facts, perhaps = _sorted(near, unit, room, job)
     if sure:
-        return Pass(inches(min(sure)), LIMIT)
+        return Pass(inches(min(sure)), job.measure("service_receptacle_reach"))
     unknown = (*open_facts, *unplaced_receptacles(job.survey))
     if unknown:
         return Undetermined(tuple(dict.fromkeys(unknown)))
@@ -120,14 +119,15 @@ def _contested(unit: Appliance, perhaps: list[tuple[Inches, ForService]], job: J
     levels = job.plan.levels
     stands = name_of(levels[one.level]) if one.level else "another level"
     return Judgement(
-        message=f"The only receptacle within {shown(LIMIT)} of {name_of(unit)}, {name_of(one.device)}, is at {stands}, above the "
+        message=f"The only receptacle within {shown(job.measure('service_receptacle_reach'))} of {name_of(unit)}, "
+        f"{name_of(one.device)}, is at {stands}, above the "
         "ground that the unit stands on. Whether that is the same level, ask the authority having jurisdiction.",
         readings=(
             Reading("A porch or deck with steps is on the level of the ground beside it.", "pass"),
             Reading("A porch or deck is a level of its own.", "violation"),
         ),
         measured=inches(distance),
-        limit=LIMIT,
+        limit=job.measure("service_receptacle_reach"),
         remedies=(_remedy(unit, job),),
         related=(one.device.pointer,),
     )
@@ -148,26 +148,30 @@ def _place(unit: Appliance, room: Room, job: Job) -> Added | None:
     if not room.knows("outline"):
         return None
     if is_outdoor(room):
-        return place_at(job.survey, room, unit.footprint, SERVICE_REACH)
-    return place_in_room(job.survey, room, USUAL_HEIGHT, lambda point: _in_reach(point, unit), unit.footprint[0])
+        return place_at(job.survey, room, unit.footprint, job.inches("service_receptacle_reach"))
+    return place_in_room(job.survey, room, USUAL_HEIGHT, lambda point: _in_reach(point, unit, job), unit.footprint[0])
 
 
-def _in_reach(point: geometry.Point, unit: Appliance) -> bool:
-    return within(geometry.distance_to_outline(point, unit.footprint), SERVICE_REACH)
+def _in_reach(point: geometry.Point, unit: Appliance, job: Job) -> bool:
+    return within(geometry.distance_to_outline(point, unit.footprint), job.inches("service_receptacle_reach"))
 
 
 def _missing(unit: Appliance, room: Room, near: list[tuple[Inches, ForService]], job: Job) -> Outcome:
-    message = f"{name_of(unit)} in {name_of(room)} has no receptacle for servicing within {shown(LIMIT)} on its level{_why_not(near, unit)}."
+    limit = job.measure("service_receptacle_reach")
+    message = f"{name_of(unit)} in {name_of(room)} has no receptacle for servicing within {shown(limit)} on its level{_why_not(near, unit)}."
     if unit.kind in CONTESTED:
         readings = (
             Reading("A heater of one room is heating equipment too.", "violation"),
             Reading("Meant is equipment that is serviced with tools and gauges, not a heater of one room.", "pass"),
         )
         return Judgement(
-            f"{message} Ask the authority having jurisdiction.", readings, limit=LIMIT, remedies=(_remedy(unit, job),)
+            f"{message} Ask the authority having jurisdiction.",
+            readings,
+            limit=job.measure("service_receptacle_reach"),
+            remedies=(_remedy(unit, job),),
         )
     related = tuple(one.device.pointer for _, one in near)[:5]
-    return Violation(message, limit=LIMIT, remedies=(_remedy(unit, job),), related=related)
+    return Violation(message, limit=job.measure("service_receptacle_reach"), remedies=(_remedy(unit, job),), related=related)
 
 
 def _why_not(near: list[tuple[Inches, ForService]], unit: Appliance) -> str:

@@ -39,10 +39,7 @@ from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import Judged
 from nailplate.units import Inches, Measure, Unit, inches, shown, within
 
-SMALL = 60.0
-"""Square feet up to which a foyer needs no receptacle (210.52(I))."""
-WIDE = Inches(36.0)
-"""The width from which a wall space needs one."""
+_SQUARE_FOOT = 144.0
 ANYWHERE = Inches(12_000.0)
 """One serves the whole of its wall space, however long that is."""
 
@@ -65,26 +62,30 @@ def foyer_receptacles(room: Room, job: Job) -> Outcome | list[Outcome]:
     """210.52(I), one outcome for each wall space; contested where the foyer may be part of a hallway."""
     if Use.FOYER not in room.uses or HABITABLE.intersection(room.uses):
         return NotConcerned()
-    size = Measure(geometry.area(room.outline) / 144.0, Unit.SQUARE_FOOT)
-    if within(size.value, SMALL):
-        return Pass(size, Measure(SMALL, Unit.SQUARE_FOOT))
+    size = Measure(geometry.area(room.outline) / _SQUARE_FOOT, Unit.SQUARE_FOOT)
+    small = job.square_inches("foyer_area") / _SQUARE_FOOT
+    if within(size.value, small):
+        return Pass(size, Measure(small, Unit.SQUARE_FOOT))
     found = foyer_walls(job.survey, room, tops_break_in(job), _limits(job))
     if found.needs:
         return Undetermined(found.needs)
     contested = beside_hall(job.survey, room)
     answers = [_judgement(room, each, job) if contested else _violation(room, each, job) for each in found.short]
-    return [*answers, *(Pass(inches(each.space.length), inches(WIDE), facet=_facet(each)) for each in found.served)] or Pass()
+    return [
+        *answers,
+        *(Pass(inches(each.space.length), job.measure("foyer_wall_width"), facet=_facet(each)) for each in found.served),
+    ] or Pass()
 
 
 def _limits(job: Job) -> RunLimits:
-    return replace(job.edition.spacing.wall, reach=ANYWHERE, minimum=WIDE)
+    return replace(job.edition.spacing.wall, reach=ANYWHERE, minimum=job.inches("foyer_wall_width"))
 
 
 def _violation(room: Room, judged: Judged, job: Job) -> Violation:
     return Violation(
-        message=_message(room, judged),
+        message=_message(room, judged, job),
         measured=inches(judged.space.length),
-        limit=inches(WIDE),
+        limit=job.measure("foyer_wall_width"),
         remedies=(_remedy(judged, job),),
         facet=_facet(judged),
         related=tuple(dict.fromkeys(each.wall.pointer for each in judged.space.stretches if each.wall)),
@@ -93,20 +94,20 @@ def _violation(room: Room, judged: Judged, job: Job) -> Violation:
 
 def _judgement(room: Room, judged: Judged, job: Job) -> Judgement:
     return Judgement(
-        message=f"{_message(room, judged)} It may be part of a hallway; ask the authority having jurisdiction.",
+        message=f"{_message(room, judged, job)} It may be part of a hallway; ask the authority having jurisdiction.",
         readings=(
             Reading("The entrance is a foyer of its own, and each of its wall spaces needs a receptacle.", "violation"),
             Reading("The entrance is part of a hallway, and one receptacle for the whole hallway is enough.", "pass"),
         ),
         measured=inches(judged.space.length),
-        limit=inches(WIDE),
+        limit=job.measure("foyer_wall_width"),
         remedies=(_remedy(judged, job),),
         facet=_facet(judged),
     )
 
 
-def _message(room: Room, judged: Judged) -> str:
-    length, wide = shown(inches(judged.space.length)), shown(inches(WIDE))
+def _message(room: Room, judged: Judged, job: Job) -> str:
+    length, wide = shown(inches(judged.space.length)), shown(job.measure("foyer_wall_width"))
     first, last = judged.space.place(0.0), judged.space.place(judged.space.length)
     where = " to ".join(
         f"{shown(inches(stretch.along_wall(along)))} along wall {stretch.wall.id}"

@@ -31,12 +31,10 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.survey.names import name_of
-from nailplate.survey.receptacles import HIGHEST, InRoom, receptacles_in
+from nailplate.survey.receptacles import InRoom, receptacles_in
 from nailplate.survey.space import Bay, bays, empty_bays, is_in
-from nailplate.units import count, inches, shown
+from nailplate.units import count, shown
 
-MULTIFAMILY_TOO = 2020
-"""The edition from which a garage attached to one dwelling of a building of many is meant too."""
 USUAL_HEIGHT = 48.0
 """Inches above the floor of a garage receptacle (common practice)."""
 
@@ -57,7 +55,6 @@ USUAL_HEIGHT = 48.0
     dwelling_only=True,
     changes={
         "nec-2017": "One receptacle is required in each vehicle bay, not more than 5 ft 6 in above the floor; two-family dwellings too.",
-        "nec-2020": "Garages of multifamily dwellings are meant, but those not attached to one dwelling need none in each bay.",
         "nec-2023": "A receptacle for a security system alone does not count.",
     },
 )
@@ -90,7 +87,7 @@ def _is_of_many(room: Room, job: Job) -> bool:
     basis = job.plan.basis
     if not (basis.knows("building") and basis.building is BuildingKind.MULTIFAMILY):
         return False
-    return not (job.edition.since(MULTIFAMILY_TOO) and room.attached)
+    return not (job.holds("multifamily_places_too") and room.attached)
 
 
 def _empty(room: Room, receptacles: list[InRoom], job: Job) -> tuple[Bay, ...]:
@@ -112,7 +109,7 @@ def _missing(room: Room, sure: list[InRoom], empty: tuple[Bay, ...], job: Job) -
     wanted = room.vehicle_bays
     have = wanted - len(empty)
     message = (
-        f"{_where(room, empty)}. Each bay has one not more than {shown(inches(HIGHEST))} above the floor, beside those for a door "
+        f"{_where(room, empty)}. Each bay has one not more than {shown(job.measure('receptacle_highest'))} above the floor, beside those for a door "
         "opener or other equipment."
     )
     related = tuple(each.device.pointer for each in sure)
@@ -146,7 +143,7 @@ def _wanted_places(room: Room, sure: list[InRoom], job: Job) -> list[Callable[[g
         return [_anywhere]
     try:
         found = bays(job.survey, room)
-    except UnknownFact:
+    except UnknownFact:  # unknown: the remedy stands in words alone
         return []
     return [partial(is_in, found, bay) for bay in empty_bays(found, [each.point for each in sure])]
 

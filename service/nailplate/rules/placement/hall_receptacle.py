@@ -35,9 +35,6 @@ from nailplate.survey.receptacles import passed_over, pointers, receptacles_in, 
 from nailplate.survey.space import Hallway, hallway_of
 from nailplate.units import inches, reaches, shown
 
-LENGTH = 120.0
-"""10 ft along the centre line (210.52(H))."""
-
 
 @rule(
     id="hall-receptacle",
@@ -64,20 +61,20 @@ def hall_receptacle(room: Room, job: Job) -> Outcome:
     hall = hallway_of(job.survey, room)
     if hall.rooms[0] is not room:
         return NotConcerned()
-    if not reaches(hall.length.most, LENGTH):
-        return Pass(inches(hall.length.most), inches(LENGTH))
+    if not reaches(hall.length.most, job.inches("hall_length")):
+        return Pass(inches(hall.length.most), job.measure("hall_length"))
     found = [each for zone in hall.rooms for each in receptacles_in(job.survey, zone).found]
     if any(not each.needs for each in found):
-        return Pass(inches(hall.length.most), inches(LENGTH))
+        return Pass(inches(hall.length.most), job.measure("hall_length"))
     unplaced = (need for zone in hall.rooms for need in receptacles_in(job.survey, zone).unplaced)
     open_facts = tuple(dict.fromkeys((*(need for each in found for need in each.needs), *unplaced)))
     if open_facts:
         return Undetermined(open_facts)
-    return _violation(hall, job) if reaches(hall.length.least, LENGTH) else _judgement(hall, job)
+    return _violation(hall, job) if reaches(hall.length.least, job.inches("hall_length")) else _judgement(hall, job)
 
 
 def _violation(hall: Hallway, job: Job) -> Violation:
-    length, limit = inches(hall.length.least), inches(LENGTH)
+    length, limit = inches(hall.length.least), job.measure("hall_length")
     beside = [each for zone in hall.rooms for each in passed_over(job.survey, zone)]
     none = "no receptacle that counts" if beside else "no receptacle"
     return Violation(
@@ -91,7 +88,7 @@ def _violation(hall: Hallway, job: Job) -> Violation:
 
 
 def _judgement(hall: Hallway, job: Job) -> Judgement:
-    least, most, limit = inches(hall.length.least), inches(hall.length.most), inches(LENGTH)
+    least, most, limit = inches(hall.length.least), inches(hall.length.most), job.measure("hall_length")
     return Judgement(
         message=f"{name_of(hall.rooms[0])} has no receptacle. Its shape leaves open how long it is along its centre line: between "
         f"{shown(least)} and {shown(most)}; from {shown(limit)} on it has one. Ask the authority having jurisdiction.",

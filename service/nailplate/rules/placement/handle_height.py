@@ -29,10 +29,7 @@ from nailplate.rulekit import (
 )
 from nailplate.survey import place_of
 from nailplate.survey.names import name_of
-from nailplate.units import Inches, inches, shown, within
-
-HIGHEST = Inches(79.0)
-"""404.8(A) and 240.24(A): 6 ft 7 in above the floor or working platform."""
+from nailplate.units import inches, shown, within
 
 
 @rule(
@@ -64,36 +61,36 @@ def _judged(part: Device | Panel, job: Job) -> Outcome:
         height = part.handle_height if isinstance(part, Panel) else place_of(job.survey, part).height
     except UnknownFact as unknown:
         return Undetermined((unknown.pointer,), facet=str(part.pointer), at=part.pointer)
-    if within(height, HIGHEST):
-        return Pass(inches(height), inches(HIGHEST), str(part.pointer))
+    if within(height, job.inches("handle_highest")):
+        return Pass(inches(height), job.measure("handle_highest"), str(part.pointer))
     if isinstance(part, Device) and part.knows("serves"):
         return _beside_what_it_serves(part, height, part.serves, job)
     return Violation(
-        _message(part, height),
+        _message(part, height, job),
         inches(height),
-        inches(HIGHEST),
-        (Remedy(f"Set it so that the handle is no more than {shown(inches(HIGHEST))} above the floor."),),
+        job.measure("handle_highest"),
+        (Remedy(f"Set it so that the handle is no more than {shown(job.measure('handle_highest'))} above the floor."),),
         facet=str(part.pointer),
         at=part.pointer,
     )
 
 
-def _message(part: Part, height: float) -> str:
+def _message(part: Part, height: float, job: Job) -> str:
     handle = "the highest breaker's handle" if isinstance(part, Panel) else "its handle"
-    return f"{name_of(part)}: {handle} is {shown(inches(height))} above the floor; {shown(inches(HIGHEST))} is the most."
+    return f"{name_of(part)}: {handle} is {shown(inches(height))} above the floor; {shown(job.measure('handle_highest'))} is the most."
 
 
 def _beside_what_it_serves(device: Device, height: float, served: tuple[str, ...], job: Job) -> Judgement:
     appliances: tuple[Pointer, ...] = tuple(job.plan.appliances[each].pointer for each in served)
     return Judgement(
-        f"{_message(device, height)} It serves equipment of its own. Ask the authority having jurisdiction.",
+        f"{_message(device, height, job)} It serves equipment of its own. Ask the authority having jurisdiction.",
         readings=(
             Reading("It is next to the motor or appliance that it serves, and a portable means reaches it.", "pass"),
             Reading("It is not next to it, or nothing is at hand to reach it.", "violation"),
         ),
         measured=inches(height),
-        limit=inches(HIGHEST),
-        remedies=(Remedy(f"Set it no more than {shown(inches(HIGHEST))} above the floor."),),
+        limit=job.measure("handle_highest"),
+        remedies=(Remedy(f"Set it no more than {shown(job.measure('handle_highest'))} above the floor."),),
         facet=str(device.pointer),
         at=device.pointer,
         related=appliances,

@@ -78,5 +78,5 @@ def _over(device: Device, heater: Appliance, job: Job) -> Violation:
 def _height(device: Device, job: Job) -> float | None:
     try:
         return standing(job.survey, device).height
-    except UnknownFact:
+    except UnknownFact:  # unknown: at any height over the heater its cord hangs onto it; the message says no height
         return None

@@ -52,8 +52,6 @@ from nailplate.survey.receptacles import (
 )
 from nailplate.units import Measure, Unit, count, inches, shown, written
 
-BY_AREA, OPTIONAL, ELECTRICAL_ONLY = 2020, 2023, 2026
-"""The editions from which the area counts, none is required, and provisions are electrical ones."""
 SQUARE_FOOT = 144.0
 
 
@@ -83,11 +81,9 @@ SQUARE_FOOT = 144.0
     },
     hazards=(Hazard.CORDS, Hazard.TRIP),
     dwelling_only=True,
+    limits=("receptacle_highest", "counter_behind_unit"),
     changes={
         "nec-2017": "One for each island or peninsula of 24 by 12 in or more; a peninsula is measured from the wall it is joined to.",
-        "nec-2020": "The number follows from the area of the top: one for the first 9 ft² and one for each further 18 ft² or part of it.",
-        "nec-2023": "None is required any more; where none is set, provisions for a later one are.",
-        "nec-2026": "The provisions are electrical ones.",
     },
 )
 def island_peninsula(counter: Counter, job: Job) -> Outcome | list[Outcome]:
@@ -97,11 +93,11 @@ def island_peninsula(counter: Counter, job: Job) -> Outcome | list[Outcome]:
         return NotConcerned()
     if counter.knows("has_top") and not counter.has_top:
         return NotConcerned()
-    if job.edition.since(OPTIONAL):
+    if job.holds("island_receptacle_optional"):
         return _optional(counter, job)
     top = top_of(job.survey, counter)
-    found = serving_top(job.survey, top, below_serves=True, only_flat=not job.edition.since(BY_AREA))
-    return _by_area(top, found, job) if job.edition.since(BY_AREA) else _one_each(top, found, job)
+    found = serving_top(job.survey, top, below_serves=True, only_flat=not job.holds("island_count_by_area"))
+    return _by_area(top, found, job) if job.holds("island_count_by_area") else _one_each(top, found, job)
 
 
 # From 2023
@@ -136,7 +132,7 @@ def _provided(counter: Counter, job: Job) -> Outcome:
     match counter.provision:
         case FutureOutlet.BOX_AND_CABLE | FutureOutlet.RACEWAY:
             return Pass()
-        case FutureOutlet.SPACE_ONLY if not job.edition.since(ELECTRICAL_ONLY):
+        case FutureOutlet.SPACE_ONLY if not job.holds("island_provisions_electrical"):
             return Judgement(
                 message=f"{named} has no receptacle that serves its top, and only room is left for a later one. What provisions "
                 "are is not said in this edition; ask the authority having jurisdiction.",

@@ -36,8 +36,6 @@ from nailplate.survey.receptacles import passed_over, pointers, receptacles_in, 
 from nailplate.survey.space import appliances_in
 from nailplate.units import inches, shown, within
 
-REACH = 72.0
-"""6 ft from where the appliance goes (210.50(C))."""
 USUAL_HEIGHT = 42.0
 """Inches above the floor of a receptacle behind a washer (common practice)."""
 
@@ -102,8 +100,8 @@ def _nearest(machine: Appliance, room: Room, job: Job) -> Outcome:
     if here and not machine.knows("footprint"):
         return Undetermined((machine.where("footprint"),), facet=machine.id)
     ways = [geometry.distance_to_outline(each.point, machine.footprint) for each in here if not each.needs]
-    if ways and within(min(ways), REACH):
-        return Pass(inches(min(ways)), inches(REACH), facet=machine.id)
+    if ways and within(min(ways), job.inches("appliance_receptacle_reach")):
+        return Pass(inches(min(ways)), job.measure("appliance_receptacle_reach"), facet=machine.id)
     return Undetermined((machine.where("outlet"),), facet=machine.id)
 
 
@@ -116,14 +114,16 @@ def _at_machine(machine: Appliance, job: Job) -> Outcome:
         away = geometry.distance_to_outline(standing(job.survey, device).point, machine.footprint)
     except UnknownFact as unknown:
         return Undetermined((unknown.pointer,), facet=machine.id)
-    if within(away, REACH):
-        return Pass(inches(away), inches(REACH), facet=machine.id)
+    if within(away, job.inches("appliance_receptacle_reach")):
+        return Pass(inches(away), job.measure("appliance_receptacle_reach"), facet=machine.id)
     return Violation(
         message=f"{name_of(device)}, the receptacle for {name_of(machine)}, is {shown(inches(away))} from it; "
-        f"{shown(inches(REACH))} is the most.",
+        f"{shown(job.measure('appliance_receptacle_reach'))} is the most.",
         measured=inches(away),
-        limit=inches(REACH),
-        remedies=(Remedy(f"Put the receptacle within {shown(inches(REACH))} of {name_of(machine)}."),),
+        limit=job.measure("appliance_receptacle_reach"),
+        remedies=(
+            Remedy(f"Put the receptacle within {shown(job.measure('appliance_receptacle_reach'))} of {name_of(machine)}."),
+        ),
         facet=machine.id,
         related=(machine.pointer, device.pointer),
     )
@@ -132,7 +132,7 @@ def _at_machine(machine: Appliance, job: Job) -> Outcome:
 def _remedy(room: Room, machines: list[Appliance], job: Job) -> Remedy:
     rings = [each.footprint for each in machines if each.knows("footprint")]
     near = geometry.centroid(rings[0]) if rings else None
-    place = place_in_room(job.survey, room, USUAL_HEIGHT, lambda point: _is_near(point, rings), near)
+    place = place_in_room(job.survey, room, USUAL_HEIGHT, lambda point: _is_near(point, rings, job), near)
     if place is None:
         return Remedy("Put a 20 A receptacle of the laundry circuit on a wall here, within 6 ft of the washer.")
     where = f"{shown(inches(place.along))} along wall {name_of(place.wall)}, {shown(inches(place.height))} above the floor"
@@ -140,5 +140,5 @@ def _remedy(room: Room, machines: list[Appliance], job: Job) -> Remedy:
     return Remedy(f"Put a 20 A receptacle of the laundry circuit at {where}.", added_devices(job.plan, new))
 
 
-def _is_near(point: geometry.Point, rings: Sequence[geometry.Outline]) -> bool:
-    return all(within(geometry.distance_to_outline(point, ring), REACH) for ring in rings)
+def _is_near(point: geometry.Point, rings: Sequence[geometry.Outline], job: Job) -> bool:
+    return all(within(geometry.distance_to_outline(point, ring), job.inches("appliance_receptacle_reach")) for ring in rings)

@@ -12,8 +12,6 @@ from nailplate.survey.index import Survey
 from nailplate.survey.places import Standing, standing
 from nailplate.survey.space import TOUCH, footprints, wall_grid
 
-REACH = 24.0
-"""Inches below and beside a top that a receptacle under it keeps from 2026 on (210.52(C)(4)); a short cord is as long."""
 _OFF_THE_WALL = 0.5
 
 
@@ -43,9 +41,9 @@ def nearest_top(survey: Survey, device: Device) -> NearTop | None:
     """The counter whose top a receptacle is nearest to from below, within reach and not behind a wall. Raises UnknownFact."""
     where = standing(survey, device)
     found = []
-    for counter in _around(survey, where, REACH):
+    for counter in _around(survey, where, survey.inches("clear_below_counter")):
         beside = _beside(survey, counter, where.point)
-        below = counter.height - where.height if beside < REACH else 0.0
+        below = counter.height - where.height if beside < survey.inches("clear_below_counter") else 0.0
         if below > geometry.DUST and not _walled_off(survey, counter, where):
             found.append(NearTop(counter, where, below, beside))
     return min(found, key=lambda each: (each.straight, each.counter.id), default=None)
@@ -78,7 +76,7 @@ def tops_of(survey: Survey, counter: Counter) -> tuple[geometry.Outline, ...]:
     """The outlines of a counter's top as far as they are drawn."""
     try:
         return footprints(counter, survey.plan.rooms[counter.room])
-    except UnknownFact:
+    except UnknownFact:  # unknown: a counter that is not drawn is asked for by the rules for counters
         return ()
 
 

@@ -33,7 +33,6 @@ from nailplate.rulekit import (
 )
 from nailplate.survey.names import name_of
 from nailplate.survey.outdoors import (
-    REACH_FROM_GRADE,
     Outside,
     height_over_grade,
     is_outdoor,
@@ -45,7 +44,6 @@ from nailplate.survey.outdoors import (
 )
 from nailplate.units import inches, shown, within
 
-LIMIT = inches(REACH_FROM_GRADE)
 _UNITS = (BuildingKind.TWO_FAMILY, BuildingKind.MULTIFAMILY)
 
 
@@ -83,7 +81,7 @@ def _at_face(face: Face, plan: Plan, job: Job) -> Outcome:
 def _at_any_face(plan: Plan, job: Job) -> Outcome:
     words = "No receptacle outdoors can be reached from grade; a dwelling at grade with an entrance of its own has one."
     remedy = Remedy("Put a receptacle outdoors, near the dwelling's entrance and within reach from grade.")
-    missing = Violation(words, limit=LIMIT, remedies=(remedy,), at=plan.where("devices"))
+    missing = Violation(words, limit=job.measure("reach_over_grade"), remedies=(remedy,), at=plan.where("devices"))
     return _answered(None, job) or _asked_of_a_unit(plan, "") or missing
 
 
@@ -94,7 +92,7 @@ def _answered(face: Face | None, job: Job) -> Outcome | None:
     facet = face.value if face else ""
     sure = next((one for one, needs in asked if not needs), None)
     if sure is not None:
-        return Pass(inches(height_over_grade(sure)), LIMIT, facet=facet)
+        return Pass(inches(height_over_grade(sure)), job.measure("reach_over_grade"), facet=facet)
     unknown = min((needs for _, needs in asked), key=_trouble, default=found.unplaced)
     return Undetermined(unknown, facet=facet) if unknown else None
 
@@ -109,7 +107,7 @@ def _asked(one: Outside, face: Face | None, job: Job) -> tuple[Pointer, ...] | N
     questions: tuple[Callable[[], bool], ...] = (
         lambda: face is None or one.face is face,
         lambda: not too_high_over_grade(job.survey, one),
-        lambda: within(height_over_grade(one), REACH_FROM_GRADE),
+        lambda: within(height_over_grade(one), job.inches("reach_over_grade")),
         lambda: reached_from_grade(one),
     )
     needs = list(one.needs)
@@ -141,12 +139,12 @@ def _asked_of_a_unit(plan: Plan, facet: str) -> Outcome | None:
 
 def _missing(face: Face, job: Job) -> Violation:
     there = [one for one in outside_receptacles(job.survey).found if _stands_at(one, face)]
-    high = [(height, one) for one in there if not within(height := _height(one), REACH_FROM_GRADE)]
+    high = [(height, one) for one in there if not within(height := _height(one), job.inches("reach_over_grade"))]
     return Violation(
         message=f"At the {face} of the house no receptacle outdoors can be reached from grade{_why_not(there, high)}; one not more "
-        f"than {shown(LIMIT)} above grade is required at the front and one at the back.",
+        f"than {shown(job.measure('reach_over_grade'))} above grade is required at the front and one at the back.",
         measured=inches(min(height for height, _ in high)) if high else None,
-        limit=LIMIT,
+        limit=job.measure("reach_over_grade"),
         remedies=(_remedy(face, job),),
         facet=face.value,
         at=job.plan.where("devices"),
@@ -157,14 +155,14 @@ def _missing(face: Face, job: Job) -> Violation:
 def _stands_at(one: Outside, face: Face) -> bool:
     try:
         return one.face is face
-    except UnknownFact:
+    except UnknownFact:  # unknown: the face is asked for before; here only the message is made
         return False
 
 
 def _height(one: Outside) -> float:
     try:
         return height_over_grade(one)
-    except UnknownFact:
+    except UnknownFact:  # unknown: the height is asked for before; here only the message is made
         return 0.0
 
 

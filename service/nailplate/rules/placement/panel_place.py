@@ -36,8 +36,6 @@ from nailplate.survey.names import name_of
 
 STANDS = 18.0
 """Inches before the wall where the feet are of somebody who works on a panel (our own measure)."""
-SHOWERS_TOO = 2023
-"""The edition from which bathrooms and places with a shower are meant in every building."""
 REMEDY = Remedy("Hang the panel elsewhere: in a hall, a utility room, a bedroom or outdoors.")
 
 
@@ -56,7 +54,6 @@ REMEDY = Remedy("Hang the panel elsewhere: in a hall, a utility room, a bedroom 
     },
     needs=("at",),
     hazards=(Hazard.WATER, Hazard.FIRE, Hazard.SHOCK, Hazard.NO_WAY_OUT),
-    changes={"nec-2023": "Bathrooms of every building are meant, showering facilities and locker rooms with showers too."},
 )
 def panel_place(panel: Panel, job: Job) -> Outcome | list[Outcome]:
     """240.24(D) to (F), for one panel."""
@@ -82,12 +79,12 @@ def _baths_meant(job: Job) -> bool:
     """Until 2023 those of dwellings and guest rooms."""
     basis = job.plan.basis
     other = basis.knows("regime") and basis.regime is Regime.NOT_A_DWELLING
-    return job.edition.since(SHOWERS_TOO) or not other
+    return job.holds("showers_bar_panels") or not other
 
 
 def _at_water(panel: Panel, room: Room, job: Job) -> Iterator[Outcome]:
     kinds = {fixture.kind for fixture in job.survey.fixtures_in_room.get(room.id, [])}
-    if FixtureKind.SHOWER in kinds and job.edition.since(SHOWERS_TOO):
+    if FixtureKind.SHOWER in kinds and job.holds("showers_bar_panels"):
         yield _banned(panel, f"{name_of(room)}, which has a shower", "bath")
     elif Use.TOILET in room.uses or kinds & BATH_FIXTURES:
         yield _perhaps_bath(panel, room, FixtureKind.BASIN in kinds)

@@ -41,10 +41,6 @@ from nailplate.survey.receptacles import Face, JudgedFace, counter_faces, free_w
 from nailplate.survey.space import Contest, floor_line
 from nailplate.units import inches, shown, within, written
 
-BELOW_TOP = 24.0
-"""Inches; from 2026 a receptacle on a divider is more than this below its top (210.52(A)(5))."""
-LOW = 2026
-
 
 @rule(
     id="room-divider",
@@ -67,7 +63,6 @@ LOW = 2026
     needs=("outline",),
     hazards=(Hazard.CORDS, Hazard.TRIP),
     dwelling_only=True,
-    changes={"nec-2026": "A receptacle on a divider with a top is more than 24 in below the top."},
 )
 def room_divider(room: Room, job: Job) -> Outcome | list[Outcome]:
     """210.52(A)(2)(3): free-standing dividers of a room, and the guards on its floor line."""
@@ -102,7 +97,7 @@ def _counters(room: Room, job: Job) -> Iterator[Outcome]:
             continue
         for face in faces:
             yield from _face(face, job)
-        if job.edition.since(LOW) and counter.kind is CounterKind.DIVIDER:
+        if job.holds("divider_receptacle_low") and counter.kind is CounterKind.DIVIDER:
             yield from _too_near_the_top(counter, job)
 
 
@@ -149,12 +144,12 @@ def _too_near_the_top(counter: Counter, job: Job) -> Iterator[Outcome]:
         if each.device.knows("mount") and each.device.mount in (Mount.COUNTERTOP, Mount.FLOOR, Mount.DRAWER):
             continue
         under = counter.height - standing(job.survey, each.device).height
-        if under > 0 and within(under, BELOW_TOP):
+        if under > 0 and within(under, job.inches("divider_receptacle_below_top")):
             yield Violation(
                 message=f"This receptacle is {shown(inches(under))} below the top of {name_of(counter)}; on a divider it is more than "
-                f"{shown(inches(BELOW_TOP))} below.",
+                f"{shown(job.measure('divider_receptacle_below_top'))} below.",
                 measured=inches(under),
-                limit=inches(BELOW_TOP),
+                limit=job.measure("divider_receptacle_below_top"),
                 remedies=(Remedy(f"Set it lower, {shown(inches(divider_height(counter)))} above the floor at most."),),
                 facet=f"{counter.id} top",
                 at=each.device.pointer,

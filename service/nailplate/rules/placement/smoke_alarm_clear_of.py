@@ -37,6 +37,7 @@ from nailplate.rules.placement.alarm_clearances import (
     clear_spot,
     is_around_a_wall,
     sources_near,
+    unplaced_fans,
     unplaced_sources,
 )
 from nailplate.survey import place_of, standing
@@ -48,7 +49,7 @@ from nailplate.units import Inches, inches, reaches, shown, written
 PHOTOELECTRIC = Inches(72.0)
 SILENCED = Inches(120.0)
 IONIZATION = Inches(240.0)
-"""IRC R314.3.1 until 2021: 6 ft, 10 ft and 20 ft by what the alarm senses with. NFPA 72: 10 ft, and never nearer than 6 ft."""
+"""The residential code until its edition of 2021: 6 ft, 10 ft and 20 ft by what the alarm senses with. NFPA 72: 10 ft, and never nearer than 6 ft."""
 CLEAR = Inches(36.0)
 """3 ft from a bathroom's door (IRC), and from blade tips and registers (NFPA 72 and makers' sheets)."""
 WIDEST_FAN = Inches(84.0)
@@ -250,7 +251,8 @@ _YIELDS = (
 
 def _fan(alarm: Placed, near: Near | None, job: Job) -> Iterator[Outcome]:
     if near is None or reaches(near.straight, CLEAR + WIDEST_FAN / 2):
-        yield Pass(facet="fan")
+        unplaced = unplaced_fans(job.survey)
+        yield Undetermined(unplaced, facet="fan") if unplaced else Pass(facet="fan")
         return
     fan = near.source.part
     if reaches(near.straight, CLEAR) and isinstance(fan, Device):
@@ -354,5 +356,5 @@ def _is_flat(room: Room, job: Job) -> bool:
     """On a sloped ceiling the height changes with the place, and a patch would have to guess it."""
     try:
         return not ceiling_of(job.survey, room).knows("profile")
-    except UnknownFact:
+    except UnknownFact:  # unknown: the patch states a place on the floor plan alone, and the height as it is
         return True

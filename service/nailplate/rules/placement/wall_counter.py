@@ -69,6 +69,7 @@ OFF_THE_WALL = (
     },
     hazards=(Hazard.CORDS, Hazard.FIRE),
     dwelling_only=True,
+    limits=("receptacle_highest", "counter_behind_unit", "counter_behind_in_corner"),
     changes={
         "nec-2017": "Work surfaces are named beside countertops.",
         "nec-2020": "The paragraph on separate spaces is gone; (C)(1) with its figure does its work for wall counters.",

@@ -36,6 +36,7 @@ from nailplate.rules.placement.wall_outcomes import contested_guard, in_loft, is
     needs=("outline",),
     hazards=(Hazard.CORDS, Hazard.TRIP, Hazard.FIRE),
     dwelling_only=True,
+    limits=("receptacle_highest", "floor_receptacle_to_wall"),
 )
 def wall_space(room: Room, job: Job) -> Outcome | list[Outcome]:
     """210.52(A)(1) to (4), one outcome for each wall space of the room."""

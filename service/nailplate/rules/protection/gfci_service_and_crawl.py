@@ -28,7 +28,7 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.rules.protection.gfci_remedies import at_breaker, remedies, unprotected
-from nailplate.survey.equipment import SERVICE_REACH, Near, service_receptacles, serviced_equipment
+from nailplate.survey.equipment import Near, service_receptacles, serviced_equipment
 from nailplate.survey.names import name_of
 from nailplate.survey.places import standing
 from nailplate.survey.protection import GroundFaultProtection, ground_fault_protection, receptacle_volts
@@ -143,7 +143,7 @@ def _unprotected(equipment: Appliance, near: tuple[Near, ...], protection: Groun
     else:
         which = f"Receptacle {name_of(nearest.receptacle)}, {shown(inches(nearest.distance))} from {name_of(equipment)} and "
         which += "there for servicing it," if len(near) == 1 else "the nearest for servicing it,"
-    others = "" if len(near) == 1 else f" No other within {shown(inches(SERVICE_REACH))} has it either."
+    others = "" if len(near) == 1 else f" No other within {shown(job.measure('service_receptacle_reach'))} has it either."
     message = f"{which} has no GFCI protection: {_none_from(protection)}.{others}"
     ways = remedies(nearest.receptacle, job, protection, (nearest.receptacle,))
     return Violation(message, remedies=ways, facet=equipment.id, at=nearest.receptacle.pointer, related=(equipment.pointer,))

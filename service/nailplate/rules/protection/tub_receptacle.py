@@ -271,7 +271,7 @@ def _in_small_bath(spot: _Spot) -> Outcome | None:
     if not reaches(deepest(room, spot.bath), ACROSS):
         return spot.passes() if is_on_farthest_wall(room, spot.bath, spot.where.point) else None
     baths = [each for each in baths_in(spot.job.survey, room) if each.knows("outline")]
-    if any(has_place_outside(room, baths, basin) for basin in basins):
+    if any(has_place_outside(spot.job.survey, room, baths, basin) for basin in basins):
         return None
     what = f"{shown(inches(spot.near.across))} from the {_bath(spot)}, and no wall place at the basin is farther away"
     inside = "The room is deeper than the zone, so that nothing is excepted; move the basin or the tub."

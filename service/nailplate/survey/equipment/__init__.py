@@ -12,7 +12,6 @@ from nailplate.survey.equipment.clearances import (
     pieces_in_front,
 )
 from nailplate.survey.equipment.equipment_receptacles import (
-    SERVICE_REACH,
     ForService,
     Near,
     receptacles_around,
@@ -25,7 +24,6 @@ from nailplate.survey.equipment.obstacles import undrawn_in
 
 __all__ = [
     "DEEPEST_PANEL",
-    "SERVICE_REACH",
     "SLACK",
     "ForService",
     "Front",

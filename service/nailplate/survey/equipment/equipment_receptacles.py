@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Final
 
 from nailplate.calc import geometry
 from nailplate.plan import Device, Pointer, Room, UnknownFact
@@ -16,8 +15,6 @@ from nailplate.survey.protection import outlets_of
 from nailplate.survey.receptacles import rating_needs, required_kind
 from nailplate.units import Inches, within
 
-SERVICE_REACH: Final = Inches(300.0)
-"""210.63: 25 ft, on the same level."""
 _OUTDOOR_CELL = 120.0
 _TOLD = 20
 
@@ -43,11 +40,13 @@ class Near:
 
 def receptacles_around(survey: Survey, equipment: Appliance) -> list[tuple[Inches, ForService]]:
     """Those within 25 ft of equipment, nearest first, on whatever level."""
-    around = geometry.grown(geometry.bounding_box(equipment.footprint), SERVICE_REACH)
+    around = geometry.grown(geometry.bounding_box(equipment.footprint), survey.inches("service_receptacle_reach"))
     near = (
         (Inches(geometry.distance_to_outline(one.point, equipment.footprint)), one) for one in survey.once(_grid).near(around)
     )
-    return sorted((each for each in near if within(each[0], SERVICE_REACH)), key=lambda each: each[0])
+    return sorted(
+        (each for each in near if within(each[0], survey.inches("service_receptacle_reach"))), key=lambda each: each[0]
+    )
 
 
 def service_receptacles(survey: Survey, equipment: Appliance) -> tuple[Near, ...]:

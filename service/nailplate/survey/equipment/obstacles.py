@@ -97,7 +97,7 @@ def _of_counter(survey: Survey, counter: Counter) -> Iterator[Obstacle]:
     needs = () if counter.knows("outline") or counter.knows("depth") else (counter.where("depth"),)
     try:
         outlines = widest_footprints(counter, survey.plan.rooms[counter.room])
-    except UnknownFact:
+    except UnknownFact:  # unknown: ``undrawn_in`` asks for what stands in the room and is not drawn
         return
     for outline in outlines:
         yield Obstacle(f"counter {name_of(counter)}", counter.pointer, outline, needs=needs)

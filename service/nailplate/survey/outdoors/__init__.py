@@ -2,7 +2,6 @@
 
 from nailplate.survey.outdoors.exposures import exposure_of, exposure_of_room, room_or_place
 from nailplate.survey.outdoors.house_faces import (
-    REACH_FROM_GRADE,
     Outside,
     entrances_to,
     height_over_grade,
@@ -20,7 +19,6 @@ from nailplate.survey.outdoors.house_faces import (
 )
 
 __all__ = [
-    "REACH_FROM_GRADE",
     "Outside",
     "entrances_to",
     "exposure_of",

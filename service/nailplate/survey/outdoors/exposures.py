@@ -4,7 +4,7 @@ from nailplate.plan import Device, Level, Room, UnknownFact
 from nailplate.plan.trade import WEATHER_UNSAID
 from nailplate.plan.words import Exposure, LevelKind
 from nailplate.survey.index import Survey
-from nailplate.survey.outdoors.house_faces import REACH_FROM_GRADE, lowest_storey, outdoor_place
+from nailplate.survey.outdoors.house_faces import lowest_storey, outdoor_place
 from nailplate.survey.places import Standing, standing
 from nailplate.units import within
 
@@ -31,7 +31,7 @@ def room_or_place(survey: Survey, where: Standing) -> Room | None:
         if place is None:
             return None
         return place if _hangs_at(survey, survey.plan.levels[where.level], survey.plan.levels[place.level]) else None
-    except UnknownFact:
+    except UnknownFact:  # unknown: as where no place is drawn, whoever asks is asked for the exposure itself
         return None
 
 
@@ -40,7 +40,7 @@ def _hangs_at(survey: Survey, floor: Level, ground: Level) -> bool:
     if floor is ground:
         return True
     if floor.knows("elevation") and ground.knows("elevation"):
-        return within(floor.elevation - ground.elevation, REACH_FROM_GRADE)
+        return within(floor.elevation - ground.elevation, survey.inches("reach_over_grade"))
     return floor is lowest_storey(survey)
 
 

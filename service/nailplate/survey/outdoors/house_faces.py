@@ -15,10 +15,8 @@ from nailplate.survey.places import Standing, beside_wall, place_of, point_on_wa
 from nailplate.survey.receptacles import rating_needs, required_kind
 from nailplate.units import within
 
-REACH_FROM_GRADE = 78.0
-"""6 1/2 ft above grade, or above the floor of a balcony, deck or porch, at most (210.52(E))."""
 ONE_STEP = 7.75
-"""Inches; a floor no higher above grade is one step up (IRC R311.7.5.1, from memory)."""
+"""Inches; a floor no higher above grade is one step up (the tallest riser of the residential code, from memory)."""
 _OFF_THE_WALL = 2.0
 _DRAWN_OFF = 6.0
 """Inches that an outdoor place may be drawn off the wall it lies at."""
@@ -117,7 +115,7 @@ def too_high_over_grade(survey: Survey, one: Outside) -> bool:
     if lowest is None or floor is lowest or floor.kind is LevelKind.BASEMENT:
         return False
     ground = survey.plan.levels[one.place.level] if one.place else lowest
-    return floor.elevation - ground.elevation > REACH_FROM_GRADE
+    return floor.elevation - ground.elevation > survey.inches("reach_over_grade")
 
 
 def lowest_storey(survey: Survey) -> Level | None:
@@ -218,7 +216,7 @@ def _along(found: Standing) -> float:
 def _may_be_outside(survey: Survey, device: Device) -> bool:
     try:
         place = place_of(survey, device)
-    except UnknownFact:
+    except UnknownFact:  # unknown: it may be anywhere
         return True
     if isinstance(place, RoomPlace):
         return is_outdoor(survey.plan.rooms[place.room])

@@ -59,14 +59,13 @@ from nailplate.survey.receptacles.shortages import (
     unplaced_needs,
 )
 from nailplate.survey.receptacles.small_baths import basins_reached, deepest, has_place_outside, is_on_farthest_wall
-from nailplate.survey.receptacles.wall_receptacles import HIGHEST, place_of, rating_needs, required_kind, wall_receptacles
+from nailplate.survey.receptacles.wall_receptacles import place_of, rating_needs, required_kind, wall_receptacles
 
 __all__ = [
     "ABOVE",
     "ACROSS",
     "ANYWHERE",
     "BELOW",
-    "HIGHEST",
     "LONG",
     "OUTER_END",
     "OVERHANG",

@@ -18,10 +18,6 @@ from nailplate.survey.receptacles.counter_units import Unit, UnitsAt, units_at
 from nailplate.survey.space import JOINT, Stretch, Surface, WallSpace, faces_left, run_of, walls_on
 from nailplate.units import reaches
 
-BEHIND = 12.0
-"""Inches of counter behind a sink or range from which on the wall behind it counts (Figure 210.52(C)(1))."""
-BEHIND_IN_CORNER = 18.0
-"""The same where it sits across a corner, from the corner to the unit's back edge."""
 ASKEW = 0.26
 """Sine of the turn, 15 degrees, from which on a unit may sit across a corner (our own measure)."""
 DEEPEST = 36.0
@@ -108,7 +104,7 @@ def _spaces(survey: Survey, room: Room, row: list[int], pieces: list[Piece], uni
     needs = tuple(dict.fromkeys(need for counter, need in units.undrawn if counter is None or counter in counters))
     run: list[Stretch] = []
     for number in row:
-        breaks = [at for unit in units.drawn for at in _breaks(unit, number, row, pieces)]
+        breaks = [at for unit in units.drawn for at in _breaks(survey, unit, number, row, pieces)]
         length = geometry.length_of(pieces[number].segment)
         reached = 0.0
         for start, end in geometry.subtracted([(0.0, length)], breaks):
@@ -140,18 +136,20 @@ def _stretches(survey: Survey, room: Room, number: int, piece: Piece, place: geo
 # Sinks and ranges
 
 
-def _breaks(unit: Unit, number: int, row: list[int], pieces: list[Piece]) -> Iterator[geometry.Interval]:
+def _breaks(survey: Survey, unit: Unit, number: int, row: list[int], pieces: list[Piece]) -> Iterator[geometry.Interval]:
     """What of a piece of back line needs no outlet for a sink or range in front of it."""
     piece = pieces[number]
     corner = _corner_of(unit, row, pieces)
     if corner is not None:
-        if number in corner and not reaches(_behind_in_corner(unit, pieces[corner[1]]), BEHIND_IN_CORNER):
+        if number in corner and not reaches(
+            _behind_in_corner(unit, pieces[corner[1]]), survey.inches("counter_behind_in_corner")
+        ):
             along = [geometry.project(point, piece.segment).along for point in unit.ring]
             length = geometry.length_of(piece.segment)
             yield (min(along), length) if number == corner[0] else (0.0, max(along))
         return
     place = _in_front(unit, piece)
-    if place is not None and not reaches(_behind(unit, piece, pieces), BEHIND):
+    if place is not None and not reaches(_behind(unit, piece, pieces), survey.inches("counter_behind_unit")):
         yield place
 
 

@@ -10,13 +10,12 @@ from dataclasses import dataclass
 from nailplate.calc import geometry
 from nailplate.calc.plan_shapes import extent
 from nailplate.codes.tables import RunLimits
-from nailplate.plan import Counter, Pointer, Room, UnknownFact, Wall
+from nailplate.plan import Counter, Pointer, Room, Wall
 from nailplate.plan.words import CounterKind, Mount, Side, Use, WallKind
 from nailplate.survey.index import Survey
 from nailplate.survey.places import room_at, standing
 from nailplate.survey.receptacles.room_receptacles import InRoom, receptacles_in
 from nailplate.survey.receptacles.shortages import Case, Judged, judged_in_room, needs_of
-from nailplate.survey.receptacles.wall_receptacles import FLOOR_REACH
 from nailplate.survey.space import SNAP, TOUCH, Reading, Stretch, WallSpace, faces_left, floor_lines, half_thickness
 from nailplate.units import reaches
 
@@ -112,10 +111,7 @@ def _is_front(counter: Counter, room: Room, line: geometry.Segment) -> bool:
     """Whether a face is the side that one works from, where the plan says which that is."""
     if not counter.knows("back") or counter.kind is CounterKind.PENINSULA:
         return False
-    try:
-        left = faces_left((counter.back[0], counter.back[-1]), counter, room)
-    except UnknownFact:
-        return False
+    left = faces_left((counter.back[0], counter.back[-1]), counter, room)
     (ax, ay), (bx, by) = geometry.left_normal((counter.back[0], counter.back[-1])), geometry.left_normal(line)
     return (ax * bx + ay * by > 0) is left
 
@@ -158,7 +154,7 @@ def _belongs(survey: Survey, face: Face, each: InRoom, offset: float) -> bool:
     in_floor = each.device.knows("mount") and each.device.mount is Mount.FLOOR
     off = abs(offset) if face.both_sides else offset
     if in_floor:
-        return -TOUCH <= off <= FLOOR_REACH + geometry.DUST
+        return -TOUCH <= off <= survey.inches("floor_receptacle_to_wall") + geometry.DUST
     where = standing(survey, each.device)
     if isinstance(face.part, Wall):
         return where.wall is face.part and (face.side is None or where.side is face.side)

@@ -14,7 +14,6 @@ from nailplate.plan import Counter, Device, Pointer, Room, UnknownFact
 from nailplate.plan.words import CounterKind, Mount
 from nailplate.survey.index import Survey
 from nailplate.survey.places import Standing, standing
-from nailplate.survey.receptacles.counter_lines import BEHIND
 from nailplate.survey.receptacles.counter_receptacles import above_top, in_top, kept_by_appliance
 from nailplate.survey.receptacles.counter_units import Unit, units_at
 from nailplate.survey.receptacles.room_receptacles import InRoom, receptacles_in
@@ -112,7 +111,7 @@ def parts_of(survey: Survey, top: Top) -> tuple[geometry.Interval, ...]:
     for counter, need in units.undrawn:
         if counter == top.counter.id:
             raise UnknownFact(need)
-    parting = [_along(top, unit) for unit in units.drawn if _stands_in(top, unit) and _parts(top, unit)]
+    parting = [_along(top, unit) for unit in units.drawn if _stands_in(top, unit) and _parts(survey, top, unit)]
     return geometry.subtracted([(0.0, top.extent.long)], parting)
 
 
@@ -131,15 +130,15 @@ def _along(top: Top, unit: Unit) -> geometry.Interval:
     return min(seen), max(seen)
 
 
-def _parts(top: Top, unit: Unit) -> bool:
+def _parts(survey: Survey, top: Top, unit: Unit) -> bool:
     """Whether less than 12 in of top lie behind a unit. Raises UnknownFact where it depends on which side one works from."""
     if unit.behind is not None:
-        return not reaches(unit.behind, BEHIND)
+        return not reaches(unit.behind, survey.inches("counter_behind_unit"))
     offsets = [geometry.project(point, top.extent.axis).offset for point in unit.ring]
     rims = (top.extent.short / 2 - max(offsets), top.extent.short / 2 + min(offsets))
-    if not any(reaches(rim, BEHIND) for rim in rims):
+    if not any(reaches(rim, survey.inches("counter_behind_unit")) for rim in rims):
         return True
-    if all(reaches(rim, BEHIND) for rim in rims):
+    if all(reaches(rim, survey.inches("counter_behind_unit")) for rim in rims):
         return False
     raise UnknownFact(unit.part.where("depth_behind"))
 

@@ -13,8 +13,6 @@ from nailplate.survey.protection import appliances_served
 from nailplate.survey.receptacles.counter_lines import CounterSpace
 from nailplate.survey.receptacles.counter_receptacles import ABOVE, above_top, along_space, in_top, kept_by_appliance
 from nailplate.survey.receptacles.wall_receptacles import (
-    FLOOR_REACH,
-    HIGHEST,
     RATINGS,
     VOLTAGES,
     stands_in_for_light,
@@ -41,7 +39,9 @@ def passed_over(survey: Survey, room: Room) -> tuple[PassedOver, ...]:
 
 def passed_over_along(survey: Survey, room: Room, space: WallSpace) -> tuple[PassedOver, ...]:
     """Those of a room that stand along a wall space and do not count for it."""
-    return tuple(each for each in (*passed_over(survey, room), *_switched(survey, room)) if _is_along(each.point, room, space))
+    return tuple(
+        each for each in (*passed_over(survey, room), *_switched(survey, room)) if _is_along(survey, each.point, room, space)
+    )
 
 
 def passed_over_at(survey: Survey, found: CounterSpace) -> tuple[PassedOver, ...]:
@@ -93,8 +93,8 @@ def _why(survey: Survey, device: Device, where: Standing) -> str:
         return "it is a part of other equipment"
     if device.is_(mount=Mount.CEILING):
         return "it is in the ceiling"
-    if where.place.knows("height") and not within(where.height, HIGHEST):
-        return f"it is {shown(inches(where.height))} above the floor, and {shown(inches(HIGHEST))} is the most"
+    if where.place.knows("height") and not within(where.height, survey.inches("receptacle_highest")):
+        return f"it is {shown(inches(where.height))} above the floor, and {shown(survey.measure('receptacle_highest'))} is the most"
     return ""
 
 
@@ -108,10 +108,14 @@ def _switched(survey: Survey, room: Room) -> Iterator[PassedOver]:
             yield PassedOver(device, where.point, "it is in a counter")
 
 
-def _is_along(point: geometry.Point, room: Room, space: WallSpace) -> bool:
+def _is_along(survey: Survey, point: geometry.Point, room: Room, space: WallSpace) -> bool:
     for stretch in space.stretches:
         seen = geometry.project(point, stretch.segment)
-        if stretch.room == room.id and stretch.start <= seen.along <= stretch.end and abs(seen.offset) <= FLOOR_REACH:
+        if (
+            stretch.room == room.id
+            and stretch.start <= seen.along <= stretch.end
+            and abs(seen.offset) <= survey.inches("floor_receptacle_to_wall")
+        ):
             return True
     return False
 

@@ -9,7 +9,7 @@ from nailplate.plan.words import Mount, Side
 from nailplate.survey.index import Survey
 from nailplate.survey.places import place_of, point_on_wall, room_beside, standing
 from nailplate.survey.protection import appliances_served
-from nailplate.survey.receptacles.wall_receptacles import HIGHEST, rating_needs, required_kind
+from nailplate.survey.receptacles.wall_receptacles import rating_needs, required_kind
 from nailplate.units import within
 
 
@@ -58,7 +58,9 @@ def _by_room(survey: Survey) -> tuple[Mapping[str, list[InRoom]], Mapping[str, l
             for room in possible_rooms(survey, device):
                 unplaced.setdefault(room, []).append(unknown.pointer)
             continue
-        if stands.room is not None and (not stands.place.knows("height") or within(stands.height, HIGHEST)):
+        if stands.room is not None and (
+            not stands.place.knows("height") or within(stands.height, survey.inches("receptacle_highest"))
+        ):
             height = () if stands.place.knows("height") else (stands.place.where("height"),)
             serves = bool(appliances_served(survey, device))
             one = InRoom(device, stands.point, serves, (*rating_needs(device), *height))
@@ -74,7 +76,7 @@ def possible_rooms(survey: Survey, device: Device) -> Iterator[str]:
     """The rooms that a receptacle without a certain place may be in."""
     try:
         place = place_of(survey, device)
-    except UnknownFact:
+    except UnknownFact:  # unknown: it may be in any room
         yield ANYWHERE
         return
     if isinstance(place, RoomPlace):

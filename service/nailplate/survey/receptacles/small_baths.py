@@ -17,10 +17,7 @@ from nailplate.plan import Fixture, Room
 from nailplate.plan.words import FixtureKind
 from nailplate.survey.index import Survey
 from nailplate.survey.receptacles.bath_zones import ACROSS
-from nailplate.units import Inches, reaches, within
-
-BASIN_REACH: Final = Inches(36.0)
-"""210.52(D): the required receptacle is within 3 ft of the outside edge of each basin."""
+from nailplate.units import reaches, within
 
 _ON_A_WALL: Final = 3.0  # inches between a receptacle and the finish line of the wall that it is on
 _STEP: Final = 1.0  # inches between the places along a wall that are looked at
@@ -45,13 +42,13 @@ def is_on_farthest_wall(room: Room, bath: Fixture, point: Point) -> bool:
 def basins_reached(survey: Survey, room: Room, point: Point) -> list[Fixture]:
     """The basins of the room that a receptacle at this place may be the required one for. Raises UnknownFact if one is undrawn."""
     basins = [each for each in survey.fixtures_in_room.get(room.id, []) if each.kind is FixtureKind.BASIN]
-    return [each for each in basins if within(distance_to_outline(point, each.outline), BASIN_REACH)]
+    return [each for each in basins if within(distance_to_outline(point, each.outline), survey.inches("basin_reach"))]
 
 
-def has_place_outside(room: Room, baths: list[Fixture], basin: Fixture) -> bool:
+def has_place_outside(survey: Survey, room: Room, baths: list[Fixture], basin: Fixture) -> bool:
     """Whether some place along the walls is within reach of the basin and three feet from every tub and shower."""
     return any(
-        within(distance_to_outline(spot, basin.outline), BASIN_REACH)
+        within(distance_to_outline(spot, basin.outline), survey.inches("basin_reach"))
         and all(reaches(distance_to_outline(spot, bath.outline), ACROSS) for bath in baths)
         for side in sides(room.outline)
         for spot in _spots(side)

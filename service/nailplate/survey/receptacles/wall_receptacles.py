@@ -16,10 +16,6 @@ from nailplate.survey.places import point_on_wall, room_beside, standing
 from nailplate.survey.space import Stretch, Surface, floor_lines
 from nailplate.units import within
 
-HIGHEST = 66.0
-"""5 1/2 ft above the floor (210.52)."""
-FLOOR_REACH = 18.0
-"""Inches from the wall within which a floor receptacle counts (210.52(A)(3))."""
 RATINGS = (15.0, 20.0)
 VOLTAGES = (110.0, 115.0, 120.0, 125.0)
 """125 V receptacles, by any usual nominal figure."""
@@ -81,7 +77,7 @@ def _on_levels(survey: Survey) -> dict[str | None, list[Device]]:
     for device in survey.once(candidates):
         try:
             place = place_of(survey, device)
-        except UnknownFact:
+        except UnknownFact:  # unknown: it may be on any level, and is asked for there
             found.setdefault(None, []).append(device)
             continue
         part = survey.plan.rooms[place.room] if isinstance(place, RoomPlace) else survey.plan.walls[place.wall]
@@ -140,7 +136,7 @@ class _Lines:
     def standings(self, device: Device) -> Iterator[Standing]:
         """Where it stands on the floor lines of this level, if it does and is not too high. Raises UnknownFact."""
         place = place_of(self._survey, device)
-        if place.knows("height") and not within(place.height, HIGHEST):
+        if place.knows("height") and not within(place.height, self._survey.inches("receptacle_highest")):
             return
         height = () if place.knows("height") or _in_floor(device) else (place.where("height"),)
         for stretch, along in self._places(device, place):
@@ -152,7 +148,7 @@ class _Lines:
         """The rooms of this level that a receptacle without a certain place may be in; None for any."""
         try:
             place = place_of(self._survey, device)
-        except UnknownFact:
+        except UnknownFact:  # unknown: it may be in any room
             return None
         if isinstance(place, RoomPlace):
             return frozenset({place.room}) & frozenset(self._in_room)
@@ -188,17 +184,21 @@ class _Lines:
         """On a wall that no floor line runs along: on the nearest line of the room it stands in, if there is one."""
         found = standing(self._survey, device)
         room = found.room.id if found.room else ""
-        return _nearest([(stretch, found.point) for stretch in self._walls_of(room)], FLOOR_REACH)
+        return _nearest(
+            [(stretch, found.point) for stretch in self._walls_of(room)], self._survey.inches("floor_receptacle_to_wall")
+        )
 
     def _in_free_place(self, device: Device, place: RoomPlace) -> list[tuple[Stretch, float]]:
         point = place.point
-        found = _nearest([(stretch, point) for stretch in self._walls_of(place.room)], FLOOR_REACH)
+        found = _nearest(
+            [(stretch, point) for stretch in self._walls_of(place.room)], self._survey.inches("floor_receptacle_to_wall")
+        )
         if _in_floor(device):
             # An open railing is one line that is used from both sides.
-            box = geometry.grown((*point, *point), FLOOR_REACH)
+            box = geometry.grown((*point, *point), self._survey.inches("floor_receptacle_to_wall"))
             own = [stretch for stretch, _ in found]
             beyond = [(each, point) for each in self._railings.near(box) if _is_beyond(each, own, place.room)]
-            found += _nearest(beyond, FLOOR_REACH)
+            found += _nearest(beyond, self._survey.inches("floor_receptacle_to_wall"))
         return found
 
     def _walls_of(self, room: str) -> list[Stretch]:
