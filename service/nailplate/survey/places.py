@@ -42,6 +42,13 @@ class Standing:
         return self.drawn
 
     @property
+    def on_floor_line(self) -> Point:
+        """The point on the wall's face; of a wall without a thickness, on the floor line of the room there."""
+        if self.wall is None or self.side is None or self.drawn is None or self.wall.knows("thickness"):
+            return self.point
+        return beside_wall(self.wall, self.point, self.side, geometry.distance_to_outline(self.point, self.drawn.outline))
+
+    @property
     def height(self) -> float:
         """Above the level's finished floor; raises UnknownFact where the plan does not say it."""
         return self.place.height
@@ -79,13 +86,7 @@ def _on_wall(survey: Survey, place: WallPlace) -> Standing:
     rooms = {side: room_beside(survey, wall, at, side) for side in Side}
     side = _side(place, wall, rooms)
     unsaid = None if rooms[side] else _undrawn(survey, wall, rooms)
-    return Standing(wall.level, _on_face(wall, at, side, rooms[side]), rooms[side], wall, side, place, unsaid)
-
-
-def _on_face(wall: Wall, at: Point, side: Side, room: Room | None) -> Point:
-    """The point on the wall's face; where its thickness is left out, on the floor line of the room there."""
-    face = 0.0 if wall.knows("thickness") or room is None else geometry.distance_to_outline(at, room.outline)
-    return beside_wall(wall, at, side, face)
+    return Standing(wall.level, beside_wall(wall, at, side, 0.0), rooms[side], wall, side, place, unsaid)
 
 
 def _side(place: WallPlace, wall: Wall, rooms: dict[Side, Room | None]) -> Side:

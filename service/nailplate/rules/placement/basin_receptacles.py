@@ -124,7 +124,7 @@ def _near(survey: Survey, basin: Fixture, device: Device, found: Standing) -> Ne
         return None
     on_cabinet = mount in (Mount.COUNTERTOP, Mount.BELOW_COUNTER)
     adjacent = on_cabinet or edge is None or _adjacent(survey, basin, edge)
-    distance = geometry.distance_to_outline(found.point, basin.outline)
+    distance = geometry.distance_to_outline(found.on_floor_line, basin.outline)
     return Near(device, distance, adjacent, (*rating_needs(device), *needs))
 
 

@@ -12,28 +12,26 @@ and not its length, and a peninsula is measured from the wall. From 2023 a recep
 from collections.abc import Sequence
 
 from nailplate.calc import geometry
-from nailplate.plan import Counter, Pointer, UnknownFact
+from nailplate.plan import Counter, Pointer
 from nailplate.plan.trade import FOOD_ROOMS
-from nailplate.plan.words import CounterKind, FutureOutlet
+from nailplate.plan.words import CounterKind
 from nailplate.remedies.added_in_tops import spots_in_top
 from nailplate.remedies.new_devices import added_devices
 from nailplate.rulekit import (
     Cite,
     Hazard,
     Job,
-    Judgement,
     NotConcerned,
     Outcome,
     Pass,
-    Reading,
     Remedy,
     Severity,
     Subject,
     Undetermined,
     Violation,
     rule,
-    state,
 )
+from nailplate.rules.placement.later_receptacles import optional
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import (
     LONG,
@@ -94,59 +92,13 @@ def island_peninsula(counter: Counter, job: Job) -> Outcome | list[Outcome]:
     if counter.knows("has_top") and not counter.has_top:
         return NotConcerned()
     if job.holds("island_receptacle_optional"):
-        return _optional(counter, job)
+        return optional(counter, job)
     top = top_of(job.survey, counter)
     found = serving_top(job.survey, top, below_serves=True, only_flat=not job.holds("island_count_by_area"))
     return _by_area(top, found, job) if job.holds("island_count_by_area") else _one_each(top, found, job)
 
 
 # From 2023
-
-
-def _optional(counter: Counter, job: Job) -> Outcome:
-    try:
-        found = serving_top(job.survey, top_of(job.survey, counter), below_serves=False, only_flat=False)
-    except UnknownFact as unknown:
-        # Where the top is not drawn, provisions settle it just as well.
-        return (
-            _provided(counter, job)
-            if counter.knows("provision")
-            else Undetermined((unknown.pointer, counter.where("provision")))
-        )
-    if any(not each.needs for each in found):
-        return Pass()
-    if counter.knows("provision"):
-        return _provided(counter, job)
-    open_facts = (need for each in found for need in each.needs)
-    return Undetermined(tuple(dict.fromkeys((counter.where("provision"), *open_facts))))
-
-
-def _provided(counter: Counter, job: Job) -> Outcome:
-    named = name_of(counter)
-    remedies = (
-        Remedy(
-            "Run a cable to a box in the cabinet, or a raceway, for a receptacle in or over the top later on.",
-            (state(counter, "provision", "box_and_cable"),),
-        ),
-    )
-    match counter.provision:
-        case FutureOutlet.BOX_AND_CABLE | FutureOutlet.RACEWAY:
-            return Pass()
-        case FutureOutlet.SPACE_ONLY if not job.holds("island_provisions_electrical"):
-            return Judgement(
-                message=f"{named} has no receptacle that serves its top, and only room is left for a later one. What provisions "
-                "are is not said in this edition; ask the authority having jurisdiction.",
-                readings=(
-                    Reading("Room through which a cable can be brought later is a provision.", "pass"),
-                    Reading("A provision is a box with a cable, or a raceway, that is there already.", "violation"),
-                ),
-                remedies=remedies,
-            )
-        case FutureOutlet.SPACE_ONLY:
-            said = "only room is left for a later one; the provisions must be electrical"
-        case _:
-            said = "no provisions are made for a later one"
-    return Violation(message=f"{named} has no receptacle that serves its top, and {said}.", remedies=remedies)
 
 
 # 2020: by area

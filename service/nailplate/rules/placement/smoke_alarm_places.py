@@ -13,9 +13,7 @@ An alarm that is missing at a sleeping room is told once: in its place it serves
 from collections.abc import Iterator
 
 from nailplate.calc import geometry
-from nailplate.plan import ROOT, Level, Plan, Pointer, Room, UnknownFact
-from nailplate.plan.trade import OUTDOOR
-from nailplate.plan.words import LevelKind, Use
+from nailplate.plan import ROOT, Plan, Room
 from nailplate.remedies.new_devices import added_devices
 from nailplate.rulekit import (
     Cite,
@@ -33,28 +31,19 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
+from nailplate.rules.placement.alarm_stories import habitable_attics, is_story, on_story, open_attics, steps, stories_told
 from nailplate.survey.lights import (
     VICINITY,
     Outside,
-    halls_outside,
     is_lived_in,
     is_loft,
-    open_to,
     outside,
     sleeping_rooms,
     smoke_alarms,
     ways_out,
 )
 from nailplate.survey.names import name_of
-from nailplate.survey.space import highest_ceiling
-from nailplate.units import Inches, inches, reaches, shown, written
-
-CEILING_STEP = Inches(24.0)
-"""IRC from 2021: a room open to the hall outside bedrooms, with a ceiling 24 in or more above the hall's, has one too."""
-_STEP_SINCE = 2021
-FULL_STORY = Inches(84.0)
-"""How far apart two floors are at least that are a full story apart; the code gives no figure (common practice)."""
-_NO_STORY = OUTDOOR | {Use.GARAGE, Use.ACCESSORY, Use.CRAWL_SPACE}
+from nailplate.units import inches, shown, written
 
 
 @rule(
@@ -84,7 +73,7 @@ _NO_STORY = OUTDOOR | {Use.GARAGE, Use.ACCESSORY, Use.CRAWL_SPACE}
 def smoke_alarm_places(plan: Plan, job: Job) -> Iterator[Outcome]:
     """R314.3: each place where an alarm is required."""
     rooms = sleeping_rooms(job.survey)
-    stories = [level for level in plan.levels.values() if _is_story(level, job)]
+    stories = [level for level in plan.levels.values() if is_story(level, job)]
     if not (rooms or stories):
         yield NotConcerned()
     elif not plan.devices:
@@ -93,12 +82,12 @@ def smoke_alarm_places(plan: Plan, job: Job) -> Iterator[Outcome]:
         told: set[str] = set()
         for room in rooms:
             inside, around = _in_room(room, job), tuple(_outside(room, job))
-            told.update(_stories_told(room, inside, around, job))
+            told.update(stories_told(room, inside, around, job))
             yield from (inside, *around)
-        for level in (*stories, *_habitable_attics(job)):
-            yield NotConcerned(f"on {level.id}") if level.id in told else _on_story(level, job)
-        yield from _open_attics(job)
-        yield from _steps(job)
+        for level in (*stories, *habitable_attics(job)):
+            yield NotConcerned(f"on {level.id}") if level.id in told else on_story(level, job)
+        yield from open_attics(job)
+        yield from steps(job)
 
 
 # In each sleeping room
@@ -212,111 +201,3 @@ def _none_outside(room: Room, job: Job) -> Violation:
         facet=f"outside {room.id}",
         at=room.pointer,
     )
-
-
-# On each story
-
-
-def _is_story(level: Level, job: Job) -> bool:
-    rooms = job.survey.rooms_on_level.get(level.id, [])
-    lived_in = any(not _NO_STORY.intersection(room.uses) for room in rooms)
-    return lived_in and level.kind in (LevelKind.STOREY, LevelKind.BASEMENT)
-
-
-def _habitable_attics(job: Job) -> Iterator[Level]:
-    """A habitable attic is a story."""
-    for level in job.plan.levels.values():
-        rooms = job.survey.rooms_on_level.get(level.id, []) if level.kind is LevelKind.ATTIC else []
-        if any(room.knows("habitable") and room.habitable for room in rooms):
-            yield level
-
-
-def _open_attics(job: Job) -> Iterator[Outcome]:
-    """Attics of which it is not said whether they are habitable."""
-    stories = {level.id for level in _habitable_attics(job)}
-    for level in job.plan.levels.values():
-        rooms = job.survey.rooms_on_level.get(level.id, []) if level.kind is LevelKind.ATTIC else []
-        unknown = tuple(room.where("habitable") for room in rooms if not room.knows("habitable"))
-        if unknown and level.id not in stories:
-            yield Undetermined(unknown, facet=f"on {level.id}", at=level.pointer)
-
-
-def _stories_told(room: Room, inside: Outcome, around: tuple[Outcome, ...], job: Job) -> Iterator[str]:
-    """The levels that an alarm missing in a sleeping room, or outside it, would be on: it serves that story too."""
-    if isinstance(inside, Violation):
-        yield room.level
-    if any(isinstance(each, Violation) for each in around):
-        yield from [way.level for way in ways_out(job.survey, room)] or [room.level]
-
-
-def _on_story(level: Level, job: Job) -> Outcome:
-    alarms, facet = smoke_alarms(job.survey), f"on {level.id}"
-    if alarms.on_level.get(level.id):
-        return Pass(facet=facet)
-    if alarms.missing:
-        return Undetermined(alarms.missing, facet=facet, at=level.pointer)
-    message = f"No smoke alarm is on {name_of(level)}."
-    remedies = (Remedy(f"Put a smoke alarm on {name_of(level)}, joined with the others."),)
-    above = _split_level_above(level, job)
-    if above is None:
-        return Violation(message, remedies=remedies, facet=facet, at=level.pointer)
-    return Judgement(
-        f"{message} {name_of(above)}, less than a full story above it, has one. Ask the authority having jurisdiction.",
-        readings=(
-            Reading("It is a split level with no door between, and the alarm on the upper one serves both.", "pass"),
-            Reading("A door is between them, or it is a story of its own.", "violation"),
-        ),
-        remedies=remedies,
-        facet=facet,
-        at=level.pointer,
-    )
-
-
-def _split_level_above(level: Level, job: Job) -> Level | None:
-    if not level.knows("elevation"):
-        return None
-    alarms = smoke_alarms(job.survey)
-    stories = (each for each in job.plan.levels.values() if each.kind is LevelKind.STOREY and each.knows("elevation"))
-    near = (each for each in stories if 0 < each.elevation - level.elevation < FULL_STORY)
-    return next((each for each in near if alarms.on_level.get(each.id)), None)
-
-
-# A step in the ceiling
-
-
-def _steps(job: Job) -> Iterator[Outcome]:
-    for hall in job.plan.rooms.values():
-        if Use.HALLWAY not in hall.uses or hall.id not in halls_outside(job.survey):
-            continue
-        for room in open_to(job.survey, hall.id):
-            try:
-                yield _step(hall, room, job)
-            except UnknownFact as unknown:
-                yield Undetermined((unknown.pointer,), facet=f"step {hall.id} {room.id}", at=room.pointer)
-
-
-def _step(hall: Room, room: Room, job: Job) -> Outcome:
-    facet = f"step {hall.id} {room.id}"
-    step = highest_ceiling(job.survey, room) - highest_ceiling(job.survey, hall)
-    if not reaches(step, CEILING_STEP) or int(job.plan.basis.residential_code) < _STEP_SINCE:
-        return NotConcerned(facet)
-    alarms = smoke_alarms(job.survey)
-    without = [each for each in (hall, room) if not alarms.in_room.get(each.id)]
-    if not without:
-        return Pass(inches(step), inches(CEILING_STEP), facet)
-    if alarms.missing:
-        return Undetermined(alarms.missing, facet=facet, at=room.pointer)
-    return Violation(
-        f"The ceiling of {name_of(room)} is {shown(inches(step))} above that of {name_of(hall)}, outside bedrooms; both need a "
-        f"smoke alarm, and {name_of(without[0])} has none.",
-        inches(step),
-        inches(CEILING_STEP),
-        (Remedy(f"Put a smoke alarm in {name_of(without[0])}."),),
-        facet=facet,
-        at=without[0].pointer,
-        related=_related(hall, room),
-    )
-
-
-def _related(hall: Room, room: Room) -> tuple[Pointer, ...]:
-    return (hall.pointer, room.pointer)

@@ -155,5 +155,5 @@ def _is_over(counter: Counter, stands: Standing, job: Job) -> bool:
         if within(stands.height, RECEPTACLE.high):
             return False  # unknown: so low no receptacle is over a counter
         raise
-    near = any(within(geometry.distance_to_outline(stands.point, ring), TOUCH) for ring in rings)
+    near = any(within(geometry.distance_to_outline(stands.on_floor_line, ring), TOUCH) for ring in rings)
     return near and stands.height > counter.height

@@ -3,7 +3,6 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from nailplate.codes.tables import RunLimits
 from nailplate.plan import ROOT, Pointer, Room
 from nailplate.plan.trade import HABITABLE
 from nailplate.plan.words import LevelKind, Use
@@ -19,11 +18,11 @@ from nailplate.rulekit import (
     Undetermined,
     Violation,
 )
+from nailplate.rules.placement.wall_words import facet_of, message_of, walls_of
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import (
     Case,
     Judged,
-    Longest,
     Patch,
     cases,
     counted_enough,
@@ -140,7 +139,7 @@ def _wall_spaces(room: Room, job: Job) -> Iterator[Outcome]:
     for judged in by_case[every[-1]]:
         if counted_enough(judged.space, limits) and not overlap(_in_room(judged.space, room), seen):
             way = longest_way(judged, room.id, limits)
-            yield Pass(inches(way.measured), inches(way.limit), facet=_facet(judged.space, room))
+            yield Pass(inches(way.measured), inches(way.limit), facet=facet_of(judged.space, room))
 
 
 def _overlapping(some: Sequence[Judged], room: Room, patches: Sequence[Patch]) -> list[Patch]:
@@ -167,7 +166,7 @@ def _short(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Outcom
         if overlap(_in_room(judged.space, room), short.patches)
     ]
     needs = needs_of(job.survey, room.level, tops_break, spaces, room.id)
-    return Undetermined(tuple(dict.fromkeys((*needs, *missing))), facet=_facet(short.judged.space, room))
+    return Undetermined(tuple(dict.fromkeys((*needs, *missing))), facet=facet_of(short.judged.space, room))
 
 
 def _beyond(room: Room, job: Job) -> tuple[Pointer, ...]:
@@ -182,12 +181,12 @@ def _violation(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Vi
     way = longest_way(short.judged, room.id, limits)
     beside = passed_over_along(job.survey, room, short.judged.space)
     return Violation(
-        message=f"{_message(room, short.judged, way, limits)}{told(beside)}",
+        message=f"{message_of(room, short.judged, way, limits)}{told(beside)}",
         measured=inches(way.measured),
         limit=inches(way.limit),
         remedies=(_remedy(room, job, short, every),),
-        facet=_facet(short.judged.space, room),
-        related=(*_walls(short.judged.space, room), *pointers(beside)),
+        facet=facet_of(short.judged.space, room),
+        related=(*walls_of(short.judged.space, room), *pointers(beside)),
         stretch=short.judged.space.points,
     )
 
@@ -198,7 +197,7 @@ def _judgement(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Ju
     counts, counts_not = READINGS[_contest(room, job)]
     strictly = short.within[0].reading.contested_counts
     return Judgement(
-        message=f"{_message(room, short.judged, way, limits)} Ask the authority having jurisdiction.",
+        message=f"{message_of(room, short.judged, way, limits)} Ask the authority having jurisdiction.",
         readings=(
             Reading(counts, "violation" if strictly else "pass"),
             Reading(counts_not, "pass" if strictly else "violation"),
@@ -206,8 +205,8 @@ def _judgement(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Ju
         measured=inches(way.measured),
         limit=inches(way.limit),
         remedies=(_remedy(room, job, short, every),),
-        facet=_facet(short.judged.space, room),
-        related=_walls(short.judged.space, room),
+        facet=facet_of(short.judged.space, room),
+        related=walls_of(short.judged.space, room),
         stretch=short.judged.space.points,
     )
 
@@ -218,35 +217,6 @@ def _contest(room: Room, job: Job) -> Contest:
 
 
 # Words and remedies
-
-
-def _message(room: Room, judged: Judged, way: Longest, limits: RunLimits) -> str:
-    space = judged.space
-    where = f"In {name_of(room)} the wall space from {_spot(space, 0.0)} to {_spot(space, space.length)}"
-    measured, limit = shown(inches(way.measured)), shown(inches(way.limit))
-    if not judged.places:
-        return f"{where}, {measured} long, has no receptacle; one of {limit} or more needs one."
-    if way.inner:
-        between = f"between {_spot(space, way.start)} and {_spot(space, way.end % space.length)}"
-        return f"{where} has {measured} without a receptacle, {between}; {limit} is the most."
-    end = way.start if way.end in judged.places else way.end
-    return f"{where} runs {measured} past its last receptacle, to {_spot(space, end)}; {limit} is the most."
-
-
-def _spot(space: WallSpace, at: float) -> str:
-    stretch, along = space.place(at)
-    wall = stretch.wall.id if stretch.wall else f"edge {stretch.edge}"
-    return f"{shown(inches(stretch.along_wall(along)))} along wall {wall}"
-
-
-def _facet(space: WallSpace, room: Room) -> str:
-    first = next(stretch for stretch in space.stretches if stretch.room == room.id)
-    wall = first.wall.id if first.wall else f"edge {first.edge}"
-    return f"{wall} {first.side}@{round(first.along_wall(first.start))}"
-
-
-def _walls(space: WallSpace, room: Room) -> tuple[Pointer, ...]:
-    return tuple(dict.fromkeys(each.wall.pointer for each in space.stretches if each.wall and each.room == room.id))
 
 
 def _remedy(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Remedy:

@@ -12,10 +12,7 @@ Does not judge: the lower headroom that an existing dwelling may keep (110.26(A)
 not judged beside the articles of their own, and the way past open doors is not.
 """
 
-from dataclasses import dataclass
-
 from nailplate.plan import Panel, Pointer, UnknownFact
-from nailplate.plan.words import Regime
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -31,14 +28,12 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.survey import regime_of
+from nailplate.rules.placement.working_places import Found, Size, measured_space, pieces_before, size_of, solid
 from nailplate.survey.equipment import (
     DEEPEST_PANEL,
-    SLACK,
     Front,
     Piece,
     clear_depth,
-    clear_width,
     front_of,
     lowest_ceiling,
     pieces_in_front,
@@ -48,16 +43,6 @@ from nailplate.survey.names import name_of
 from nailplate.units import Measure, inches, reaches, shown
 
 LOOKED_AT = 72.0
-
-
-@dataclass(frozen=True, slots=True)
-class _Size:
-    """How wide, deep and high the space is at least; ``of_vehicle`` where an article other than 110 says it."""
-
-    width: float
-    depth: float
-    headroom: float
-    of_vehicle: bool = True
 
 
 @rule(
@@ -91,95 +76,47 @@ def working_space(panel: Panel, job: Job) -> Outcome | list[Outcome]:
     front = front_of(job.survey, panel)
     if front.stands.room is None and not front.stands.outside:
         return Undetermined((job.plan.where("rooms"),), f"No room is drawn in front of {name_of(panel)}.")
-    size = _size(job, front)
+    size = size_of(job, front)
     wide = max(size.width, 2 * front.half_width)
     way_out = _way_out(front, size, job) if job.holds("way_out_past_open_doors") and not size.of_vehicle else None
     found = (_floor(front, size, wide, job), _headroom(front, size, wide, job), way_out)
     return [each for each in found if each is not None]
 
 
-def _size(job: Job, front: Front) -> _Size:
-    """The least space for the class of house; one that is undecided is taken for a dwelling unit, for which it is largest."""
-    high = max(job.inches("working_space_headroom"), front.top)
-    match regime_of(job.plan):
-        case Regime.RECREATIONAL_VEHICLE:
-            return _Size(job.inches("vehicle_working_width"), job.inches("vehicle_working_depth"), high)
-        case Regime.PARK_TRAILER:
-            return _Size(job.inches("trailer_working_width"), job.inches("trailer_working_depth"), high)
-        case Regime.MANUFACTURED_HOME:
-            return _Size(job.inches("manufactured_working_width"), job.inches("manufactured_working_depth"), front.top)
-    return _Size(job.inches("working_space_width"), job.inches("working_space_depth"), high, of_vehicle=False)
-
-
 # The floor
 
 
-@dataclass(frozen=True, slots=True)
-class _Found:
-    """How deep and wide the space is, and what ends it."""
-
-    depth: float
-    left: float
-    right: float
-    ends: tuple[Piece, ...]
-
-    def fits(self, size: _Size, wide: float) -> bool:
-        return reaches(self.depth, size.depth) and reaches(self.right - self.left, wide)
-
-    def window(self, wide: float) -> tuple[float, float]:
-        """The stretch across that is taken for the space: as near to the panel's middle as what ends it lets it be."""
-        start = max(self.left, min(-wide / 2, self.right - wide))
-        return (start, min(self.right, start + wide))
-
-
-def _floor(front: Front, size: _Size, wide: float, job: Job) -> Outcome:
+def _floor(front: Front, size: Size, wide: float, job: Job) -> Outcome:
     projection = float(front.panel.projection) if front.panel.knows("projection") else 0.0
-    pieces = _pieces(front, projection, size, wide, job)
-    if not _measured(_solid(pieces), projection, size, front).fits(size, wide):
-        return _too_small(_measured(_solid(pieces), projection, size, front), front, size, wide)
+    pieces = pieces_before(front, projection, size, wide, job)
+    if not measured_space(solid(pieces), projection, size, front).fits(size, wide):
+        return _too_small(measured_space(solid(pieces), projection, size, front), front, size, wide)
     unknown = _unknown(front, pieces, size, wide, job)
     if unknown:
         return Undetermined(unknown, facet="floor")
-    found = _measured(pieces, projection, size, front)
+    found = measured_space(pieces, projection, size, front)
     return Pass(inches(found.depth), inches(size.depth), facet="floor") if found.fits(size, wide) else _contested(found, front)
 
 
-def _pieces(front: Front, projection: float, size: _Size, wide: float, job: Job) -> list[Piece]:
-    return pieces_in_front(job.survey, front, projection, projection + size.depth, size.headroom, wide)
-
-
-def _solid(pieces: list[Piece]) -> list[Piece]:
-    return [each for each in pieces if not each.obstacle.contested and not each.obstacle.needs]
-
-
-def _measured(pieces: list[Piece], projection: float, size: _Size, front: Front) -> _Found:
-    ahead = clear_depth(pieces, front.half_width)
-    if ahead is not None:
-        depth = ahead[0] - projection
-        return _Found(depth if depth > SLACK else 0.0, -front.half_width, front.half_width, (ahead[1],))
-    left, right, ends = clear_width(pieces, front.half_width)
-    return _Found(size.depth, left, right, ends)
-
-
-def _unknown(front: Front, pieces: list[Piece], size: _Size, wide: float, job: Job) -> tuple[Pointer, ...]:
+def _unknown(front: Front, pieces: list[Piece], size: Size, wide: float, job: Job) -> tuple[Pointer, ...]:
     """What is left out that could still take the space."""
     needs = [need for each in pieces for need in each.obstacle.needs]
     if not front.panel.knows("projection"):
-        farther = _solid(_pieces(front, DEEPEST_PANEL, size, wide, job))
-        if not _measured(farther, DEEPEST_PANEL, size, front).fits(size, wide):
+        farther = solid(pieces_before(front, DEEPEST_PANEL, size, wide, job))
+        if not measured_space(farther, DEEPEST_PANEL, size, front).fits(size, wide):
             needs.append(front.panel.where("projection"))
     room = front.stands.room or front.place
     return tuple(dict.fromkeys((*needs, *(undrawn_in(job.survey, room.id) if room else ()))))
 
 
-def _too_small(found: _Found, front: Front, size: _Size, wide: float) -> Violation:
+def _too_small(found: Found, front: Front, size: Size, wide: float) -> Violation:
     message, measured, limit = _words(found, front, size, wide)
     ends = tuple(dict.fromkeys(each.obstacle.pointer for each in found.ends))
     remedy = Remedy("Move the panel to a wall with clear floor before it, or clear the space permanently.")
     return Violation(message, measured, limit, remedies=(remedy,), facet="floor", related=ends)
 
 
-def _words(found: _Found, front: Front, size: _Size, wide: float) -> tuple[str, Measure, Measure]:
+def _words(found: Found, front: Front, size: Size, wide: float) -> tuple[str, Measure, Measure]:
     what = " and ".join(dict.fromkeys(each.obstacle.name for each in found.ends))
     if not found.depth:
         said = f"There is no space to work in front of {name_of(front.panel)}: {what} stands in it; {shown(inches(size.depth))} is required."
@@ -195,7 +132,7 @@ def _words(found: _Found, front: Front, size: _Size, wide: float) -> tuple[str, 
     return said, measured, limit
 
 
-def _contested(found: _Found, front: Front) -> Judgement:
+def _contested(found: Found, front: Front) -> Judgement:
     end = next(each for each in found.ends if each.obstacle.contested)
     return Judgement(
         message=f"The working space in front of {name_of(front.panel)} is clear only if {end.obstacle.name} is not counted. Ask "
@@ -212,12 +149,12 @@ def _contested(found: _Found, front: Front) -> Judgement:
 # Headroom
 
 
-def _headroom(front: Front, size: _Size, wide: float, job: Job) -> Outcome:
+def _headroom(front: Front, size: Size, wide: float, job: Job) -> Outcome:
     needed = size.headroom
     projection = float(front.panel.projection) if front.panel.knows("projection") else 0.0
-    pieces = _solid(_pieces(front, projection, size, wide, job))
+    pieces = solid(pieces_before(front, projection, size, wide, job))
     try:
-        ceiling = lowest_ceiling(job.survey, front, *_measured(pieces, projection, size, front).window(wide), size.depth)
+        ceiling = lowest_ceiling(job.survey, front, *measured_space(pieces, projection, size, front).window(wide), size.depth)
     except UnknownFact as unknown:
         return Undetermined((unknown.pointer,), facet="headroom")
     if ceiling is None or reaches(ceiling, needed):
@@ -235,7 +172,7 @@ def _headroom(front: Front, size: _Size, wide: float, job: Job) -> Outcome:
 # The way out
 
 
-def _way_out(front: Front, size: _Size, job: Job) -> Outcome | None:
+def _way_out(front: Front, size: Size, job: Job) -> Outcome | None:
     """A door as wide as the panel, open at a right angle, and what is beyond its edge; None where the floor is too shallow."""
     projection = float(front.panel.projection) if front.panel.knows("projection") else 0.0
     door = 2 * front.half_width
@@ -244,7 +181,7 @@ def _way_out(front: Front, size: _Size, job: Job) -> Outcome | None:
     pieces = pieces_in_front(
         job.survey, front, projection, projection + LOOKED_AT, job.inches("working_space_headroom"), 2 * size.width
     )
-    ahead = clear_depth(_solid(pieces), front.half_width)
+    ahead = clear_depth(solid(pieces), front.half_width)
     if ahead is not None and not reaches(ahead[0] - projection, size.depth):
         return None
     left = max(0.0, ahead[0] - projection - door) if ahead else LOOKED_AT

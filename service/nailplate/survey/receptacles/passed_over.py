@@ -64,7 +64,7 @@ def _by_room(survey: Survey) -> Mapping[str, list[PassedOver]]:
     found: dict[str, list[PassedOver]] = {}
     for device, where in survey.once(_placed):
         if where.room is not None and (why := _why(survey, device, where)):
-            found.setdefault(where.room.id, []).append(PassedOver(device, where.point, why))
+            found.setdefault(where.room.id, []).append(PassedOver(device, where.on_floor_line, why))
     return found
 
 
@@ -103,9 +103,9 @@ def _switched(survey: Survey, room: Room) -> Iterator[PassedOver]:
         if where.room is not room or _why(survey, device, where):
             continue
         if stands_in_for_light(survey, device, room.id):
-            yield PassedOver(device, where.point, "a switch turns all of it off, in place of a ceiling light")
+            yield PassedOver(device, where.on_floor_line, "a switch turns all of it off, in place of a ceiling light")
         elif device.is_among(mount=(Mount.COUNTERTOP, Mount.BELOW_COUNTER)):
-            yield PassedOver(device, where.point, "it is in a counter")
+            yield PassedOver(device, where.on_floor_line, "it is in a counter")
 
 
 def _is_along(survey: Survey, point: geometry.Point, room: Room, space: WallSpace) -> bool:
@@ -122,10 +122,10 @@ def _is_along(survey: Survey, point: geometry.Point, room: Room, space: WallSpac
 
 def _for_counter(survey: Survey, room: Room, found: CounterSpace) -> Iterator[PassedOver]:
     for device, where in survey.once(_placed):
-        if where.room is room and along_space(found, where.point) is not None:
+        if where.room is room and along_space(found, where.on_floor_line) is not None:
             why = _why(survey, device, where) or _why_not_at(survey, device, where, found)
             if why:
-                yield PassedOver(device, where.point, why)
+                yield PassedOver(device, where.on_floor_line, why)
 
 
 def _why_not_at(survey: Survey, device: Device, where: Standing, found: CounterSpace) -> str:

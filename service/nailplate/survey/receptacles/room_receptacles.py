@@ -63,7 +63,7 @@ def _by_room(survey: Survey) -> tuple[Mapping[str, list[InRoom]], Mapping[str, l
         ):
             height = () if stands.place.knows("height") else (stands.place.where("height"),)
             serves = bool(appliances_served(survey, device))
-            one = InRoom(device, stands.point, serves, (*rating_needs(device), *height))
+            one = InRoom(device, stands.on_floor_line, serves, (*rating_needs(device), *height))
             found.setdefault(stands.room.id, []).append(one)
     return found, unplaced
 
