@@ -30,6 +30,9 @@ TOGETHER = 8
 SHARES = {"wren": 4, "heron": 4, "osprey": 8}
 """Each edition of a house takes one in so many groups of its sample, others than the next edition."""
 
+SAID_BY_ABSENCE = {("rooms", "ceiling")}
+"""Facts whose absence says something itself: a room's ceiling is stated "where it differs from the level's"."""
+
 Path = tuple[str, ...]
 Signature = tuple[str, ...]
 
@@ -49,6 +52,8 @@ def facts_of(plan: dict[str, Any]) -> Iterator[tuple[Signature, Path]]:
             elif isinstance(part, dict):
                 kind = str(part.get("kind", ""))
                 for path in _paths(part, ()):
+                    if (map_name, path[0]) in SAID_BY_ABSENCE:
+                        continue
                     yield (map_name, kind, *path), (map_name, part_id, *path)
 
 

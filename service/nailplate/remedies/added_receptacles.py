@@ -16,9 +16,9 @@ from nailplate.survey.space import Stretch, Surface, WallSpace
 from nailplate.units import Inches, within
 
 USUAL_HEIGHT = 16.0
-"""Inches from the floor to the centre of a wall receptacle (common practice)."""
+"""Inches from the floor to the center of a wall receptacle (common practice)."""
 ROOM_FOR_BOX = 3.0
-"""Inches that a one-gang box's centre keeps from a corner, an opening's edge or a sill (common practice)."""
+"""Inches that a one-gang box's center keeps from a corner, an opening's edge or a sill (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)

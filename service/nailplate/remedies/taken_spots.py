@@ -36,7 +36,7 @@ class Taken:
 
 
 def barred(survey: Survey, wall: str, side: Side | None, height: float) -> tuple[geometry.Interval, ...]:
-    """Where along a wall the centre of a one-gang box at ``height`` cannot be, for what is there already."""
+    """Where along a wall the center of a one-gang box at ``height`` cannot be, for what is there already."""
     keep = HALF_BOX + BETWEEN
     return tuple(
         (each.along - each.half_width - keep, each.along + each.half_width + keep)

@@ -152,7 +152,7 @@ def _baths(survey: Survey, level: str) -> Iterator[Source]:
 
 
 def _fans(survey: Survey, level: str) -> Iterator[Source]:
-    """A ceiling fan by its centre; how far its blades reach is asked for where it matters."""
+    """A ceiling fan by its center; how far its blades reach is asked for where it matters."""
     for device in survey.plan.devices.values():
         if device.kind is DeviceKind.FAN:
             try:

@@ -26,7 +26,7 @@ SILENCED = Inches(120.0)
 IONIZATION = Inches(240.0)
 """The residential code until its edition of 2021: 6 ft, 10 ft and 20 ft by what the alarm senses with. NFPA 72: 10 ft, and never nearer than 6 ft."""
 CLEAR = Inches(36.0)
-"""3 ft from a bathroom's door (IRC), and from blade tips and registers (NFPA 72 and makers' sheets)."""
+"""3 ft from a bathroom's door (IRC), and from blade tips and registers (NFPA 72 and manufacturers' sheets)."""
 WIDEST_FAN = Inches(84.0)
 """The span of the widest ceiling fans for houses (from memory); a fan whose span is not said is asked about within reach of it."""
 

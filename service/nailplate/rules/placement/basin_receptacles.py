@@ -1,4 +1,4 @@
-"""The receptacles of a basin's room as 210.52(D) asks for them: how far off, on what, and how high."""
+"""The receptacles of a basin's room as 210.52(D) requires them: how far off, on what, and how high."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass

@@ -6,7 +6,7 @@ Fix: one alarm outside each sleeping area, and one in a bedroom that has a fuel-
 bathroom; a smoke alarm that senses carbon monoxide counts.
 
 Trap: propane ranges and wood stoves burn fuel too, in a house on wheels as well. A detached garage, or one with no opening into
-the house, does not ask for an alarm.
+the house, does not require an alarm.
 """
 
 from collections.abc import Iterator

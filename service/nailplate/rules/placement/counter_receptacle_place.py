@@ -123,7 +123,7 @@ def _work_surface(device: Device, job: Job) -> Outcome:
         readings=(
             Reading("A top without a sink, where little is spilt, is a work surface.", "pass"),
             Reading(
-                "A top where food is prepared is a countertop, and asks for an assembly listed for countertops.", "violation"
+                "A top where food is prepared is a countertop, and requires an assembly listed for countertops.", "violation"
             ),
         ),
         remedies=(_listed_assembly(device),),

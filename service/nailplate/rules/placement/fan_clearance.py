@@ -4,7 +4,7 @@ Why: a raised arm, a child on a bed or somebody on a stair reaches lower blades;
 
 Fix: hang the fan on a shorter rod or close to the ceiling, take a smaller fan, or move its box.
 
-Trap: on a slope the way down is measured from where the fan hangs, and the blades' tips come nearer the slope. Heights count from
+Trap: on a slope the way down is measured from where the fan is mounted, and the blades' tips come nearer the slope. Heights count from
 the floor below the fan: a loft's floor, not the main floor.
 """
 
@@ -34,9 +34,9 @@ from nailplate.survey.space import wall_grid
 from nailplate.units import inches, reaches, shown
 
 BLADES = 84.0
-"""7 ft (makers' instructions; common practice)."""
+"""7 ft (manufacturers' instructions; common practice)."""
 FROM_WALL = 18.0
-"""Inches from the tips of the blades (makers' instructions; common practice)."""
+"""Inches from the tips of the blades (manufacturers' instructions; common practice)."""
 LOW = frozenset({WallKind.HALF, WallKind.RAILING})
 
 
@@ -45,7 +45,7 @@ LOW = frozenset({WallKind.HALF, WallKind.RAILING})
     over=Device,
     severity=Severity.ADVICE,
     subjects=(Subject.USUAL_PLACES,),
-    cites={"nec-2017": Cite("110.3(B)", note="the distances are those of makers' instructions: common practice")},
+    cites={"nec-2017": Cite("110.3(B)", note="the distances are those of manufacturers' instructions: common practice")},
     hazards=(Hazard.MOVING_PARTS,),
 )
 def fan_clearance(fan: Device, job: Job) -> Outcome | list[Outcome]:
@@ -72,10 +72,10 @@ def _height(fan: Device, stands: Standing) -> Outcome:
     if reaches(height.value, BLADES):
         return Pass(height, limit, facet="height")
     return Violation(
-        message=f"The blades of {name_of(fan)} turn {shown(height)} above the floor; makers ask for {shown(limit)} (common practice).",
+        message=f"The blades of {name_of(fan)} turn {shown(height)} above the floor; the manufacturer's instructions require {shown(limit)} (common practice).",
         measured=height,
         limit=limit,
-        remedies=(Remedy("Hang it on a shorter rod or close to the ceiling, or leave the fan out."),),
+        remedies=(Remedy("Mount it on a shorter rod or close to the ceiling, or leave the fan out."),),
         facet="height",
     )
 
@@ -87,7 +87,7 @@ def _walls(fan: Device, stands: Standing, job: Job) -> Outcome:
         return Pass(limit=limit, facet="walls")
     away = inches(max(0.0, near[0] - tip))
     return Violation(
-        message=f"The blades of {name_of(fan)} come within {shown(away)} of wall {name_of(near[1])}; makers ask for {shown(limit)} "
+        message=f"The blades of {name_of(fan)} come within {shown(away)} of wall {name_of(near[1])}; the manufacturer's instructions require {shown(limit)} "
         "(common practice).",
         measured=away,
         limit=limit,

@@ -4,7 +4,7 @@ Why: a large entrance is furnished and cleaned like a room; without receptacles 
 
 Fix: add a receptacle in each wall space of 3 ft or more that has none.
 
-Trap: exactly 60 ft² is let off. Glass beside the door that comes down to the floor breaks a wall space here, though fixed glass
+Trap: exactly 60 ft² is exempt. Glass beside the door that comes down to the floor breaks a wall space here, though fixed glass
 does not in a living room. The code does not say where a foyer ends and a hallway begins.
 """
 

@@ -4,7 +4,7 @@ Why: without one, vacuum cleaners and lamps in the hall are fed by cords through
 
 Fix: add one receptacle anywhere in the hall; one is enough however long it is.
 
-Trap: the length is that of the centre line, not of the walls, and ends where a doorway is passed. At exactly 10 ft one is needed.
+Trap: the length is that of the center line, not of the walls, and ends where a doorway is passed. At exactly 10 ft one is needed.
 """
 
 from nailplate.calc import geometry
@@ -90,7 +90,7 @@ def _violation(hall: Hallway, job: Job) -> Violation:
 def _judgement(hall: Hallway, job: Job) -> Judgement:
     least, most, limit = inches(hall.length.least), inches(hall.length.most), job.measure("hall_length")
     return Judgement(
-        message=f"{name_of(hall.rooms[0])} has no receptacle. Its shape leaves open how long it is along its centre line: between "
+        message=f"{name_of(hall.rooms[0])} has no receptacle. Its shape leaves open how long it is along its center line: between "
         f"{shown(least)} and {shown(most)}; from {shown(limit)} on it has one. Ask the authority having jurisdiction.",
         readings=(
             Reading(f"All of its arms count: {shown(most)}.", "violation"),

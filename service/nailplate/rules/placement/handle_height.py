@@ -5,7 +5,7 @@ Why: whoever has to put something out in a hurry cannot look for a chair.
 Fix: set the panel or the switch lower; the highest breaker's handle counts, in its highest position.
 
 Trap: the height is to the handle, not to the middle of the panel. A switch beside the motor or appliance that it serves may be
-higher where a portable means reaches it. A switch's box centre is taken for its handle, which is half an inch higher when on.
+higher where a portable means reaches it. A switch's box center is taken for its handle, which is half an inch higher when on.
 """
 
 from collections.abc import Iterator

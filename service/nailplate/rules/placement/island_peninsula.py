@@ -1,4 +1,4 @@
-"""An island or peninsula has the receptacles that its edition asks for, or the provisions for a later one.
+"""An island or peninsula has the receptacles that its edition requires, or the provisions for a later one.
 
 Why: a cord that hangs from an island's edge is pulled by children and caught by passers-by, and what it feeds comes down hot.
 

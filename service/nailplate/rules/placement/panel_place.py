@@ -36,7 +36,7 @@ from nailplate.survey.names import name_of
 
 STANDS = 18.0
 """Inches before the wall where the feet are of somebody who works on a panel (our own measure)."""
-REMEDY = Remedy("Hang the panel elsewhere: in a hall, a utility room, a bedroom or outdoors.")
+REMEDY = Remedy("Mount the panel elsewhere: in a hall, a utility room, a bedroom or outdoors.")
 
 
 @rule(
@@ -60,7 +60,7 @@ def panel_place(panel: Panel, job: Job) -> Outcome | list[Outcome]:
     front = front_of(job.survey, panel)
     room = front.stands.room
     if room is None and not front.stands.outside:
-        return Undetermined((job.plan.where("rooms"),), f"No room is drawn where {name_of(panel)} hangs.")
+        return Undetermined((job.plan.where("rooms"),), f"No room is drawn where {name_of(panel)} is mounted.")
     found = [*(_in_room(panel, room, job) if room else ()), *_over_stairs(front, job)]
     return found or Pass()
 
@@ -97,7 +97,7 @@ def _perhaps_bath(panel: Panel, room: Room, has_basin: bool) -> Judgement:
         else "A bathroom is an area with a basin; without one this is none."
     )
     return Judgement(
-        message=f"{name_of(panel)} hangs in {name_of(room)}, where a toilet, tub or shower is. Whether that is a bathroom, ask the "
+        message=f"{name_of(panel)} is mounted in {name_of(room)}, where a toilet, tub or shower is. Whether that is a bathroom, ask the "
         "authority having jurisdiction.",
         readings=(
             Reading(
@@ -116,7 +116,7 @@ def _in_closet(panel: Panel, room: Room, job: Job) -> Outcome:
     if FixtureKind.CLOSET_ROD in kinds:
         return _banned(panel, f"{name_of(room)}, a clothes closet", "closet")
     return Judgement(
-        message=f"{name_of(panel)} hangs in {name_of(room)}. Whether what is kept there is easily ignited, as clothes are, ask the "
+        message=f"{name_of(panel)} is mounted in {name_of(room)}. Whether what is kept there is easily ignited, as clothes are, ask the "
         "authority having jurisdiction.",
         readings=(
             Reading("Linen, paper and the like are as easily ignited as clothes.", "violation"),
@@ -128,7 +128,7 @@ def _in_closet(panel: Panel, room: Room, job: Job) -> Outcome:
 
 
 def _banned(panel: Panel, where: str, facet: str) -> Violation:
-    return Violation(f"{name_of(panel)} hangs in {where}; no panel may be there.", remedies=(REMEDY,), facet=facet)
+    return Violation(f"{name_of(panel)} is mounted in {where}; no panel may be there.", remedies=(REMEDY,), facet=facet)
 
 
 def _over_stairs(front: Front, job: Job) -> Iterator[Outcome]:

@@ -132,7 +132,7 @@ def _from_air(asked: Asked, facet: str, job: Job) -> Outcome:
         return Pass(inches(asked.away), inches(CLEAR), facet)
     at = spot(asked, CLEAR, job)
     return Judgement(
-        f"{said(asked)}; NFPA 72 and makers' instructions keep {shown(inches(CLEAR))}. Ask the authority having jurisdiction.",
+        f"{said(asked)}; NFPA 72 and manufacturers' instructions keep {shown(inches(CLEAR))}. Ask the authority having jurisdiction.",
         readings=(
             Reading("NFPA 72 and the alarm's instructions are part of how it is installed.", "violation"),
             Reading("The residential code itself names no such distance.", "pass"),

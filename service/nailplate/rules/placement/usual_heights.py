@@ -1,11 +1,11 @@
 """Receptacles, switches and thermostats stand at the heights that the trade usually sets them at.
 
 Why: the codes set no height but a few upper limits. A box far off the usual height is most often a slip: a height of the top or
-the bottom taken for that of the centre, a subfloor for the finished floor, or two figures swapped.
+the bottom taken for that of the center, a subfloor for the finished floor, or two figures swapped.
 
 Fix: set the box at the usual height, or keep it where you want it; nobody has to change it.
 
-Trap: heights here are of the centre of the box over the finished floor. A backsplash moves counter receptacles up. Where people
+Trap: heights here are of the center of the box over the finished floor. A backsplash moves counter receptacles up. Where people
 reach from a chair, 15 in to 48 in serves both receptacles and switches. Lofts, low walls and receptacles for one appliance have
 heights of their own and are left out.
 """
@@ -54,7 +54,7 @@ class _Usual:
     height: float
 
 
-# All common practice, centre of the box above the finished floor: https://forums.mikeholt.com/showthread.php?t=191511 and
+# All common practice, center of the box above the finished floor: https://forums.mikeholt.com/showthread.php?t=191511 and
 # https://forums.mikeholt.com/showthread.php?t=174355.
 RECEPTACLE = _Usual("a receptacle in a wall", 12.0, 18.0, 16.0)
 SWITCH = _Usual("a switch", 42.0, 48.0, 46.0)

@@ -184,7 +184,7 @@ def _remedy(judged: JudgedCounter, job: Job) -> Remedy:
         )
     words = ", ".join(f"{shown(inches(each.along))} along wall {each.wall.id}" for each in places)
     new = {
-        # 20 A and with ground-fault protection of its own, as a kitchen counter asks for.
+        # 20 A and with ground-fault protection of its own, as a kitchen counter requires.
         f"counter-{each.wall.id[:36]}-{each.side[0]}{round(each.along)}": {
             **new_receptacle(each),
             "rating": "20 A",

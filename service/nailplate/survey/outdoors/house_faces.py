@@ -106,7 +106,7 @@ def outside_near(survey: Survey, box: geometry.Box) -> list[Outside]:
 def too_high_over_grade(survey: Survey, one: Outside) -> bool:
     """Whether it is on a wall of an upper floor that begins higher than anybody reaches from the place below.
 
-    Of the lowest storey and the basement that is not asked: the height stated is over grade and tells.
+    Of the lowest story and the basement that is not asked: the height stated is over grade and tells.
     """
     if one.standing.wall is None:
         return False
@@ -119,7 +119,7 @@ def too_high_over_grade(survey: Survey, one: Outside) -> bool:
 
 
 def lowest_storey(survey: Survey) -> Level | None:
-    """The storey nearest the ground; raises UnknownFact where several are drawn and an elevation is left out."""
+    """The story nearest the ground; raises UnknownFact where several are drawn and an elevation is left out."""
     return survey.once(_lowest_storey)
 
 

@@ -66,7 +66,7 @@ def free_walls(survey: Survey, room: Room, tops_break: bool) -> Iterator[Face]:
 
 
 def _inside(room: Room, line: geometry.Segment) -> geometry.Segment:
-    """A wall's line from face to face of the walls that it is joined to, though it is drawn to their centre lines."""
+    """A wall's line from face to face of the walls that it is joined to, though it is drawn to their center lines."""
     start, end = line
     for side in geometry.sides(room.outline):
         place = geometry.meeting_place(line, side)

@@ -48,7 +48,7 @@ def rooms_beside(survey: Survey, opening: Opening) -> tuple[Room | None, Room | 
 
 
 def opening_line(survey: Survey, opening: Opening) -> geometry.Segment:
-    """An opening in the plane of its level, along its wall's centre line."""
+    """An opening in the plane of its level, along its wall's center line."""
     wall = survey.plan.walls[opening.wall]
     return (point_on_wall(wall, opening.along), point_on_wall(wall, opening.along + opening.width))
 

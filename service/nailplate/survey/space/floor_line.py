@@ -160,7 +160,7 @@ def _open_gaps(ring: list[Stretch]) -> Iterator[list[int]]:
 
 
 def undrawn(survey: Survey, room: Room, line: Iterable[Stretch]) -> tuple[Stretch, ...]:
-    """Open stretches on a storey with neither a wall nor another room nor a stair beyond: most likely a wall left out.
+    """Open stretches on a story with neither a wall nor another room nor a stair beyond: most likely a wall left out.
 
     A loft's edge may be open to the room below.
     """

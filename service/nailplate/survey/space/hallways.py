@@ -1,4 +1,4 @@
-"""Hallways by their centre line. Zones of one hall that no wall parts are one hallway; a doorway ends it (210.52(H))."""
+"""Hallways by their center line. Zones of one hall that no wall parts are one hallway; a doorway ends it (210.52(H))."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -14,7 +14,7 @@ from nailplate.survey.space.joined_walls import SNAP
 
 @dataclass(frozen=True, slots=True)
 class Hallway:
-    """One hallway: its zones in the plan's order, and how long it is along its centre line."""
+    """One hallway: its zones in the plan's order, and how long it is along its center line."""
 
     rooms: tuple[Room, ...]
     length: CentreLine
@@ -44,7 +44,7 @@ def halls_on(survey: Survey, level: str) -> geometry.Grid[Room]:
 
 
 def _length(zones: tuple[Room, ...]) -> CentreLine:
-    """Zones of one width that meet end to end, or at a bend, are together as long as their centre lines."""
+    """Zones of one width that meet end to end, or at a bend, are together as long as their center lines."""
     each_of = [centre_line(zone.outline) for zone in zones]
     return CentreLine(sum(each.least for each in each_of), sum(each.most for each in each_of))
 
