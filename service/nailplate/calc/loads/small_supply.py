@@ -129,16 +129,16 @@ def _reasons(asked: SmallSupply, choice: _Choice) -> Iterator[str]:
             if reaches(circuit.voltage, BOTH_LEGS_FROM):
                 yield f"a {circuit.voltage:g} V circuit cannot run from a 120 V supply"
         if any(circuit.multiwire for circuit in asked.circuits):
-            yield "on a 120 V supply both halves of a multiwire circuit stand on one leg: its neutral carries their sum"
+            yield "on a 120 V supply both halves of a multiwire circuit are on one leg: its neutral carries their sum"
         for placed in asked.loads:
             if needs_both_legs(placed.load):
                 yield f"{placed.load.called} needs 240 V; the supply gives 120 V"
         if choice.two_legs and choice.rating is not None:
-            yield f"{choice.by} asks for {choice.rating:g} A at 120/240 V"
+            yield f"{choice.by} requires {choice.rating:g} A at 120/240 V"
     if choice.rating is None:
-        yield f"{choice.by}: no cord is large enough; a permanent feeder is wanted"
+        yield f"{choice.by}: no cord is large enough; a permanent feeder is required"
     elif not reaches(asked.rating, choice.rating) and (asked.two_legs or not choice.two_legs):
-        yield f"{choice.by} asks for {choice.rating:g} A; the supply gives {asked.rating:g} A"
+        yield f"{choice.by} requires {choice.rating:g} A; the supply gives {asked.rating:g} A"
 
 
 def _cautions(asked: SmallSupply, highest: float) -> Iterator[str]:

@@ -49,10 +49,8 @@ WHAT = "bathroom"
         )
     },
     hazards=(Hazard.OVERLOAD, Hazard.DARKNESS),
+    provisions=("bathroom_circuit_at_basins_only",),
     dwelling_only=True,
-    changes={
-        "nec-2020": "Only the receptacles within reach of a basin and those at counters and work surfaces must be on it.",
-    },
 )
 def bathroom_circuit(plan: Plan, job: Job) -> Iterator[Outcome]:
     """Whether there is one, its rating, and whether the receptacles that belong on it are."""

@@ -54,10 +54,6 @@ from nailplate.survey.wiring import (
 )
 from nailplate.units import Amperes, amperes, reaches, shown, within
 
-MOTOR = 1.25
-NOT_ADJUSTED = 3
-"""Current-carrying conductors that may lie together without an adjustment."""
-
 
 @rule(
     id="bundled-in-insulation",
@@ -107,11 +103,11 @@ def _reduced(cable: Cable, circuit: Circuit, edition: Edition, wire: Wire) -> li
     runs = stretches(wire.survey, cable, circuit, edition)
     if len(runs) != len(cable.route):
         return []
-    return [_Place(segment, run) for segment, run in zip(cable.route, runs, strict=True) if _takes(run)]
+    return [_Place(segment, run) for segment, run in zip(cable.route, runs, strict=True) if _takes(run, edition)]
 
 
-def _takes(run: Stretch) -> bool:
-    return run.strict[1] > NOT_ADJUSTED or not within(run.ambient[1], STANDARD_AMBIENT)
+def _takes(run: Stretch, edition: Edition) -> bool:
+    return run.strict[1] > edition.number("conductors_without_adjustment") or not within(run.ambient[1], STANDARD_AMBIENT)
 
 
 def _by_nameplate(circuit: Circuit, job: Job) -> bool:
@@ -125,7 +121,7 @@ def _load(circuit: Circuit, job: Job) -> float:
     loads = [each for each in fed_by(job.survey, circuit).loads if each.attached is not Attached.CARRIED]
     if any(each.trade is Trade.COOKING for each in loads):
         return circuit.breaker.rating
-    drawn = sum(each.least * (MOTOR if each.trade is Trade.MOTOR else 1.0) for each in loads)
+    drawn = sum(each.least * (job.share("motor_conductor_share") if each.trade is Trade.MOTOR else 1.0) for each in loads)
     return min(drawn, circuit.breaker.rating)
 
 
@@ -165,7 +161,7 @@ def _where(place: _Place, count: int, wire: Wire) -> str:
     factor = adjustment_factor(count, wire.edition)
     warm = place.stretch.ambient[0]
     air = "" if within(warm, STANDARD_AMBIENT) else f" in air of {warm:g} °C"
-    if name is None or count <= NOT_ADJUSTED:
+    if name is None or count <= wire.edition.number("conductors_without_adjustment"):
         return f"where it lies{air}"
     kind = (
         "in a sealed hole"

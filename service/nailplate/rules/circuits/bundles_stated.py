@@ -58,7 +58,7 @@ def _open_bundles(survey: Survey, circuit_id: str, edition: Edition) -> tuple[Po
     circuit = survey.plan.circuits[circuit_id]
     try:
         found = survey.once(wire_outcomes, circuit_id, edition) if circuit.breaker.rating else ()
-    except UnknownFact:
+    except UnknownFact:  # unknown: what is missing is asked for by conductor-protection
         return ()
     settled = any(isinstance(each, Violation) for each in found) or all(isinstance(each, NotConcerned) for each in found)
     if settled:  # bundling makes a wrong breaker no better
@@ -81,7 +81,7 @@ def _suits_any_bundle(wire: Wire, beside: int) -> bool:
     machine = machine_on(wire.circuit, Job(wire.survey.plan, wire.survey, wire.edition))
     try:
         borne = bearing(wire, strict=True, worst=True, beside=beside)
-    except UnknownFact:
+    except UnknownFact:  # unknown: it may be too much, so how it lies is asked for
         return False
     if machine is not None and goes_by_nameplate(machine):
         return reaches(borne.ampacity, machine.minimum_circuit)

@@ -159,7 +159,7 @@ def _guarded(cable: Cable, circuit: Circuit, job: Job) -> bool:
     wire = Wire(circuit, cable, cable.size, cable, job.survey, job.edition)
     try:
         return has_ampacity(wire) and bearing(wire, strict=False, worst=False).allows(circuit.breaker.rating)
-    except UnknownFact:
+    except UnknownFact:  # unknown: what is missing is asked for by conductor-protection
         return False
 
 

@@ -15,9 +15,8 @@ from nailplate.plan.words import DeviceKind
 from nailplate.survey.index import Survey
 from nailplate.survey.loads import amperes_drawn
 from nailplate.survey.wiring import NOTHING, CableLength, CircuitTree, Node, cable_length, circuit_tree, node_of_device
-from nailplate.units import Amperes, VoltAmperes, Volts
+from nailplate.units import Amperes, Volts
 
-RECEPTACLE_LOAD = VoltAmperes(180.0)
 TOGETHER = 0.5
 """Of the circuit's rating: the most that its receptacles for general use take together (common practice)."""
 _FEET = 12.0
@@ -107,7 +106,7 @@ def _drawing(survey: Survey, circuit: Circuit) -> Iterator[tuple[Device, float]]
             try:
                 yield survey.plan.devices[appliance.outlet], amperes_drawn(appliance)
             except UnknownFact:
-                continue  # its load is asked for by the rules on loads
+                continue  # unknown: its load is asked for by the rules on loads
     each = _at_a_receptacle(survey, circuit)
     for device in survey.devices_on_circuit.get(circuit.id, []):
         if _is_for_general_use(survey, device):
@@ -121,7 +120,7 @@ def _at_a_receptacle(survey: Survey, circuit: Circuit) -> float:
     number = sum(1 for device in survey.devices_on_circuit.get(circuit.id, []) if _is_for_general_use(survey, device))
     if not number:
         return 0.0
-    return min(RECEPTACLE_LOAD / circuit.voltage, TOGETHER * circuit.breaker.rating / number)
+    return min(survey.volt_amperes("receptacle_load") / circuit.voltage, TOGETHER * circuit.breaker.rating / number)
 
 
 def _is_for_general_use(survey: Survey, device: Device) -> bool:

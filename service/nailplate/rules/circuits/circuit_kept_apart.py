@@ -41,7 +41,6 @@ from nailplate.rulekit import (
 from nailplate.rules.circuits.general_circuits import general_circuit_for
 from nailplate.rules.circuits.reserved import moved
 from nailplate.survey.loads import (
-    COUNTER_ONLY,
     WASHERS,
     Fed,
     Trade,
@@ -57,13 +56,11 @@ from nailplate.survey.loads import (
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import appliances_served, outlets_of
 
-ANY_OUTDOORS = 2023
-"""The edition from which any outdoor receptacle may share a garage's circuit, and a single bay's garage all of its outlets."""
 _CALLED = {
     Purpose.LAUNDRY: "the laundry circuit",
     Purpose.BATHROOM: "a bathroom circuit",
     Purpose.GARAGE: "the garage's circuit",
-    Purpose.INDIVIDUAL: "drawn as an individual circuit, which feeds one appliance",
+    Purpose.INDIVIDUAL: "shown as an individual circuit, which feeds one appliance",
 }
 _NAMED = 3
 _NEEDS_NAMED = 5
@@ -82,12 +79,11 @@ _NEEDS_NAMED = 5
             "https://ecmweb.com/national-electrical-code/article/21246942/",
         )
     },
+    provisions=("bathroom_circuit_at_basins_only",),
     needs=("purpose",),
     hazards=(Hazard.OVERLOAD, Hazard.DARKNESS),
     changes={
         "nec-2017": "The garage's circuit joins those that are kept apart; readily accessible outdoor receptacles may share it.",
-        "nec-2020": "A bathroom's circuit is for the receptacles at basins and counters.",
-        "nec-2023": "Any outdoor receptacle may share the garage's circuit, and in a garage for one vehicle everything in the garage.",
     },
 )
 def circuit_kept_apart(circuit: Circuit, job: Job) -> Outcome:
@@ -173,7 +169,7 @@ def _told_elsewhere(device: Device, room: Room | None, circuit: Circuit, job: Jo
         return True
     if circuit.purpose is not Purpose.BATHROOM and Use.BATHROOM in room.uses:
         return device.id in required_in_bathroom(job.survey, room, job.edition)
-    every = circuit.purpose is not Purpose.GARAGE and Use.GARAGE in room.uses and not job.edition.since(COUNTER_ONLY)
+    every = circuit.purpose is not Purpose.GARAGE and Use.GARAGE in room.uses and not job.holds("garage_circuit_one_a_bay")
     return every or FOOD_ROOMS.issuperset(room.uses)
 
 
@@ -215,11 +211,13 @@ def _where(part: Device | Appliance, job: Job) -> str | None:
 
 def _is_garages(device: Device, room: Room | None, job: Job) -> bool:
     if room is not None and Use.GARAGE in room.uses:
-        return device.kind is DeviceKind.RECEPTACLE or (job.edition.since(ANY_OUTDOORS) and room.vehicle_bays == 1)
+        return device.kind is DeviceKind.RECEPTACLE or (job.holds("garage_circuit_any_outdoors") and room.vehicle_bays == 1)
     outdoors = room is None or bool(OUTDOOR & set(room.uses))
     if not outdoors or not is_ordinary(job.survey, device):
         return False
-    return job.edition.since(ANY_OUTDOORS) or not (device.knows("readily_accessible") and not device.readily_accessible)
+    return job.holds("garage_circuit_any_outdoors") or not (
+        device.knows("readily_accessible") and not device.readily_accessible
+    )
 
 
 # Individual circuits

@@ -37,7 +37,6 @@ from nailplate.survey.names import name_of
 from nailplate.survey.wiring import MOST_NAMED
 from nailplate.units import Amperes, amperes, reaches, shown, within
 
-FACTOR = 1.25
 OWN_RULES = frozenset({Trade.WATER, Trade.HEAT, Trade.COOKING, Trade.MOTOR})
 
 
@@ -66,16 +65,16 @@ def continuous_load(circuit: Circuit, job: Job) -> Iterator[Outcome]:
     if _is_too_much_anyway(circuit, loads):
         yield NotConcerned()  # permissible-load tells of it
         return
-    want = _asked(loads, concerned)
+    want = _asked(loads, concerned, job)
     yield _breaker(circuit, want, job)
     if reaches(circuit.breaker.rating, want.most):
         yield wire_outcome(circuit, want, "its load", job)
 
 
-def _asked(loads: list[CircuitLoad], concerned: list[CircuitLoad]) -> Asked:
+def _asked(loads: list[CircuitLoad], concerned: list[CircuitLoad], job: Job) -> Asked:
     """125 percent of what is continuous, at most of what may be, with all of the rest."""
-    least = sum(each.least * (FACTOR if _is_continuous(each) else 1.0) for each in loads)
-    most = sum(each.most * (FACTOR if each in concerned else 1.0) for each in loads)
+    least = sum(each.least * (job.share("continuous_load_share") if _is_continuous(each) else 1.0) for each in loads)
+    most = sum(each.most * (job.share("continuous_load_share") if each in concerned else 1.0) for each in loads)
     return Asked(least, most, _needs(loads, concerned))
 
 

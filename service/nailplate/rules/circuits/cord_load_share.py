@@ -38,7 +38,6 @@ from nailplate.survey.names import name_of
 from nailplate.survey.wiring import MOST_NAMED
 from nailplate.units import Amperes, Measure, amperes, reaches, shown, within, written
 
-SHARE = 0.8
 LARGEST = Amperes(30.0)
 _DUPLEX = 2
 
@@ -126,7 +125,7 @@ def _drawn(loads: list[CircuitLoad]) -> tuple[float, float]:
 
 def _limit(receptacle: Device, circuit: Circuit, job: Job) -> Amperes | None:
     """80 percent of the circuit's rating, or what the table allows a receptacle of its rating, whichever is less."""
-    share = SHARE * circuit.breaker.rating
+    share = job.share("cord_load_share") * circuit.breaker.rating
     if not receptacle.knows("rating"):
         return None
     rows = job.edition.receptacle_ratings.cord_load.by_receptacle
@@ -169,7 +168,7 @@ def _own_circuit(loads: list[CircuitLoad]) -> Remedy:
 def _larger_receptacle(receptacle: Device, drawn: float, circuit: Circuit, job: Job) -> tuple[Remedy, ...]:
     """A receptacle of the circuit's own rating, where that is enough."""
     rating = circuit.breaker.rating
-    enough = within(drawn, SHARE * rating) and not reaches(receptacle.rating, rating)
+    enough = within(drawn, job.share("cord_load_share") * rating) and not reaches(receptacle.rating, rating)
     if not enough or rating not in job.edition.receptacle_ratings.by_circuit.get(int(rating), ()):
         return ()
     better: Measure = amperes(rating)

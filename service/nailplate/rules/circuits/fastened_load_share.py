@@ -33,7 +33,6 @@ from nailplate.survey.names import name_of
 from nailplate.survey.wiring import MOST_NAMED
 from nailplate.units import Amperes, amperes, reaches, shown, within
 
-SHARE = 0.5
 LARGEST = Amperes(20.0)
 
 
@@ -66,7 +65,7 @@ def fastened_load_share(circuit: Circuit, job: Job) -> Outcome:
     open_ones = [each for each in fed.loads if each.attached is None]
     if not within(circuit.breaker.rating, LARGEST) or not (fastened or open_ones) or not _shares(fed):
         return NotConcerned()
-    limit = Amperes(SHARE * circuit.breaker.rating)
+    limit = Amperes(job.share("fastened_load_share") * circuit.breaker.rating)
     least, most, needs = total(fastened)
     _, further, unsaid = total(open_ones)
     if not within(least, circuit.breaker.rating):
@@ -88,7 +87,11 @@ def _too_much(circuit: Circuit, fastened: list[CircuitLoad], drawn: float, limit
     heaviest = max(fastened, key=lambda each: each.least)
     names = ", ".join(name_of(each.part) for each in fastened if each.least > 0)
     rating = circuit.breaker.rating
-    larger = on_breaker(circuit, LARGEST, job.survey) if not reaches(rating, LARGEST) and within(drawn, SHARE * LARGEST) else ()
+    larger = (
+        on_breaker(circuit, LARGEST, job.survey)
+        if not reaches(rating, LARGEST) and within(drawn, job.share("fastened_load_share") * LARGEST)
+        else ()
+    )
     return Violation(
         f"Equipment fastened in place draws {shown(amperes(drawn))} on {name_of(circuit)} ({names}); with lights or plugs on it too, half of "
         f"its {shown(amperes(rating))}, {shown(amperes(limit))}, is the most.",

@@ -38,8 +38,6 @@ from nailplate.survey.names import name_of
 from nailplate.survey.wiring import MOST_NAMED
 from nailplate.units import Amperes, amperes, reaches, shown, within
 
-FACTOR = 1.25
-SHARED_UP_TO = Amperes(30.0)
 Needs = tuple[Pointer, ...]
 _MAY_BURN_FUEL = frozenset({ApplianceKind.FURNACE, ApplianceKind.WALL_HEATER})
 _NOTE = "the 125 percent in 2017: https://www.mikeholt.com/newsletters.php?action=display&letterID=2089; the ratings of shared circuits from memory"
@@ -71,7 +69,7 @@ def fixed_heat_circuit(circuit: Circuit, job: Job) -> Iterator[Outcome]:
         return
     others = [each for each in loads if not _is_fixed_heat(each) and each.attached is not Attached.CARRIED]
     (least, most, needs), (more, much, further) = total(heaters), total(others)
-    span = (least * FACTOR + more, most * FACTOR + much)
+    span = (least * job.share("fixed_heat_share") + more, most * job.share("fixed_heat_share") + much)
     missing = (*needs, *further)
     yield _breaker(circuit, heaters, span, missing, job)
     if len(heaters) > 1:
@@ -97,7 +95,7 @@ def _breaker(circuit: Circuit, heaters: list[CircuitLoad], span: tuple[float, fl
     if reaches(rating, least):
         return Undetermined(needs[:MOST_NAMED], facet="breaker")
     wanted = next_standard(Amperes(least), job.edition.overcurrent)
-    fits = wanted is not None and (len(heaters) == 1 or within(wanted, SHARED_UP_TO))
+    fits = wanted is not None and (len(heaters) == 1 or within(wanted, job.amperes("fixed_heat_shared_rating")))
     divide = () if len(heaters) == 1 else (Remedy("Divide the heaters between two circuits."),)
     return Violation(
         f"{name_of(circuit)} has a {shown(amperes(rating))} breaker; 125 % of its heat, with what else is on it, comes to "
@@ -105,7 +103,7 @@ def _breaker(circuit: Circuit, heaters: list[CircuitLoad], span: tuple[float, fl
         amperes(rating),
         amperes(least),
         (*(on_breaker(circuit, wanted, job.survey, least) if fits and wanted else ()), *divide),
-        _lines(heaters),
+        _lines(heaters, job),
         "breaker",
         related=tuple(each.part.pointer for each in heaters),
     )
@@ -113,21 +111,32 @@ def _breaker(circuit: Circuit, heaters: list[CircuitLoad], span: tuple[float, fl
 
 def _shared(circuit: Circuit, heaters: list[CircuitLoad], drawn: float, job: Job) -> Outcome:
     rating = circuit.breaker.rating
-    if within(rating, SHARED_UP_TO):
-        return Pass(amperes(rating), amperes(SHARED_UP_TO), "shared")
-    smaller = on_breaker(circuit, SHARED_UP_TO, job.survey) if within(drawn * FACTOR, SHARED_UP_TO) else ()
+    if within(rating, job.amperes("fixed_heat_shared_rating")):
+        return Pass(amperes(rating), job.measure("fixed_heat_shared_rating"), "shared")
+    smaller = (
+        on_breaker(circuit, job.amperes("fixed_heat_shared_rating"), job.survey)
+        if within(drawn * job.share("fixed_heat_share"), job.amperes("fixed_heat_shared_rating"))
+        else ()
+    )
     return Violation(
-        f"{len(heaters)} heaters share {name_of(circuit)} of {shown(amperes(rating))}; {shown(amperes(SHARED_UP_TO))} is the most for "
-        "several.",
+        f"{len(heaters)} heaters share {name_of(circuit)}, a {shown(amperes(rating))} circuit; "
+        f"{shown(job.measure('fixed_heat_shared_rating'))} is the most for several.",
         amperes(rating),
-        amperes(SHARED_UP_TO),
+        job.measure("fixed_heat_shared_rating"),
         (*smaller, Remedy("Give each heater a circuit of its own.")),
         facet="shared",
         related=tuple(each.part.pointer for each in heaters),
     )
 
 
-def _lines(heaters: list[CircuitLoad]) -> tuple[Line, ...]:
+def _lines(heaters: list[CircuitLoad], job: Job) -> tuple[Line, ...]:
     return tuple(
-        Line(name_of(each.part), 1, amperes(each.least * FACTOR), amperes(each.least * FACTOR), "424") for each in heaters
+        Line(
+            name_of(each.part),
+            1,
+            amperes(each.least * job.share("fixed_heat_share")),
+            amperes(each.least * job.share("fixed_heat_share")),
+            "424",
+        )
+        for each in heaters
     )

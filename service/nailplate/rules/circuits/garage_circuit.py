@@ -30,7 +30,7 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.rules.circuits.reserved import enough, moved, off_circuit, rated
-from nailplate.survey.loads import COUNTER_ONLY, bays_off, circuits_for, garage_receptacles, garages
+from nailplate.survey.loads import bays_off, circuits_for, garage_receptacles, garages
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import InRoom
 from nailplate.units import count
@@ -97,7 +97,7 @@ def _of_room(room: Room, circuits: list[Circuit], job: Job) -> Iterator[Outcome]
     ids = {each.id for each in circuits}
     on = [each for each in found if each.device.circuit in ids]
     off = [each for each in found if each.device.circuit not in ids]
-    if not job.edition.since(COUNTER_ONLY):
+    if not job.holds("garage_circuit_one_a_bay"):
         yield from (off_circuit(each.device, WHAT, circuits, job) for each in off if not _has_its_own(each.device, job))
         yield from (Pass(facet=each.device.id) for each in on)
         return

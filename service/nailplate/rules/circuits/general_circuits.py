@@ -37,5 +37,5 @@ def _by_room(survey: Survey) -> Mapping[str, tuple[Circuit, ...]]:
 def _room(survey: Survey, device: Device) -> Room | None:
     try:
         return standing(survey, device).room
-    except UnknownFact:
+    except UnknownFact:  # unknown: no circuit is offered in a remedy for what does not say where it is
         return None

@@ -29,11 +29,11 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.survey.loads import GARAGES_COUNT
 from nailplate.survey.space import counted_area
 from nailplate.units import Amperes, Measure, Unit, amperes, reaches, shown, volt_amperes, within
 
 RATING = Amperes(15.0)
+"""Circuits that a remedy adds (common practice)."""
 _SQUARE_FOOT = 144.0
 _NAMED = 5
 
@@ -60,7 +60,6 @@ _NAMED = 5
     hazards=(Hazard.OVERLOAD, Hazard.DARKNESS),
     dwelling_only=True,
     changes={
-        "nec-2023": "Garages are no longer left out of the area.",
         "nec-2026": "The service counts 2 VA for each square foot; the number of circuits is still worked out with 3.",
     },
 )
@@ -68,7 +67,7 @@ def lighting_circuit_count(plan: Plan, job: Job) -> Outcome:
     """The ratings of all general circuits together against the area."""
     if not plan.circuits:
         return Undetermined((plan.where("circuits"),), "No circuit is drawn.")
-    area = counted_area(job.survey, garages=job.edition.since(GARAGES_COUNT)).area / _SQUARE_FOOT
+    area = counted_area(job.survey, garages=job.holds("garages_count")).area / _SQUARE_FOOT
     load = area * job.edition.dwelling_load.unit_load.circuits
     sure = sum(_volt_amperes(each) for each in plan.circuits.values() if _is_general(each) and _is_rated(each))
     unsaid = _unsaid(plan)
@@ -104,7 +103,7 @@ def _too_few(plan: Plan, area: float, sure: float, load: float, job: Job) -> Vio
     square_feet = shown(Measure(round(area), Unit.SQUARE_FOOT))
     return Violation(
         f"{square_feet} take {shown(volt_amperes(round(load)))} of general lighting and receptacles, {needed} circuits of "
-        f"{shown(amperes(RATING))}; the general circuits drawn give {shown(volt_amperes(sure))}.",
+        f"{shown(amperes(RATING))}; the general circuits shown give {shown(volt_amperes(sure))}.",
         volt_amperes(sure),
         volt_amperes(load),
         (

@@ -43,11 +43,7 @@ USUAL = (Amperes(15.0), Amperes(20.0))
 THIRTY = Amperes(30.0)
 COOKING_ONLY = (Amperes(40.0), Amperes(50.0))
 RATINGS = (*USUAL, THIRTY, *COOKING_ONLY)
-TEN = Amperes(10.0)
-TEN_KNOWN = 2023
 _NAMED = 3
-FASTENED_SHARE = 0.5
-"""210.23(A)(2): what is fastened in place beside lights or receptacles for use, of the circuit's rating."""
 
 
 @rule(
@@ -73,7 +69,7 @@ FASTENED_SHARE = 0.5
     hazards=(Hazard.OVERLOAD, Hazard.OVERHEATING, Hazard.FIRE),
     changes={
         "nec-2020": "The list of ratings moves from 210.3 to 210.18.",
-        "nec-2023": "10 A joins the ratings; the letters of 210.23 move on by one.",
+        "nec-2023": "The letters of 210.23 move on by one.",
     },
 )
 def permissible_load(circuit: Circuit, job: Job) -> Iterator[Outcome]:
@@ -109,7 +105,7 @@ def _is_one_of(rating: Amperes, ratings: tuple[Amperes, ...]) -> bool:
 
 
 def _is_unknown(rating: Amperes, fed: Fed, job: Job) -> bool:
-    if job.edition.since(TEN_KNOWN) and within(rating, TEN):
+    if job.holds("ten_ampere_circuits") and within(rating, job.amperes("ten_ampere_rating")):
         return False
     large = not within(rating, COOKING_ONLY[-1]) and not fed.lights
     return not _is_one_of(rating, RATINGS) and not large
@@ -202,7 +198,11 @@ def _lighter(circuit: Circuit, counted: list[CircuitLoad], least: float, job: Jo
     move = Remedy(f"Move {name_of(heaviest.part)}, {shown(amperes(heaviest.least))}, to another circuit.")
     larger = next((each for each in USUAL if reaches(each, least)), None)
     fastened = sum(each.least for each in fed_by(job.survey, circuit).attached(Attached.FASTENED))
-    shared = fed_by(job.survey, circuit).free and larger is not None and not within(fastened, FASTENED_SHARE * larger)
+    shared = (
+        fed_by(job.survey, circuit).free
+        and larger is not None
+        and not within(fastened, job.share("fastened_load_share") * larger)
+    )
     return (*(on_breaker(circuit, larger, job.survey) if larger and not shared else ()), move)
 
 

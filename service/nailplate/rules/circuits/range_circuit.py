@@ -39,10 +39,6 @@ from nailplate.survey.loads import fed_by, nameplate
 from nailplate.survey.names import name_of
 from nailplate.units import Amperes, VoltAmperes, amperes, reaches, shown, volt_amperes, within
 
-LARGE_RANGE = 8750.0
-"""210.19: volt-amperes of a range from which its circuit is rated 40 A at least."""
-ITS_CIRCUIT = Amperes(40.0)
-SMALL = 1750.0
 _KILO = 1000.0
 _MOST_OVENS = 2
 
@@ -74,7 +70,11 @@ _MOST_OVENS = 2
 def range_circuit(circuit: Circuit, job: Job) -> Iterator[Outcome]:
     """The breaker against the demand, and the wire against the breaker."""
     cooking = [each for each in fed_by(job.survey, circuit).appliances if each.kind in COOKING]
-    electric = [each for each in cooking if each.fuel is Fuel.NONE and not within(nameplate(each), SMALL)]
+    electric = [
+        each
+        for each in cooking
+        if each.fuel is Fuel.NONE and not within(nameplate(each), job.volt_amperes("small_cooking_unit"))
+    ]
     if not electric:
         yield NotConcerned()
         return
@@ -122,13 +122,15 @@ def _as_one(top: VoltAmperes, ovens: Sequence[VoltAmperes], job: Job) -> float:
 
 
 def _breaker(circuit: Circuit, electric: Sequence[Appliance], load: _Load, job: Job) -> Outcome:
-    large = any(each.kind is ApplianceKind.RANGE and reaches(nameplate(each), LARGE_RANGE) for each in electric)
-    least = Amperes(max(load.amperes, ITS_CIRCUIT if large else 0.0))
+    large = any(
+        each.kind is ApplianceKind.RANGE and reaches(nameplate(each), job.volt_amperes("large_range")) for each in electric
+    )
+    least = Amperes(max(load.amperes, job.amperes("large_range_circuit") if large else 0.0))
     rating = circuit.breaker.rating
     if reaches(rating, least):
         return Pass(amperes(rating), amperes(least), "breaker")
     wanted = next_standard(least, job.edition.overcurrent)
-    forty = f"; a range of 8.75 kW or more takes {shown(amperes(ITS_CIRCUIT))} at least" if large else ""
+    forty = f"; a range of 8.75 kW or more takes {shown(job.measure('large_range_circuit'))} at least" if large else ""
     return Violation(
         f"{name_of(circuit)} has a {shown(amperes(rating))} breaker; its load, {load.how}, is {shown(volt_amperes(load.volt_amperes))}, "
         f"{shown(amperes(load.amperes))}{forty}.",

@@ -3,7 +3,7 @@
 from nailplate.plan import Circuit, Device, Plan, Pointer
 from nailplate.remedies.changed_breakers import on_breaker
 from nailplate.rulekit import Job, Operation, Outcome, Pass, Remedy, Undetermined, Violation, state
-from nailplate.survey.loads import RATING, unsaid_purposes
+from nailplate.survey.loads import unsaid_purposes
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import cables_at, node_of_device
 from nailplate.units import amperes, count, reaches, shown, within
@@ -19,17 +19,19 @@ def enough(plan: Plan, circuits: list[Circuit], what: str, job: Job) -> Outcome:
     if unsaid:
         return Undetermined(unsaid[:_NAMED], facet="count")
     return Violation(
-        f"No circuit is drawn as the {what} circuit; a dwelling with such a place has one of {shown(amperes(RATING))}.",
+        f"No circuit is shown as the {what} circuit; a dwelling with such a place has one of {shown(job.measure('reserved_circuit_rating'))}.",
         count(0),
         count(FEWEST),
-        (_new_circuit(what),),
+        (_new_circuit(what, job),),
         facet="count",
         at=plan.where("circuits"),
     )
 
 
-def _new_circuit(what: str) -> Remedy:
-    return Remedy(f"Add a {shown(amperes(RATING))} circuit of 12 AWG copper, and feed only the {what} receptacles from it.")
+def _new_circuit(what: str, job: Job) -> Remedy:
+    return Remedy(
+        f"Add a {shown(job.measure('reserved_circuit_rating'))} circuit of 12 AWG copper, and feed only the {what} receptacles from it."
+    )
 
 
 def rated(circuit: Circuit, what: str, job: Job) -> Outcome:
@@ -37,14 +39,14 @@ def rated(circuit: Circuit, what: str, job: Job) -> Outcome:
     if not (circuit.knows("breaker") and circuit.breaker.knows("rating")):
         return Undetermined((circuit.pointer / "breaker" / "rating",), facet=circuit.id, at=circuit.pointer)
     rating = circuit.breaker.rating
-    if within(rating, RATING) and reaches(rating, RATING):
-        return Pass(amperes(rating), amperes(RATING), circuit.id)
+    if within(rating, job.amperes("reserved_circuit_rating")) and reaches(rating, job.amperes("reserved_circuit_rating")):
+        return Pass(amperes(rating), job.measure("reserved_circuit_rating"), circuit.id)
     return Violation(
         f"{name_of(circuit)}, a {what} circuit, has a {shown(amperes(rating))} breaker; such a circuit is rated "
-        f"{shown(amperes(RATING))}.",
+        f"{shown(job.measure('reserved_circuit_rating'))}.",
         amperes(rating),
-        amperes(RATING),
-        on_breaker(circuit, RATING, job.survey),
+        job.measure("reserved_circuit_rating"),
+        on_breaker(circuit, job.amperes("reserved_circuit_rating"), job.survey),
         facet=circuit.id,
         at=circuit.pointer,
     )
@@ -63,7 +65,7 @@ def off_circuit(device: Device, what: str, circuits: list[Circuit], job: Job) ->
     on = job.plan.circuits[device.circuit]
     return Violation(
         f"{name_of(device)} is one of the {what} receptacles and is on {name_of(on)}; it belongs on the {what} circuit.",
-        remedies=tuple(moved(device, each, job) for each in circuits[:1]) or (_new_circuit(what),),
+        remedies=tuple(moved(device, each, job) for each in circuits[:1]) or (_new_circuit(what, job),),
         facet=device.id,
         at=device.pointer,
         related=(on.pointer,),

@@ -34,15 +34,11 @@ from nailplate.survey.loads import WASHERS
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import cables_at, circuits_in_box, node_of_device
 from nailplate.terms import Material
-from nailplate.units import Amperes, amperes, count, reaches, shown, within, written
+from nailplate.units import amperes, count, reaches, shown, within, written
 
-RATING = Amperes(20.0)
 WIRE = "12 AWG"
 """The smallest copper wire for that rating, 240.4(D)."""
-INDIVIDUAL = Amperes(15.0)
-"""The least rating of an appliance's own circuit in these places."""
 RATINGS = (15.0, 20.0)
-FEWEST = 2
 HIGHEST = 66.0
 """5 1/2 ft: a receptacle higher up is none of 210.52(A)."""
 COUNTER_HEIGHT = 34.0
@@ -78,7 +74,7 @@ def small_appliance_circuits(plan: Plan, job: Job) -> Iterator[Outcome]:
         yield Undetermined((plan.where("circuits"),), "No circuit is drawn.")
         return
     circuits = [each for each in plan.circuits.values() if each.knows("purpose") and each.purpose is Purpose.SMALL_APPLIANCE]
-    yield _enough(plan, circuits)
+    yield _enough(plan, circuits, job)
     for circuit in circuits:
         yield _rated(circuit, job)
         yield from _one_kitchen(circuit, job)
@@ -94,37 +90,52 @@ def small_appliance_circuits(plan: Plan, job: Job) -> Iterator[Outcome]:
 # The circuits themselves
 
 
-def _enough(plan: Plan, circuits: list[Circuit]) -> Outcome:
-    if len(circuits) >= FEWEST:
-        return Pass(count(len(circuits)), count(FEWEST), facet="count")
+def _enough(plan: Plan, circuits: list[Circuit], job: Job) -> Outcome:
+    if len(circuits) >= job.number("small_circuits_for_kitchen"):
+        return Pass(count(len(circuits)), job.measure("small_circuits_for_kitchen"), facet="count")
     unknown = tuple(each.where("purpose") for each in plan.circuits.values() if not each.knows("purpose"))
-    if len(circuits) + len(unknown) >= FEWEST:
+    if len(circuits) + len(unknown) >= job.number("small_circuits_for_kitchen"):
         return Undetermined(unknown, facet="count")
-    said = f"Small-appliance circuits: {len(circuits)}; a kitchen has at least {FEWEST} of {shown(amperes(RATING))}."
+    wanted = f"{job.number('small_circuits_for_kitchen'):g} of {shown(job.measure('reserved_circuit_rating'))}"
+    said = f"Small-appliance circuits: {len(circuits)}; a kitchen has at least {wanted}."
     words = "Add 20 A circuits for the kitchen and dining receptacles, and divide the counter's receptacles between them."
     remedies = (Remedy(words),)
-    return Violation(said, count(len(circuits)), count(FEWEST), remedies=remedies, facet="count", at=plan.where("circuits"))
+    return Violation(
+        said,
+        count(len(circuits)),
+        job.measure("small_circuits_for_kitchen"),
+        remedies=remedies,
+        facet="count",
+        at=plan.where("circuits"),
+    )
 
 
 def _rated(circuit: Circuit, job: Job) -> Outcome:
     if not (circuit.knows("breaker") and circuit.breaker.knows("rating")):
         return Undetermined((circuit.pointer / "breaker" / "rating",), facet=circuit.id, at=circuit.pointer)
     rating = circuit.breaker.rating
-    if within(rating, RATING) and reaches(rating, RATING):
-        return Pass(amperes(rating), amperes(RATING), facet=circuit.id)
-    said = f"{name_of(circuit)}, a small-appliance circuit, has a {shown(amperes(rating))} breaker; such a circuit is rated {shown(amperes(RATING))}."
+    if within(rating, job.amperes("reserved_circuit_rating")) and reaches(rating, job.amperes("reserved_circuit_rating")):
+        return Pass(amperes(rating), job.measure("reserved_circuit_rating"), facet=circuit.id)
+    limit = job.measure("reserved_circuit_rating")
+    said = f"{name_of(circuit)}, a small-appliance circuit, has a {shown(amperes(rating))} breaker; such a circuit is rated {shown(limit)}."
     remedies = (_to_rating(circuit, job),)
-    return Violation(said, amperes(rating), amperes(RATING), remedies=remedies, facet=circuit.id, at=circuit.pointer)
+    return Violation(
+        said, amperes(rating), job.measure("reserved_circuit_rating"), remedies=remedies, facet=circuit.id, at=circuit.pointer
+    )
 
 
 def _to_rating(circuit: Circuit, job: Job) -> Remedy:
     """A larger breaker is proposed only where all the wire is known to bear it."""
-    change = (state(circuit.breaker, "rating", written(amperes(RATING))),)
-    if reaches(circuit.breaker.rating, RATING):
-        return Remedy(f"Use a breaker of {shown(amperes(RATING))}.", change)
+    change = (state(circuit.breaker, "rating", written(job.measure("reserved_circuit_rating"))),)
+    if reaches(circuit.breaker.rating, job.amperes("reserved_circuit_rating")):
+        return Remedy(f"Use a {shown(job.measure('reserved_circuit_rating'))} breaker.", change)
     if _wire_bears_it(circuit, job):
-        return Remedy(f"Use a breaker of {shown(amperes(RATING))}; the wire is drawn large enough for it.", change)
-    return Remedy(f"Pull {WIRE} copper or larger all the way, and use a breaker of {shown(amperes(RATING))}.")
+        return Remedy(
+            f"Use a {shown(job.measure('reserved_circuit_rating'))} breaker; the wire is large enough for it.", change
+        )
+    return Remedy(
+        f"Pull {WIRE} copper or larger all the way, and use a {shown(job.measure('reserved_circuit_rating'))} breaker."
+    )
 
 
 def _wire_bears_it(circuit: Circuit, job: Job) -> bool:
@@ -154,7 +165,7 @@ def _one_kitchen(circuit: Circuit, job: Job) -> Iterator[Outcome]:
 def _room(device: Device, job: Job) -> Room | None:
     try:
         return standing(job.survey, device).room
-    except UnknownFact:
+    except UnknownFact:  # unknown: what does not say where it is, is told of by itself
         return None
 
 
@@ -269,8 +280,8 @@ def _off_them(device: Device, circuits: list[Circuit], job: Job) -> Outcome:
     circuit = job.plan.circuits[device.circuit]
     purpose = circuit.purpose
     if purpose is Purpose.INDIVIDUAL:
-        if reaches(circuit.breaker.rating, INDIVIDUAL):
-            return Pass(amperes(circuit.breaker.rating), amperes(INDIVIDUAL), facet=device.id)
+        if reaches(circuit.breaker.rating, job.amperes("kitchen_individual_rating")):
+            return Pass(amperes(circuit.breaker.rating), job.measure("kitchen_individual_rating"), facet=device.id)
     elif _gas_igniter(device, job) or _switched_outside_the_kitchen(device, job) or _is_washers(device, circuit, job):
         return Pass(facet=device.id)
     said = f"{name_of(device)} is in a kitchen or dining place but not on a small-appliance circuit."
@@ -345,8 +356,8 @@ def _in_either_zone(device: Device, circuits: list[Circuit], job: Job) -> bool:
             return False
         in_either = _serves_kitchen(device, job) and _shares_its_room(device, job)
         return in_either and isinstance(_off_them(device, circuits, job), Violation)
-    except UnknownFact:
-        return False  # told of the device by itself
+    except UnknownFact:  # unknown: told of the device by itself
+        return False
 
 
 def _zone(room: Room, devices: list[Device]) -> Judgement:
@@ -368,8 +379,8 @@ def _counter(room: Room, circuits: list[Circuit], job: Job) -> Outcome:
     found = [each for each in job.survey.once(_receptacles_by_room).get(room.id, []) if _at_counter(each, room, job)]
     mine = {circuit.id for circuit in circuits}
     on = sorted(set().union(*(_circuits_of(each) & mine for each in found)))
-    if len(on) >= FEWEST:
-        return Pass(count(len(on)), count(FEWEST), facet=facet)
+    if len(on) >= job.number("small_circuits_for_kitchen"):
+        return Pass(count(len(on)), job.measure("small_circuits_for_kitchen"), facet=facet)
     unknown = (*_open_circuits(found, job), *_unplaced(set(on), circuits, job))
     if unknown:
         return Undetermined(unknown, facet=facet, at=room.pointer)
@@ -416,9 +427,9 @@ def _one_circuit(found: list[Device], on: list[str], circuits: list[Circuit], fa
     patch = (state(moved, "circuit", other.id),) if stays and moved and other and not drawn else ()
     words = "Divide the counter's receptacles between two small-appliance circuits."
     return Violation(
-        f"{said} at least {FEWEST} serve it.",
+        f"{said} at least {job.number('small_circuits_for_kitchen'):g} serve it.",
         count(len(on)),
-        count(FEWEST),
+        job.measure("small_circuits_for_kitchen"),
         remedies=(Remedy(words, patch),),
         facet=facet,
         at=found[0].pointer,
@@ -444,8 +455,8 @@ def _at_counter(device: Device, room: Room, job: Job) -> bool:
     try:
         own = _has_own_circuit(device, job)
         return standing(job.survey, device).room is room and _high(device, job) and _serves_kitchen(device, job) and not own
-    except UnknownFact:
-        return False  # told of the device by itself
+    except UnknownFact:  # unknown: told of the device by itself
+        return False
 
 
 def _has_own_circuit(device: Device, job: Job) -> bool:

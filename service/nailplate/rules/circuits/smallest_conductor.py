@@ -36,15 +36,9 @@ from nailplate.rulekit import (
 )
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import LEAST_SIZE, Wire, bearing, cables_carrying, carried, material_of, under_least
-from nailplate.units import VoltAmperes, reaches
+from nailplate.units import reaches
 
 SIXTEEN: Final = "16 AWG"
-FIRST_UNSEEN: Final = 2026
-"""The edition that is said to let 16 AWG copper into more wiring; its text was not seen."""
-RANGE: Final = VoltAmperes(8750.0)
-RANGE_CIRCUIT: Final = 40.0
-RANGE_NEUTRAL: Final = "10 AWG"
-NEUTRAL_SHARE: Final = 0.7
 NEUTRAL: Final = "neutral"
 
 
@@ -65,7 +59,6 @@ NEUTRAL: Final = "neutral"
     changes={
         "nec-2020": "The least sizes moved from 310.106(A) to 310.3(A).",
         "nec-2023": "Ranges moved from 210.19(A)(3) to 210.19(C).",
-        "nec-2026": "16 AWG copper is said to be allowed in more places; its conditions were not seen and are not judged.",
     },
 )
 def smallest_conductor(circuit: Circuit, job: Job) -> Iterator[Outcome]:
@@ -87,7 +80,7 @@ def _judged(cable: Cable | None, circuit: Circuit, job: Job) -> Outcome:
         return Pass(facet=wire.facet)
     if cable is not None and not cable.knows("low_voltage") and not _is_for_power(cable):
         return Undetermined((cable.where("low_voltage"),), facet=wire.facet, at=wire.at.pointer)
-    if job.edition.since(FIRST_UNSEEN) and size == SIXTEEN and material_of(wire) is Material.COPPER:
+    if job.holds("small_wire_in_more_uses") and size == SIXTEEN and material_of(wire) is Material.COPPER:
         return _not_known(wire)
     return _too_small(wire)
 
@@ -127,7 +120,7 @@ def _large_enough(wire: Wire) -> str:
         try:
             if bearing(altered(wire, size=size), strict=True, worst=True).allows(wire.circuit.breaker.rating):
                 return size
-        except UnknownFact:
+        except UnknownFact:  # unknown: only the words of a remedy rest on it; the least size is offered then
             break
     return least
 
@@ -151,17 +144,25 @@ def _range_neutral(circuit: Circuit, job: Job) -> Iterator[Outcome]:
 
 
 def _feeds_range(circuit: Circuit, job: Job) -> bool:
-    return any(_is_range(each) for each in job.survey.appliances_on_circuit.get(circuit.id, []))
+    return any(_is_range(each, job) for each in job.survey.appliances_on_circuit.get(circuit.id, []))
 
 
-def _is_range(appliance: Appliance) -> bool:
-    return appliance.kind is ApplianceKind.RANGE and appliance.knows("power") and reaches(appliance.power, RANGE)
+def _is_range(appliance: Appliance, job: Job) -> bool:
+    return (
+        appliance.kind is ApplianceKind.RANGE
+        and appliance.knows("power")
+        and reaches(appliance.power, job.volt_amperes("large_range"))
+    )
 
 
 def _least_neutral(circuit: Circuit, job: Job) -> str:
     material = material_of(Wire(circuit, None, circuit.conductor.neutral, circuit, job.survey, job.edition))
     table = job.edition.ampacity.of(material)[Column.C60]
-    rating = circuit.breaker.rating if circuit.knows("breaker") and circuit.breaker.knows("rating") else RANGE_CIRCUIT
+    rating = (
+        circuit.breaker.rating
+        if circuit.knows("breaker") and circuit.breaker.knows("rating")
+        else job.amperes("large_range_circuit")
+    )
     area = job.edition.conductors.area
-    sizes = [size for size in area if size in table and reaches(area[size], area[RANGE_NEUTRAL])]
-    return next((size for size in sizes if reaches(table[size], NEUTRAL_SHARE * rating)), sizes[-1])
+    sizes = [size for size in area if size in table and reaches(area[size], area[job.size("range_neutral_size")])]
+    return next((size for size in sizes if reaches(table[size], job.share("range_neutral_share") * rating)), sizes[-1])

@@ -35,12 +35,8 @@ from nailplate.rulekit import (
 from nailplate.survey.loads import Fed, fed_by, room_of
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import appliances_served
-from nailplate.units import Amperes, amperes, shown, within
+from nailplate.units import amperes, shown, within
 
-TEN = Amperes(10.0)
-FIFTEEN = Amperes(15.0)
-SHORT_LIST = 2026
-"""The edition that strikes the gas fireplace from the list."""
 LIGHTS = frozenset({DeviceKind.LUMINAIRE, DeviceKind.TRACK})
 WITH_CHIME = ALARMS | {DeviceKind.CHIME}
 GAS = frozenset({Fuel.PROPANE, Fuel.NATURAL_GAS})
@@ -62,14 +58,11 @@ GAS = frozenset({Fuel.PROPANE, Fuel.NATURAL_GAS})
     },
     needs=("breaker.rating",),
     hazards=(Hazard.OVERLOAD, Hazard.OVERHEATING),
-    changes={
-        "nec-2023": "10 A branch circuits come in, for lights, exhaust fans of bathrooms and laundries, and a gas fireplace.",
-        "nec-2026": "The gas fireplace is struck, and a 10 A individual circuit may not feed a receptacle.",
-    },
+    provisions=("ten_ampere_circuits",),
 )
 def ten_ampere_circuit(circuit: Circuit, job: Job) -> Iterator[Outcome]:
     """Judges one circuit, outlet by outlet."""
-    if not within(circuit.breaker.rating, TEN):
+    if not within(circuit.breaker.rating, job.amperes("ten_ampere_rating")):
         yield NotConcerned()
         return
     fed = fed_by(job.survey, circuit)
@@ -125,7 +118,7 @@ def _is_fireplace(part: Device | Appliance, fed: Fed, job: Job) -> bool:
     """A gas fireplace alone on its circuit; a plan draws it as equipment that burns gas."""
     served = appliances_served(job.survey, part) if isinstance(part, Device) else (part,)
     burns = [each for each in served if each.kind is ApplianceKind.OTHER and each.knows("fuel") and each.fuel in GAS]
-    return not job.edition.since(SHORT_LIST) and fed.outlets == 1 and bool(burns)
+    return job.holds("ten_ampere_fireplace") and fed.outlets == 1 and bool(burns)
 
 
 def _unnamed(device: Device, circuit: Circuit) -> Judgement:
@@ -139,11 +132,14 @@ def _unnamed(device: Device, circuit: Circuit) -> Judgement:
 
 
 def _wrong(part: Part, circuit: Circuit, what: str, job: Job) -> Violation:
-    remedies = (*on_breaker(circuit, FIFTEEN, job.survey), Remedy("Feed it from a circuit of 15 A or more."))
+    remedies = (
+        *on_breaker(circuit, job.amperes("any_outlet_rating"), job.survey),
+        Remedy("Feed it from a circuit of 15 A or more."),
+    )
     return Violation(
         f"{name_of(part)} is {what} on {name_of(circuit)}, a {shown(amperes(circuit.breaker.rating))} circuit, which feeds lights.",
         amperes(circuit.breaker.rating),
-        amperes(FIFTEEN),
+        job.measure("any_outlet_rating"),
         remedies,
         facet=part.id,
         at=part.pointer,

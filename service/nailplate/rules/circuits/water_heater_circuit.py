@@ -37,10 +37,6 @@ from nailplate.survey.names import name_of
 from nailplate.survey.wiring import circuit_wire
 from nailplate.units import Amperes, amperes, reaches, shown, within
 
-FACTOR = 1.25
-LARGEST_TANK = 120 * 231.0
-"""Cubic inches in 120 gal, up to which a storage heater is a continuous load."""
-
 
 @rule(
     id="water-heater-circuit",
@@ -67,7 +63,7 @@ def water_heater_circuit(appliance: Appliance, job: Job) -> Iterator[Outcome]:
         yield _of_unsaid_fuel(appliance, circuit_id)
         return
     circuit = job.plan.circuits[circuit_id or appliance.circuit]
-    drawn, (least, most) = amperes_drawn(appliance), _asked(appliance)
+    drawn, (least, most) = amperes_drawn(appliance), _asked(appliance, job)
     yield _least(appliance, circuit, least, most, job)
     if circuit_wire(job.survey, circuit, job.edition).allows_breaker:
         yield _largest(appliance, circuit, drawn, job)
@@ -85,16 +81,16 @@ def _of_unsaid_fuel(appliance: Appliance, circuit_id: str | None) -> Undetermine
     return Undetermined((appliance.where("circuit"),), said)
 
 
-def _asked(appliance: Appliance) -> tuple[float, float]:
+def _asked(appliance: Appliance, job: Job) -> tuple[float, float]:
     """Amperes that the circuit must bear, at least and, as long as the tank's size is not known, at most."""
     drawn = amperes_drawn(appliance)
-    more = drawn * FACTOR
+    more = drawn * job.share("storage_heater_share")
     if appliance.kind is ApplianceKind.TANKLESS_HEATER:
         running = appliance.knows("continuous") and appliance.continuous
         return (more, more) if running else (drawn, drawn)
     if not appliance.knows("capacity"):
         return drawn, more
-    return (more, more) if within(appliance.capacity, LARGEST_TANK) else (drawn, drawn)
+    return (more, more) if within(appliance.capacity, job.cubic_inches("storage_heater_capacity")) else (drawn, drawn)
 
 
 def _least(appliance: Appliance, circuit: Circuit, least: float, most: float, job: Job) -> Outcome:

@@ -17,12 +17,6 @@ from nailplate.survey.wiring import (
 )
 from nailplate.units import Measure, amperes, reaches, shown, within
 
-NOT_ADJUSTED = 3
-"""Current-carrying conductors that may lie together without an adjustment."""
-TAP_AMPACITY = 20.0
-TAPPED_CIRCUIT = 50.0
-"""210.19: what cooking units are tapped from, and the least ampacity of a tap to one of them (from memory)."""
-
 
 def shown_limit(bearing: Bearing) -> Measure | None:
     """The largest breaker, as a figure; None where no standard one is small enough."""
@@ -57,7 +51,7 @@ def too_large(wire: Wire, pair: tuple[Bearing, Bearing]) -> Outcome:
 
 def _beside(wire: Wire) -> str:
     """The bundle that takes from its ampacity: its name and the cables that it lies with."""
-    if wire.cable is None or all(run.strict[1] <= NOT_ADJUSTED for run in wire.runs):
+    if wire.cable is None or all(run.strict[1] <= wire.edition.number("conductors_without_adjustment") for run in wire.runs):
         return ""
     place = most_crowded(wire.survey, wire.cable)
     others = lying_with(wire.survey, place) if place is not None else ()
@@ -87,7 +81,7 @@ def two_ways(wire: Wire, strict: Bearing, lenient: Bearing) -> Outcome:
 
 def _counts(wire: Wire) -> tuple[str, str]:
     """The two ways to count a bundle, by what makes them differ here."""
-    if all(stretch.literal[1] <= NOT_ADJUSTED for stretch in wire.runs):
+    if all(stretch.literal[1] <= wire.edition.number("conductors_without_adjustment") for stretch in wire.runs):
         return (
             "The exception for a short stretch is measured along this one cable, and the bundle is too long for it",
             "It is measured along the circuit as a whole, and the bundle is short",
@@ -103,7 +97,11 @@ def _cooking_tap(wire: Wire, bearing: Bearing) -> bool:
     if cable is None or wire.at is circuit or not appliances or any(each.kind not in COOKING for each in appliances):
         return False
     at_panel = any(isinstance(end, PanelEnd) for end in cable.ends)
-    return not at_panel and within(circuit.breaker.rating, TAPPED_CIRCUIT) and reaches(bearing.ampacity, TAP_AMPACITY)
+    return (
+        not at_panel
+        and within(circuit.breaker.rating, wire.edition.amperes("tap_circuit_rating"))
+        and reaches(bearing.ampacity, wire.edition.amperes("tap_ampacity"))
+    )
 
 
 def _tap(wire: Wire, bearing: Bearing) -> Judgement:

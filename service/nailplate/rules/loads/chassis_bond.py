@@ -25,8 +25,6 @@ from nailplate.rulekit import (
 )
 from nailplate.survey.names import name_of
 
-LEAST = "8 AWG"
-
 
 @rule(
     id="chassis-bond",
@@ -47,23 +45,23 @@ def chassis_bond(supply: Supply, job: Job) -> Outcome:
     """Judges one supply of a house on wheels."""
     if supply.kind is SupplyKind.SERVICE or supply.knows("starts_at") or not _on_wheels(supply, job):
         return NotConcerned()
-    bond = supply.chassis_bond
+    bond, least = supply.chassis_bond, job.size("chassis_bond_size")
     if not bond.provided:
         return Violation(
-            f"The chassis is not bonded to the grounding bar behind {name_of(supply)}.",
+            f"The chassis is not bonded to the grounding bar of the panel on {name_of(supply)}.",
             remedies=(
                 Remedy(
-                    f"Run {LEAST} copper from the grounding bar to the frame.",
-                    (state(supply, "chassis_bond", {"provided": True, "size": LEAST}),),
+                    f"Run {least} copper from the grounding bar to the frame.",
+                    (state(supply, "chassis_bond", {"provided": True, "size": least}),),
                 ),
             ),
         )
-    if not job.edition.conductors.larger(LEAST, bond.size):
+    if not job.edition.conductors.larger(least, bond.size):
         return Pass()
     return Violation(
-        f"The chassis bond behind {name_of(supply)} is {bond.size}; {LEAST} copper is the least.",
+        f"The chassis bond of the panel on {name_of(supply)} is {bond.size}; {least} copper is the least.",
         remedies=(
-            Remedy(f"Use {LEAST} copper or larger.", (state(supply, "chassis_bond", {"provided": True, "size": LEAST}),)),
+            Remedy(f"Use {least} copper or larger.", (state(supply, "chassis_bond", {"provided": True, "size": least}),)),
         ),
     )
 

@@ -28,11 +28,9 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.survey.space import ground_area
-from nailplate.units import Measure, SquareInches, Unit, shown, within
+from nailplate.units import Measure, Unit, shown, within
 
 _SQUARE_FOOT = 144.0
-PARK_TRAILER_AREA = SquareInches(400.0 * _SQUARE_FOOT)
-"""552.2."""
 _ON_WHEELS = {Regime.RECREATIONAL_VEHICLE: "a recreational vehicle", Regime.PARK_TRAILER: "a park trailer"}
 
 
@@ -120,11 +118,13 @@ def _covers(job: Job) -> Outcome:
     """Lofts left out; a size that is not known is asked for by the load's own rule."""
     try:
         covered = ground_area(job.survey)
-    except UnknownFact:
+    except UnknownFact:  # unknown: a size that is not stated is asked for by the rule on the park trailer's load
         return Pass()
-    if within(covered, PARK_TRAILER_AREA):
+    if within(covered, job.square_inches("park_trailer_area")):
         return Pass()
-    measured, limit = (Measure(round(each / _SQUARE_FOOT, 1), Unit.SQUARE_FOOT) for each in (covered, PARK_TRAILER_AREA))
+    measured, limit = (
+        Measure(round(each / _SQUARE_FOOT, 1), Unit.SQUARE_FOOT) for each in (covered, job.square_inches("park_trailer_area"))
+    )
     return Violation(
         f"The plan calls this a park trailer; it covers {shown(measured)}, and a park trailer {shown(limit)} at most when set up.",
         measured,

@@ -19,6 +19,7 @@ from nailplate.calc.electrodes import electrode_conductor
 from nailplate.codes import Material
 from nailplate.plan import Supply
 from nailplate.plan.words import BuildingKind, ElectrodeKind, SupplyKind
+from nailplate.remedies.service_side import at_supply
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -52,7 +53,7 @@ _NEED_ANOTHER = {
     ElectrodeKind.WATER_PIPE: "metal water pipe",
 }
 _BUS = {
-    SupplyKind.SERVICE: "the neutral bus of the service equipment (250.24(A)); the utility pulls the meter first",
+    SupplyKind.SERVICE: "the neutral bus of the service equipment (250.24(A))",
     SupplyKind.FEEDER: "the grounding bar of the panel that it feeds",
 }
 
@@ -117,7 +118,7 @@ def _alone(supply: Supply) -> Violation:
     )
     return Violation(
         f"The only electrode of {name_of(supply)} is one {_NEED_ANOTHER[electrode.kind]}; {why}, and a second electrode is required.",
-        remedies=(Remedy(f"{words}.", (state(electrode, "supplement", ElectrodeKind.ROD.value),)),),
+        remedies=(at_supply(supply, f"{words}.", (state(electrode, "supplement", ElectrodeKind.ROD.value),)),),
     )
 
 
@@ -135,7 +136,7 @@ def _conductor(supply: Supply, job: Job) -> Outcome:
 
 
 def _at_source(supply: Supply, job: Job) -> Outcome:
-    """Where a house lives by a source of its own, whether it needs an electrode hangs on how the source stands."""
+    """Where a house is supplied only by a source of its own, whether it needs an electrode depends on how the source is set up."""
     basis = job.plan.basis
     moves = basis.knows("on_wheels") and basis.on_wheels
     alone = all(other.kind in SOURCES for other in job.plan.supplies.values())
@@ -144,7 +145,7 @@ def _at_source(supply: Supply, job: Job) -> Outcome:
     if supply.grounding_electrode.kind is not ElectrodeKind.NONE:
         return Pass()
     return Judgement(
-        f"The house lives by {name_of(supply)} alone and has no grounding electrode.",
+        f"The house is supplied only by {name_of(supply)} and has no grounding electrode.",
         (
             Reading("A source wired into a house is grounded at an electrode of the house (250.20(B), 250.30).", "violation"),
             Reading("A portable source that is plugged in needs none (250.34).", "pass"),
@@ -166,8 +167,9 @@ def _missing(supply: Supply, job: Job) -> Outcome:
     return Violation(
         f"{name_of(supply)} has no grounding electrode at this house.",
         remedies=(
-            Remedy(
-                f"Connect the footing's reinforcing steel, or drive two rods, and run the conductor to {_BUS[supply.kind]}."
+            at_supply(
+                supply,
+                f"Connect the footing's reinforcing steel, or drive two rods, and run the conductor to {_BUS[supply.kind]}.",
             ),
         ),
     )
@@ -177,5 +179,7 @@ def _too_thin(supply: Supply, needed: str) -> Violation:
     return Violation(
         f"The {supply.grounding_electrode.conductor} conductor to the electrode of {name_of(supply)} is too small for "
         f"{supply.conductors.size} {supply.conductors.material.value.replace('_', '-')} supply conductors: {needed} copper is the least.",
-        remedies=(Remedy(f"Use {needed} copper or larger.", (state(supply.grounding_electrode, "conductor", needed),)),),
+        remedies=(
+            at_supply(supply, f"Use {needed} copper or larger.", (state(supply.grounding_electrode, "conductor", needed),)),
+        ),
     )

@@ -20,6 +20,7 @@ from collections.abc import Iterator
 from nailplate.plan import Pointer, Supply
 from nailplate.plan.wiring import Disconnect
 from nailplate.plan.words import BuildingKind, DisconnectKind, SupplyKind
+from nailplate.remedies.service_side import at_supply
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -39,9 +40,6 @@ from nailplate.rulekit import (
 from nailplate.rules.loads.cord_as_feeder import judged_as_feeder
 from nailplate.survey.names import name_of
 
-_FEEDERS_TOO = 2023
-_IN_SIGHT = 2023
-_SERVICE_ITSELF = 2026
 _LACKS = {
     "outdoors": "is not outdoors",
     "in_sight": "is neither on the house nor within sight of it",
@@ -76,9 +74,7 @@ _LACKS = {
     dwelling_only=True,
     changes={
         "nec-2020": "New for services of one- and two-family dwellings: a marked disconnect outdoors.",
-        "nec-2023": "It is on the house or within sight of it, and a dwelling fed by a feeder needs one too (225.41).",
-        "nec-2026": "230.85 is gone; the service disconnect itself is outdoors, on the house or within sight (230.70(A)(1)). A feeder's "
-        "is excepted where the disconnect of the service or outdoor feeder is outdoors within sight already.",
+        "nec-2026": "A feeder's is excepted where the disconnect of the service or outdoor feeder is outdoors within sight already.",
         "irc-2021": "The same for services in chapter 36, since it carries the 2020 text (section from memory: E3601.8).",
     },
 )
@@ -86,7 +82,9 @@ def emergency_disconnect(supply: Supply, job: Job) -> Outcome:
     """Judges one supply."""
     if supply.kind in (SupplyKind.GENERATOR, SupplyKind.INVERTER) or _is_of_many(job):
         return NotConcerned()
-    if supply.kind is not SupplyKind.SERVICE and (not job.edition.since(_FEEDERS_TOO) or supply.knows("starts_at")):
+    if supply.kind is not SupplyKind.SERVICE and (
+        not job.holds("emergency_disconnect_of_feeders") or supply.knows("starts_at")
+    ):
         return NotConcerned()
     return judged_as_feeder(_judged(supply, job), supply)
 
@@ -109,14 +107,14 @@ def _judged(supply: Supply, job: Job) -> Outcome:
 
 def _asked(supply: Supply, job: Job) -> tuple[str, ...]:
     """What the disconnect must be in this edition."""
-    if job.edition.since(_SERVICE_ITSELF):
+    if job.holds("service_disconnect_outdoors"):
         return ("outdoors", "in_sight")
-    return ("outdoors", "in_sight", "marked") if job.edition.since(_IN_SIGHT) else ("outdoors", "marked")
+    return ("outdoors", "in_sight", "marked") if job.holds("emergency_disconnect_in_sight") else ("outdoors", "marked")
 
 
 def _names(supply: Supply, job: Job) -> tuple[str, ...]:
     """The facts of a supply that may state the disconnect meant."""
-    only_service = supply.kind is SupplyKind.SERVICE and job.edition.since(_SERVICE_ITSELF)
+    only_service = supply.kind is SupplyKind.SERVICE and job.holds("service_disconnect_outdoors")
     return ("disconnect",) if only_service else ("emergency_disconnect", "disconnect")
 
 
@@ -151,5 +149,6 @@ def _violation(supply: Supply, lacks: list[tuple[str, Disconnect, list[str]]]) -
         else "Put the disconnect outdoors on the house, or within sight of it."
     )
     return Violation(
-        f"No disconnect for {name_of(supply)} serves firefighters from outdoors: {why}.", remedies=(Remedy(words, patch),)
+        f"No disconnect for {name_of(supply)} serves firefighters from outdoors: {why}.",
+        remedies=(Remedy(words, patch) if only_mark else at_supply(supply, words, patch),),
     )

@@ -72,7 +72,7 @@ def _sized(supply: Supply, size: str, rating: Amperes, job: Job) -> Outcome:
     if not job.edition.conductors.larger(needed, size):
         return Pass()
     return Violation(
-        f"The {size} grounding conductor of {name_of(supply)} is too small behind {shown(amperes(rating))}: {needed} "
+        f"The {size} grounding conductor of {name_of(supply)} is too small for a {shown(amperes(rating))} overcurrent device: {needed} "
         f"{material.value.replace('_', '-')} is the least.",
         remedies=(Remedy(f"Use {needed} or larger.", (state(supply.conductors, "grounding", needed),)),),
     )

@@ -23,7 +23,7 @@ from nailplate.rules.loads.supply_load import conductors_against_rating, judged_
     over=Supply,
     severity=Severity.CODE,
     subjects=(Subject.SUPPLY_LOAD,),
-    provisions=("charging_nameplate_alone", "charging_outside_pool"),
+    provisions=("charging_nameplate_alone", "charging_outside_pool", "garages_count", "garages_count_in_both_methods"),
     cites={
         "nec-2017": Cite("215.2(A), 310.15(B)(7)", seen=(2017,), note="https://electricalcodeconnection.com/?p=3533 (83 %)"),
         "nec-2020": "215.2(A), 310.12",

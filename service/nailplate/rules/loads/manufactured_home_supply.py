@@ -22,6 +22,7 @@ from nailplate.rules.loads.movable_supply import judged_supply
     cites={
         "nec-2017": Cite("550.10, 550.18, 550.33(B)", note="laws9.com/cfr/text/24/3280/803 (24 CFR 3280.803)"),
     },
+    limits=("manufactured_home_feeder",),
     hazards=(Hazard.OVERLOAD, Hazard.OVERHEATING),
 )
 def manufactured_home_supply(supply: Supply, job: Job) -> Outcome:

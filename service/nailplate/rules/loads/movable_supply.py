@@ -8,10 +8,7 @@ from nailplate.plan.words import SupplyKind
 from nailplate.rulekit import Job, Line, NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey.loads import movable_load
 from nailplate.survey.names import name_of
-from nailplate.units import Amperes, Unit, amperes, reaches, shown, within
-
-LEAST_FEEDER = Amperes(100.0)
-"""550.33(B), from memory."""
+from nailplate.units import Unit, amperes, reaches, shown, within
 
 
 def judged_supply(supply: Supply, job: Job, regime: Regime) -> Outcome:
@@ -23,12 +20,12 @@ def judged_supply(supply: Supply, job: Job, regime: Regime) -> Outcome:
         found = movable_load(job.survey, supply, regime, job.edition)
     except CalculationError as error:
         return Undetermined((supply.pointer,), f"The load of {name_of(supply)} is not evaluated: {error}.")
-    return _of_feeder(supply, found, regime) if permanent else _told(supply, found, regime)
+    return _of_feeder(supply, found, regime, job) if permanent else _told(supply, found, regime)
 
 
-def _of_feeder(supply: Supply, found: SmallSupplyFigures, regime: Regime) -> Outcome:
-    if regime is Regime.MANUFACTURED_HOME and not reaches(supply.rating, LEAST_FEEDER):
-        return _under_least(supply)
+def _of_feeder(supply: Supply, found: SmallSupplyFigures, regime: Regime, job: Job) -> Outcome:
+    if regime is Regime.MANUFACTURED_HOME and not reaches(supply.rating, job.amperes("manufactured_home_feeder")):
+        return _under_least(supply, job)
     measured, limit = amperes(max(found.legs)), amperes(supply.rating)
     if within(max(found.legs), supply.rating):
         return Pass(measured, limit)
@@ -41,8 +38,8 @@ def _of_feeder(supply: Supply, found: SmallSupplyFigures, regime: Regime) -> Out
     )
 
 
-def _under_least(supply: Supply) -> Violation:
-    measured, limit = amperes(supply.rating), amperes(LEAST_FEEDER)
+def _under_least(supply: Supply, job: Job) -> Violation:
+    measured, limit = amperes(supply.rating), job.measure("manufactured_home_feeder")
     return Violation(
         f"{name_of(supply)} is rated {shown(measured)}; a permanent feeder to a manufactured home is {shown(limit)} or more.",
         measured,
@@ -57,7 +54,7 @@ def _told(supply: Supply, found: SmallSupplyFigures, regime: Regime) -> Outcome:
     if found.fits:
         return Pass(measured, limit)
     by_load = not within(highest, supply.rating)
-    wanted = f"Use a supply of {found.smallest:g} A" if found.smallest is not None else "Ask for a permanent feeder"
+    wanted = f"Use a {found.smallest:g} A supply" if found.smallest is not None else "Ask for a permanent feeder"
     return Violation(
         f"{name_of(supply)}, {shown(limit)}, does not suffice: {'; '.join(found.reasons)}.",
         measured if by_load else None,

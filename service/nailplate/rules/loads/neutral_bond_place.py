@@ -1,17 +1,18 @@
-"""Neutral and enclosure are bonded once, at the service or source, and nowhere behind it.
+"""Neutral and enclosure are bonded once, at the service or source, and nowhere downstream of it.
 
 Why: a second bond puts neutral current on metal parts, frames and the bare conductors of cables; none at all leaves a fault without a way
 back, and no breaker opens.
 
-Fix: bond at the service disconnect or at the generator or inverter that is the source; in every panel behind it take the bonding
+Fix: bond at the service disconnect or at the generator or inverter that is the source; in every panel downstream take the bonding
 screw or strap out and keep neutrals and grounding conductors on bars of their own.
 
-Trap: a new panel often comes with its bonding screw in the bag or fitted. The panel of a house on a cord is never the place of the bond.
-Where the service disconnect stands outdoors ahead of the panel, the bond is there; of two service disconnects side by side each is bonded.
+Trap: a new panel often comes with its bonding screw in the bag or installed. The panel of a house on a cord is never the place of the bond.
+Where the service disconnect is outdoors ahead of the panel, the bond is there; of two service disconnects side by side each is bonded.
 """
 
 from nailplate.plan import Panel, Supply
 from nailplate.plan.words import DisconnectKind, NeutralBond, PanelKind, SupplyKind
+from nailplate.remedies.service_side import at_supply
 from nailplate.rulekit import (
     Hazard,
     Job,
@@ -57,7 +58,7 @@ def neutral_bond_place(panel: Panel, job: Job) -> Outcome:
         return Pass()
     behind = "a supply cord" if supply.kind is SupplyKind.CORD_INLET else "a feeder"
     return Violation(
-        f"Neutral and enclosure are bonded in {name_of(panel)}, which stands behind {behind}: neutral current runs on metal parts.",
+        f"Neutral and enclosure are bonded in {name_of(panel)}, which is fed by {behind}: neutral current runs on metal parts.",
         remedies=(
             Remedy("Take out the bonding screw or strap and separate the bars.", (state(panel, "neutral_bond", "isolated"),)),
         ),
@@ -121,7 +122,7 @@ def _is_bonded(panel: Panel) -> bool:
 def _twice(panel: Panel, other: Panel) -> Violation:
     return Violation(
         f"{name_of(panel)} and {name_of(other)} both bond the neutral.",
-        remedies=(Remedy("Bond at one of them, ahead of the other, and isolate the neutral behind it."),),
+        remedies=(Remedy("Bond at one of them, ahead of the other, and isolate the neutral of the one downstream."),),
         related=(other.pointer,),
     )
 
@@ -129,7 +130,7 @@ def _twice(panel: Panel, other: Panel) -> Violation:
 def _nowhere(panel: Panel, supply: Supply) -> Violation:
     return Violation(
         f"{name_of(panel)} is where {name_of(supply)} is bonded, and its neutral is isolated: a ground fault has no way back.",
-        remedies=(Remedy("Fit the main bonding jumper here.", (state(panel, "neutral_bond", "bonded"),)),),
+        remedies=(at_supply(supply, "Install the main bonding jumper here.", (state(panel, "neutral_bond", "bonded"),)),),
     )
 
 

@@ -4,7 +4,7 @@ Why: a source that is too small stalls or shuts down when its largest load start
 
 Fix: choose the source by its largest appliance at least, and by what runs together if it is to be of use.
 
-Trap: the code asks for the largest appliance alone, not for the calculated load; a source that passes here may still not run a kitchen.
+Trap: the code requires the largest appliance alone, not for the calculated load; a source that passes here may still not run a kitchen.
 General lighting is no appliance in this sense. Where a transfer switch works by itself, the full load counts, or a system manages it.
 """
 
@@ -53,7 +53,7 @@ def off_grid_source(supply: Supply, job: Job) -> Outcome:
     measured, limit = volt_amperes(nameplate(largest)), volt_amperes(capacity)
     if not reaches(capacity, nameplate(largest)):
         return Violation(
-            f"{name_of(supply)} gives {shown(limit)}; {name_of(largest)} alone asks for {shown(measured)}.",
+            f"{name_of(supply)} gives {shown(limit)}; {name_of(largest)} alone draws {shown(measured)}.",
             measured,
             limit,
             (Remedy("Choose a larger source, or take this appliance off it."),),

@@ -4,7 +4,7 @@ Why: the least rating leaves room for what every dwelling comes to need; a small
 
 Fix: bring in a service or feeder with a disconnect of 100 A or more, three-wire, even where the calculated load is small.
 
-Trap: 35 A by calculation does not make a 60 A service lawful for a house. A vehicle or park trailer behind a cord and inlet is not meant;
+Trap: 35 A by calculation does not make a 60 A service lawful for a house. A vehicle or park trailer on a cord and inlet is not meant;
 whether a dwelling that is fed by cord is meant is contested. Apartments on feeders within a building are sized by their load alone.
 
 Does not judge: a feeder that starts in a panel of this plan is within the house and not meant.
@@ -14,6 +14,7 @@ from collections.abc import Sequence
 
 from nailplate.plan import Supply
 from nailplate.plan.words import BuildingKind, SupplyKind, SupplyVoltage
+from nailplate.remedies.service_side import at_supply
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -23,7 +24,6 @@ from nailplate.rulekit import (
     Outcome,
     Pass,
     Reading,
-    Remedy,
     Severity,
     Subject,
     Violation,
@@ -86,7 +86,7 @@ def _two_wire(supply: Supply, rating: Amperes, least: Amperes) -> Violation | Ju
 
 
 def _told(supply: Supply, message: str, measured: Measure | None = None, limit: Measure | None = None) -> Violation | Judgement:
-    remedies = (Remedy("Bring in a supply with a disconnect of 100 A or more at 120/240 V."),)
+    remedies = (at_supply(supply, "Bring in a supply with a disconnect of 100 A or more at 120/240 V."),)
     if supply.kind is SupplyKind.SERVICE:
         return Violation(message, measured, limit, remedies)
     return Judgement(message, _readings(supply), measured, limit, remedies)
@@ -95,13 +95,13 @@ def _told(supply: Supply, message: str, measured: Measure | None = None, limit: 
 def _readings(supply: Supply) -> tuple[Reading, Reading]:
     said: Sequence[str] = (
         (
-            "A dwelling fed by cord stands on a feeder, and 225.39 asks for 100 A.",
+            "A dwelling fed by cord is fed by a feeder, and 225.39 requires 100 A.",
             "The cord ends the feeder; the house has none.",
         )
         if supply.kind is SupplyKind.CORD_INLET
         else (
             "225.39(C): the disconnect of a feeder to a one-family dwelling is rated 100 A.",
-            "The dwelling is no separate structure on its own feeder, or its disconnect is rated 100 A behind a smaller breaker.",
+            "The dwelling is no separate structure on its own feeder, or its disconnect is rated 100 A on a smaller breaker.",
         )
     )
     return Reading(said[0], "violation"), Reading(said[1], "pass")

@@ -27,7 +27,7 @@ from nailplate.survey.names import name_of
     over=Supply,
     severity=Severity.CODE,
     subjects=(Subject.SUPPLY_LOAD,),
-    provisions=("charging_nameplate_alone", "charging_outside_pool"),
+    provisions=("charging_nameplate_alone", "charging_outside_pool", "garages_count", "garages_count_in_both_methods"),
     cites={
         "nec-2017": Cite(
             "230.42, 310.15(B)(7), 220.82", seen=(2017,), note="https://electricalcodeconnection.com/?p=3533 (83 %)"
@@ -40,7 +40,7 @@ from nailplate.survey.names import name_of
     dwelling_only=True,
     changes={
         "nec-2020": "The table for whole dwellings moved to 310.12; appliances under 500 W no longer count among the four.",
-        "nec-2023": "Garages count in the area of the standard method; vehicle charging equipment counts for at least 7200 VA.",
+        "nec-2023": "Vehicle charging equipment counts for at least 7200 VA.",
         "nec-2026": "Article 220 became 120, with 2 VA for each square foot and 8 kVA as the optional method's first tier.",
     },
 )

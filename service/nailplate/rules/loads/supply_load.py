@@ -9,7 +9,8 @@ from nailplate.calc.loads.readings import CHARGING_IN_POOL
 from nailplate.calc.overcurrent import max_overcurrent, next_standard
 from nailplate.calc.steps import CalculationError
 from nailplate.plan import Supply, UnknownFact
-from nailplate.plan.words import SupplyVoltage
+from nailplate.plan.words import SupplyKind, SupplyVoltage
+from nailplate.remedies.service_side import at_supply
 from nailplate.rulekit import Job, Judgement, Line, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.survey.loads import (
     HouseLoad,
@@ -21,6 +22,9 @@ from nailplate.survey.loads import (
 )
 from nailplate.survey.names import name_of
 from nailplate.units import Amperes, amperes, reaches, shown, volt_amperes, within
+
+_CORDS = (30.0, 50.0)
+"""Amperes of the cords and inlets that are sold for dwellings on wheels."""
 
 
 def judged_places(supply: Supply, job: Job, *looks: tuple[str, Callable[[Supply, Job], Outcome]]) -> Iterator[Outcome]:
@@ -130,15 +134,25 @@ def _too_small(supply: Supply, found: HouseLoad, job: Job) -> Violation:
     open_to = "" if reaches(supply.rating, least) else f", which is open from {shown(amperes(least))} on"
     fits = next_standard(Amperes(load), job.edition.overcurrent)
     lofts = f" The loft counts: {', '.join(name_of(room) for room in found.area.lofts)}." if found.area.lofts else ""
-    words = f"Bring in a supply of at least {fits:g} A, or move load to another fuel." if fits else "Ask for a larger supply."
     return Violation(
         f"The dwelling's load comes to {shown(amperes(load))} by the standard method ({shown(amperes(optional))} by the optional one"
         f"{open_to}); {name_of(supply)} is rated {shown(amperes(supply.rating))}.{lofts}",
         amperes(load),
         amperes(supply.rating),
-        (Remedy(words),),
+        (_larger(supply, fits),),
         lines_of(found.standard),
         "load",
+    )
+
+
+def _larger(supply: Supply, fits: Amperes | None) -> Remedy:
+    """A cord is sold for 30 A and 50 A; what is over that takes a permanent feeder (common practice)."""
+    other = "or move load to another fuel"
+    if supply.kind is SupplyKind.CORD_INLET:
+        cord = next((each for each in _CORDS if fits is not None and within(fits, each)), None)
+        return Remedy(f"Use a {cord:g} A cord and inlet, {other}." if cord else f"Bring in a permanent feeder, {other}.")
+    return at_supply(
+        supply, f"Bring in a supply of at least {fits:g} A, {other}." if fits else f"Bring in a larger supply, {other}."
     )
 
 
@@ -150,6 +164,6 @@ def _too_thin(supply: Supply, rating: Amperes, best: _Suiting) -> Violation:
         f"{shown(needed)} ({best.by}).",
         carried,
         needed,
-        (Remedy("Use larger conductors, or a smaller overcurrent device if the load allows it."),),
+        (at_supply(supply, "Use larger conductors, or a smaller overcurrent device if the load allows it."),),
         facet="conductors",
     )

@@ -18,6 +18,7 @@ from collections.abc import Iterator
 
 from nailplate.plan import Panel, Supply, UnknownFact
 from nailplate.plan.words import SupplyKind, SurgeProtectionType
+from nailplate.remedies.service_side import at_supply
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -36,12 +37,8 @@ from nailplate.rulekit import (
 from nailplate.rules.loads.cord_as_feeder import judged_as_feeder
 from nailplate.survey.loads import carries_whole_dwelling, unsaid_links
 from nailplate.survey.names import name_of
-from nailplate.units import Amperes, amperes, reaches, shown
+from nailplate.units import amperes, reaches, shown
 
-LEAST_DISCHARGE = Amperes(10_000.0)
-"""230.67(E), 215.18(E): from 2023."""
-
-_FEEDERS_TOO = 2023
 _FIT = frozenset({SurgeProtectionType.TYPE_1, SurgeProtectionType.TYPE_2})
 
 
@@ -63,7 +60,6 @@ _FIT = frozenset({SurgeProtectionType.TYPE_1, SurgeProtectionType.TYPE_2})
     dwelling_only=True,
     changes={
         "nec-2020": "New for the services of dwelling units: a Type 1 or Type 2 device.",
-        "nec-2023": "Feeders to dwelling units too, and a nominal discharge current rating of at least 10 kA.",
         "irc-2021": "The same for services in chapter 36, since it carries the 2020 text (section from memory: E3606.5).",
     },
 )
@@ -71,7 +67,7 @@ def surge_protection(supply: Supply, job: Job) -> Outcome | Iterator[Outcome]:
     """Judges one supply."""
     if supply.kind in (SupplyKind.GENERATOR, SupplyKind.INVERTER):
         return NotConcerned()
-    if supply.kind is not SupplyKind.SERVICE and not job.edition.since(_FEEDERS_TOO):
+    if supply.kind is not SupplyKind.SERVICE and not job.holds("surge_protection_of_feeders"):
         return NotConcerned()
     if supply.knows("starts_at") and _carries_a_part(supply, job):
         return NotConcerned()
@@ -81,7 +77,7 @@ def surge_protection(supply: Supply, job: Job) -> Outcome | Iterator[Outcome]:
 def _carries_a_part(supply: Supply, job: Job) -> bool:
     try:
         return not carries_whole_dwelling(job.survey, supply)
-    except UnknownFact:
+    except UnknownFact:  # unknown: what it carries is asked for by the rules on its load; a device at it is asked for here
         return False
 
 
@@ -106,8 +102,9 @@ def _missing(supply: Supply, job: Job) -> Violation:
     return Violation(
         f"The supply {name_of(supply)} of this dwelling has {said}.",
         remedies=(
-            Remedy(
-                "Fit a Type 1 or Type 2 device, 10 kA or more, in or next to the equipment.",
+            at_supply(
+                supply,
+                "Install a Type 1 or Type 2 device, 10 kA or more, in or next to the equipment.",
                 (state(supply, "surge_protection", value),),
             ),
         ),
@@ -116,11 +113,11 @@ def _missing(supply: Supply, job: Job) -> Violation:
 
 
 def _rating(supply: Supply, job: Job) -> Outcome:
-    if not job.edition.since(_FEEDERS_TOO):
+    if not job.holds("surge_protection_of_feeders"):
         return NotConcerned(facet="rating")
     device = supply.surge_protection
-    measured, limit = amperes(device.nominal_discharge), amperes(LEAST_DISCHARGE)
-    if reaches(device.nominal_discharge, LEAST_DISCHARGE):
+    measured, limit = amperes(device.nominal_discharge), job.measure("surge_nominal_discharge")
+    if reaches(device.nominal_discharge, job.amperes("surge_nominal_discharge")):
         return Pass(measured, limit, "rating")
     return Violation(
         f"The surge-protective device at {name_of(supply)} has a nominal discharge current rating of {shown(measured)}; "
@@ -152,7 +149,7 @@ def _place(supply: Supply, job: Job) -> Outcome:
     names = ", ".join(name_of(panel) for panel in bare or own) or "the equipment that it feeds"
     return Violation(
         f"The surge-protective device of {name_of(supply)} is at {name_of(job.plan.panels[at])}; that leaves {names} without one.",
-        remedies=(Remedy("Fit it in or next to the equipment where the supply ends, or in every panel fed from there."),),
+        remedies=(Remedy("Install it in or next to the equipment where the supply ends, or in every panel fed from there."),),
         facet="place",
         related=(job.plan.panels[at].pointer,),
     )

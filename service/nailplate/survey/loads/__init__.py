@@ -10,7 +10,6 @@ from nailplate.survey.loads.circuit_loads import (
     total,
 )
 from nailplate.survey.loads.house_load import (
-    GARAGES_COUNT,
     HouseLoad,
     amperes_drawn,
     appliance_needs,
@@ -23,8 +22,6 @@ from nailplate.survey.loads.leg_loads import leg_loads
 from nailplate.survey.loads.movable_load import as_feeder, movable_load
 from nailplate.survey.loads.own_circuits import reason_for_own, sharers
 from nailplate.survey.loads.reserved_circuits import (
-    COUNTER_ONLY,
-    RATING,
     WASHERS,
     bathroom_receptacles,
     bathrooms,
@@ -59,9 +56,6 @@ from nailplate.survey.loads.supplies import (
 )
 
 __all__ = [
-    "COUNTER_ONLY",
-    "GARAGES_COUNT",
-    "RATING",
     "SOURCES",
     "WASHERS",
     "Attached",

@@ -65,7 +65,7 @@ def house_load(survey: Survey, edition: Edition) -> HouseLoad:
 
 def _house_load(survey: Survey, edition: Edition) -> HouseLoad:
     loads = tuple(load_of(appliance) for appliance in counted_appliances(survey))
-    areas = [counted_area(survey, garages=each) for each in (edition.since(GARAGES_COUNT), edition.since(ONE_AREA))]
+    areas = [counted_area(survey, garages=edition.holds(each)) for each in ("garages_count", "garages_count_in_both_methods")]
     standard, optional = (_dwelling(survey, each, loads) for each in areas)
     return HouseLoad(
         dwelling_load(standard, LoadMethod.STANDARD, edition), dwelling_load(optional, LoadMethod.OPTIONAL, edition), *areas
@@ -74,7 +74,7 @@ def _house_load(survey: Survey, edition: Edition) -> HouseLoad:
 
 def load_needs(survey: Survey, edition: Edition) -> tuple[Pointer, ...]:
     """The facts that the load cannot be worked out without: one of each room and appliance that lacks any."""
-    return (*area_needs(survey, garages=edition.since(GARAGES_COUNT)), *appliance_needs(survey))
+    return (*area_needs(survey, garages=edition.holds("garages_count")), *appliance_needs(survey))
 
 
 def appliance_needs(survey: Survey) -> tuple[Pointer, ...]:
@@ -87,11 +87,6 @@ def appliance_needs(survey: Survey) -> tuple[Pointer, ...]:
         except UnknownFact as unknown:
             found.append(unknown.pointer)
     return tuple(found)
-
-
-GARAGES_COUNT = 2023
-"""220.5(C) of 2023 no longer leaves garages out, its optional method still does; one area again from 2026 (120.82(B)(1))."""
-ONE_AREA = 2026
 
 
 def _dwelling(survey: Survey, area: CountedArea, loads: tuple[Load, ...]) -> Dwelling:

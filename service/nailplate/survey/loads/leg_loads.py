@@ -27,5 +27,5 @@ def _weight(survey: Survey, circuit: Circuit) -> float:
         try:
             known.append(amperes_drawn(appliance))
         except UnknownFact:
-            continue  # asked for by the rules on loads; the circuit's rating stands for it here
+            continue  # unknown: asked for by the rules on loads; the circuit's rating stands for it here
     return sum(known) if known else _HALF * circuit.breaker.rating

@@ -17,13 +17,9 @@ from nailplate.survey.places import standing
 from nailplate.survey.protection import appliances_served, receptacle_volts
 from nailplate.survey.receptacles import InRoom, basins_reached, receptacles_in
 from nailplate.survey.space import Bay, bays, empty_bays
-from nailplate.units import Amperes, reaches, within
+from nailplate.units import reaches, within
 
-RATING: Final = Amperes(20.0)
-"""210.11(C): what each of them is rated."""
 WASHERS: Final = frozenset({ApplianceKind.CLOTHES_WASHER, ApplianceKind.WASHER_DRYER})
-COUNTER_ONLY: Final = 2020
-"""The edition from which a bathroom's circuit must feed only the basins' and counter receptacles, a garage's only one in each bay."""
 
 
 def circuits_for(survey: Survey, purpose: Purpose) -> list[Circuit]:
@@ -75,7 +71,7 @@ def bathroom_receptacles(survey: Survey, room: Room, edition: Edition) -> Iterat
     """The receptacles of a bathroom that its circuit must feed. Raises UnknownFact for a basin that is not drawn."""
     for each in receptacles_in(survey, room).found:
         washing = any(served.kind in WASHERS for served in appliances_served(survey, each.device))
-        if not washing and (not edition.since(COUNTER_ONLY) or _is_at_basin(survey, room, each)):
+        if not washing and (not edition.holds("bathroom_circuit_at_basins_only") or _is_at_basin(survey, room, each)):
             yield each
 
 
@@ -97,7 +93,10 @@ def _is_at_basin(survey: Survey, room: Room, receptacle: InRoom) -> bool:
 def serves_bathrooms(survey: Survey, circuit: Circuit) -> bool:
     """Whether it may feed a bathroom's receptacle: the bathrooms' circuit, or a 20 A one that feeds nothing else."""
     if circuit.purpose is Purpose.INDIVIDUAL:
-        return reaches(circuit.breaker.rating, RATING) and len(fed_by(survey, circuit).free) <= 1
+        return (
+            reaches(circuit.breaker.rating, survey.amperes("reserved_circuit_rating"))
+            and len(fed_by(survey, circuit).free) <= 1
+        )
     return circuit.purpose is Purpose.BATHROOM
 
 

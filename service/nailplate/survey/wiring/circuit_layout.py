@@ -83,7 +83,7 @@ def _lengths_known(survey: Survey, cables: list[Cable]) -> bool:
     try:
         for cable in cables:
             cable_length(survey, cable)
-    except UnknownFact:
+    except UnknownFact:  # unknown: the shortest way is told only where every length is known
         return False
     return True
 
