@@ -114,6 +114,13 @@ def test_what_cannot_be_routed_says_why() -> None:
     assert facts == {"why_not": "the plan does not state /boxes/a/at, where 'a' is"}
 
 
+def test_a_plan_that_takes_too_long_says_so_and_is_resolved_as_far_as_it_goes(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("nailplate.wire.resolving.BUDGET", 300)
+    found = resolved(house("tamarack-wren", ends_only=True))
+    assert "takes too long" in found["derived"]["/cables"]["by"]
+    assert resolved(found) == found
+
+
 WRONG = [
     ({"boxes/a": {"from": "default"}}, "/derived/boxes~1a"),
     ({"/boxes/a": {"from": "nowhere"}}, "/derived/~1boxes~1a/from"),

@@ -6,13 +6,14 @@ from enum import Enum
 from typing import Literal
 
 from nailplate.calc.box_fill import counted_volume
+from nailplate.calc.work import Meter, WorkSpent, metered
 from nailplate.catalog import Catalog
 from nailplate.codes import Edition, edition
 from nailplate.codes.comparing import Value, compare
 from nailplate.plan import Facts, Part, Plan, Pointer, UnknownFact
 from nailplate.plan.document import PART_KINDS
 from nailplate.plan.facts import json_names
-from nailplate.review import Options, Report, check
+from nailplate.review import BUDGET, Options, Report, check
 from nailplate.review.report import Finding, Verdict
 from nailplate.rules.box_fill.contents import contents_of
 from nailplate.survey import Survey
@@ -110,7 +111,7 @@ def compared(
     ]
     before, after = (_by_fingerprint(report) for report in reports)
     laws = edition(old.basis.edition), edition(new.basis.edition)
-    surveys = Survey(old, laws[0]), Survey(new, laws[1])
+    boxes, cables = _figures(old, new, laws)
     added = [each for key, each in after.items() if key not in before]
     gone = [each for key, each in before.items() if key not in after]
     changed = [told for key, each in after.items() if key in before and (told := _told(before[key], each)) is not None]
@@ -123,8 +124,8 @@ def compared(
         changed=tuple(changed[:most]),
         unchanged=len(after) - len(added) - len(changed),
         parts=tuple(_parts(old, new)),
-        boxes=tuple(_differing(_box_fill(surveys[0], laws[0]), _box_fill(surveys[1], laws[1]))),
-        cables=tuple(_differing(_lengths(surveys[0]), _lengths(surveys[1]))),
+        boxes=boxes,
+        cables=cables,
         loads=tuple(_differing(_loads(reports[0]), _loads(reports[1]))),
         provisions=tuple(_provisions(*laws)) if laws[0].year != laws[1].year else (),
         left_out=sum(max(0, len(each) - most) for each in (added, gone, changed)),
@@ -192,6 +193,18 @@ def _plain(value: object) -> object:
 
 
 _Figures = dict[tuple[Pointer, str], FigureChange]
+_Changes = tuple[FigureChange, ...]
+
+
+def _figures(old: Plan, new: Plan, laws: tuple[Edition, Edition]) -> tuple[_Changes, _Changes]:
+    """What boxes hold and how long cables are, where it differs; nothing where that takes more steps than two checks have."""
+    surveys = Survey(old, laws[0]), Survey(new, laws[1])
+    try:
+        with metered(Meter(2 * BUDGET)):
+            boxes = tuple(_differing(_box_fill(surveys[0], laws[0]), _box_fill(surveys[1], laws[1])))
+            return boxes, tuple(_differing(_lengths(surveys[0]), _lengths(surveys[1])))
+    except WorkSpent:
+        return (), ()
 
 
 def _differing(before: _Figures, after: _Figures) -> Iterator[FigureChange]:

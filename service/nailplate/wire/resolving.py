@@ -9,9 +9,11 @@ import copy
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from nailplate.calc.work import Meter, WorkSpent, metered
 from nailplate.codes import edition
 from nailplate.plan import PART_KINDS, Facts, Plan, Pointer
 from nailplate.plan.facts import json_names
+from nailplate.review import BUDGET
 from nailplate.survey import Survey
 from nailplate.wire.completing import DEFAULTS
 from nailplate.wire.reading import read_plan_value
@@ -26,9 +28,19 @@ def resolved(value: Mapping[str, Any]) -> dict[str, Any]:
     entries = {**before, **dict(_filled_in(plan, document, value))}
     document.pop("defaults", None)
     entries = {key: entry for key, entry in entries.items() if _stands(document, Pointer(key))}
-    survey, law = Survey(plan), edition(plan.basis.edition)
-    found = {**dict(sorted(entries.items())), **dict(worked_out(survey, law))}
+    found = {**dict(sorted(entries.items())), **_follows(plan)}
     return {**document, "derived": found} if found else document
+
+
+def _follows(plan: Plan) -> dict[str, Entry]:
+    """All that follows from a plan, as far as the steps of one check go."""
+    found: dict[str, Entry] = {}
+    try:
+        with metered(Meter(BUDGET)):
+            found.update(worked_out(Survey(plan), edition(plan.basis.edition)))  # keeps what came before the steps ran out
+    except WorkSpent:
+        found["/cables"] = {"from": "ends", "by": "left out: working out the rest of this plan takes too long"}
+    return found
 
 
 # Defaults and continued routes, written where they are taken

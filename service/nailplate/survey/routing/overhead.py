@@ -21,6 +21,8 @@ INTO_FRAMING: Final = 4.0
 """Inches above a ceiling at which a run crosses joists or rafters, or lies along them (common practice)."""
 STEP: Final = 30.0
 """Inches between the places of a leg that are looked at."""
+LONGEST_LEG: Final = 6000.0
+"""Inches past which a leg is no longer looked at; no run of a dwelling is longer."""
 BESIDE: Final = 2.0
 LEVEL_ENOUGH: Final = 6.0
 """Inches by which two ceilings may differ and still be crossed without going up or down in a wall."""
@@ -65,6 +67,8 @@ def over_wall(survey: Survey, wall: Wall, along: float) -> float | None:
 
 def leg_below(survey: Survey, level: str, one: Point3, other: Point3) -> tuple[Point3, ...] | None:
     """The course of a run in the framing under a level's floor; None where neither way round stays under its rooms and walls."""
+    if _apart(one, other) > LONGEST_LEG:
+        return None
     wells = [stair.opening for stair in survey.plan.stairs.values() if stair.upper == level and stair.knows("opening")]
     holes = (*wells, *survey.once(chimneys, level))
     for corner in ((one[0], other[1]), (other[0], one[1])):
@@ -90,11 +94,17 @@ def _in_any(holes: tuple[geometry.Outline, ...], place: Point) -> bool:
 
 def leg(survey: Survey, level: str, one: Point3, other: Point3) -> tuple[Point3, ...] | None:
     """The course of a run overhead between two points, at right angles; None where neither way round stays in the framing."""
+    if _apart(one, other) > LONGEST_LEG:
+        return None
     for corner in ((one[0], other[1]), (other[0], one[1])):
         course = _course(survey, level, one, corner, other)
         if course is not None:
             return course
     return None
+
+
+def _apart(one: Point3, other: Point3) -> float:
+    return abs(one[0] - other[0]) + abs(one[1] - other[1])
 
 
 def _course(survey: Survey, level: str, one: Point3, corner: Point, other: Point3) -> tuple[Point3, ...] | None:

@@ -4,6 +4,7 @@ import heapq
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from nailplate.calc.work import spend
 from nailplate.survey.routing.frames import Frame, Node
 
 NOWHERE = -1
@@ -26,6 +27,7 @@ def nearest(frame: Frame, starts: Mapping[Node, float], wanted: Mapping[Node, No
     queue: list[tuple[float, Node, Node]] = [(inches, node, NOWHERE) for node, inches in starts.items()]
     heapq.heapify(queue)
     while queue and len(found) < most:
+        spend(1)
         inches, node, came_from = heapq.heappop(queue)
         if node in before:
             continue
