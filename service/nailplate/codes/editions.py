@@ -63,6 +63,9 @@ class Edition(Figures):
     box_fill: BoxFillAllowances
     spacing: Spacing
     gfci_locations: GfciLocations
+    gfci_vehicles: GfciLocations
+    gfci_park_trailers: GfciLocations
+    gfci_other_buildings: GfciLocations
     gfci_appliances: GfciAppliances
     gfci_outdoor_outlets: GfciOutdoorOutlets
     dwelling_load: DwellingLoad

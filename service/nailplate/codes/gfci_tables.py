@@ -41,13 +41,18 @@ class GfciLocation:
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class GfciLocations(Table):
-    """The places of a dwelling whose receptacles are protected, and how their words are to be read."""
+    """Places whose receptacles are protected, and how their words are to be read: those of a dwelling, or of another class."""
 
     through_doorways: bool
     finished_basements: bool
     whole_kitchens: bool
     raised_accessory_floors: bool
     items: Mapping[GfciItem, GfciLocation]
+    spares_dedicated_spaces: bool = False
+
+    def lists(self, item: GfciItem) -> bool:
+        """Whether the receptacles of such a place are protected."""
+        return self.items[item].applies
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)

@@ -50,7 +50,7 @@ def _opening(rule: Rule) -> Iterator[Block]:
 
 
 def _declared(rule: Rule) -> Iterator[str]:
-    yield f"Severity {rule.severity.value}; judges {rule.judges}{', of dwelling units only' if rule.dwelling_only else ''}."
+    yield f"Severity {rule.severity.value}; judges {rule.judges}{_classes(rule)}."
     if rule.needs:
         yield f"Facts needed: {', '.join(f'`{need}`' for need in rule.needs)}."
 
@@ -194,3 +194,11 @@ def _sections(rule: Rule) -> set[str]:
 def _up(rule: Rule) -> str:
     """The way from a rule's page to the folder above all rules; ids of packs hold a slash."""
     return "../" * (rule.id.count("/") + 1)
+
+
+def _classes(rule: Rule) -> str:
+    """Which classes of building it judges, where not all."""
+    if not rule.dwelling_only:
+        return ""
+    also = " and ".join(each.value.replace("_", " ") for each in rule.also_for)
+    return f", of dwelling units{f' ({also} too)' if also else ''} only"

@@ -45,8 +45,8 @@ def class_cautions(plan: Plan) -> Iterator[str]:
         )
     if regime is Regime.NOT_A_DWELLING:
         yield (
-            "Outside dwelling units 210.8(B) asks for GFCI protection in many of the same places, and 210.60 for receptacles as in a "
-            "dwelling where rooms are let to guests. Neither is in this service."
+            "Outside dwelling units 210.60 requires receptacles as in a dwelling where rooms are let to guests; that is not judged here. "
+            "GFCI places of 210.8(B) were judged by the receptacles drawn."
         )
     if regime is Regime.UNDECIDED:
         yield (

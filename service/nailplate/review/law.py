@@ -48,7 +48,7 @@ def _why_not(rule: Rule, plan: Plan, year: int, off: dict[str, Amendment]) -> st
         return f"switched off by a local amendment: {off[rule.id].citation}"
     if not rule.is_in(year):
         return f"NEC {year} has no such requirement"
-    if rule.dwelling_only and regime_of(plan) in NOT_DWELLINGS:
+    if rule.dwelling_only and regime_of(plan) in NOT_DWELLINGS - set(rule.also_for):
         return f"it speaks of dwelling units, and the plan says that this is {REGIME_WORDS[regime_of(plan)]}"
     return None
 

@@ -8,7 +8,7 @@ from typing import Any, Required, TypedDict, TypeVar, Unpack, overload
 
 from nailplate.codes import EDITIONS, TextStatus, edition
 from nailplate.plan import Facts, Part, Plan
-from nailplate.plan.words import Severity
+from nailplate.plan.words import Regime, Severity
 from nailplate.rulekit.cases import Case, cases_of
 from nailplate.rulekit.figures_named import changes_of, names_in
 from nailplate.rulekit.hazards import Hazard
@@ -55,6 +55,7 @@ class Rule:
     needs: tuple[str, ...] = ()
     hazards: tuple[Hazard, ...] = ()
     dwelling_only: bool = False
+    also_for: tuple[Regime, ...] = ()
     title: str = ""
     why: str = ""
     fix: str = ""
@@ -126,6 +127,7 @@ class Declared(TypedDict, total=False):
     needs: tuple[str, ...]
     hazards: tuple[Hazard, ...]
     dwelling_only: bool
+    also_for: tuple[Regime, ...]
     limits: tuple[str, ...]
     provisions: tuple[str, ...]
     changes: Mapping[str, str]
@@ -159,7 +161,8 @@ def rule(
 
     ``cites`` maps ``nec-<year>`` to a section, from that edition on; None ends the rule. A plain text is cited from memory.
     ``needs`` names facts of the part (dotted for details) without which the engine answers ``Undetermined`` by itself; a fact
-    that is read and missing later on does the same. ``dwelling_only`` marks rules of the code that speak of dwelling units only.
+    that is read and missing later on does the same. ``dwelling_only`` marks rules of the code that speak of dwelling units only;
+    ``also_for`` names the other classes that a section of their own holds to them.
     What editions changed is told by the limits and provisions that the module names; ``limits`` and ``provisions`` add those that it
     asks for by way of other modules, and ``changes`` says, in a sentence for each ``nec-<year>`` or ``irc-<year>``, what no entry does.
     The module's docstring gives the title (first line), ``Why:``, ``Fix:`` and, where people go wrong, ``Trap:``.
@@ -184,6 +187,7 @@ def rule(
             needs=said.get("needs", ()),
             hazards=said.get("hazards", ()),
             dwelling_only=said.get("dwelling_only", False),
+            also_for=said.get("also_for", ()),
             subjects=said.get("subjects", ()),
             stated_changes=dict(said.get("changes", {})),
             stated_limits=said.get("limits", ()),

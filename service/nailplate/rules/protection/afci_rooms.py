@@ -15,7 +15,7 @@ An outlet-type interrupter counts where the plan states one; otherwise a circuit
 from nailplate.plan import Circuit, Device, Pointer, Room, UnknownFact
 from nailplate.plan.trade import ALARMS, ARC_FAULT_ROOMS, LAUNDRY_MACHINES, METAL_AROUND
 from nailplate.plan.wiring import Appliance
-from nailplate.plan.words import ApplianceKind, Protects, Purpose, Use
+from nailplate.plan.words import ApplianceKind, Protects, Purpose, Regime, Use
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -32,6 +32,7 @@ from nailplate.rulekit import (
     rule,
 )
 from nailplate.rules.protection.afci_at_outlet import at_outlet, remedies
+from nailplate.rules.protection.sleeping_rooms import if_let_to_guests, is_other_building, is_slept_in
 from nailplate.survey import Survey, standing
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import Supplied, appliances_served, outlet_type_interrupter, supplied
@@ -66,6 +67,7 @@ _MOST_NAMED = 5  # pointers of outlets without a circuit; naming all of them for
     },
     hazards=(Hazard.ARCING, Hazard.FIRE),
     dwelling_only=True,
+    also_for=(Regime.MANUFACTURED_HOME, Regime.NOT_A_DWELLING),
     changes={
         "nec-2023": "210.12(A) became 210.12(B); 10 A circuits came in; a circuit for an arc welder alone was left out until 1 January "
         "2025; rules for extending a circuit moved from (D) to (E).",
@@ -74,7 +76,15 @@ _MOST_NAMED = 5  # pointers of outlets without a circuit; naming all of them for
     },
 )
 def afci_rooms(circuit: Circuit, job: Job) -> Outcome:
-    """Judges one circuit."""
+    """Judges one circuit. A manufactured home follows 550.25, which asks for the same; elsewhere only rooms that are slept in do."""
+    if not is_other_building(job):
+        return _judged(circuit, job)
+    if not any(is_slept_in(room) for _, room in supplied(job.survey, circuit).places):
+        return NotConcerned()
+    return if_let_to_guests(_judged(circuit, job), "210.12", "AFCI protection")
+
+
+def _judged(circuit: Circuit, job: Job) -> Outcome:
     on_it = supplied(job.survey, circuit)
     plain = [place for place in on_it.places if _is_named(place, circuit, job)]
     similar = [place for place in on_it.places if _is_similar(place) or _is_in(place, ARC_FAULT_ROOMS)]

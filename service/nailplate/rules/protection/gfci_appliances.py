@@ -13,6 +13,7 @@ from nailplate.codes import GfciItem
 from nailplate.codes.gfci_tables import GfciAppliance
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import ApplianceKind, DeviceKind, Fuel, Regime
+from nailplate.remedies.ground_fault_devices import at_breaker, remedies, unprotected
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -30,7 +31,6 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.rules.protection.gfci_remedies import at_breaker, remedies, unprotected
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import GroundFaultProtection, appliance_protection, outlets_of
 from nailplate.units import reaches, within
@@ -155,9 +155,9 @@ def _unprotected(appliance: Appliance, job: Job, listed: GfciAppliance, protecti
 def _remedies(appliance: Appliance, job: Job, protection: GroundFaultProtection) -> tuple[Remedy, ...]:
     outlets = outlets_of(job.survey, appliance)
     if outlets:
-        ways = remedies(outlets[0], job, protection, outlets[:1])
+        ways = remedies(outlets[0], job.survey, protection, outlets[:1])
     else:
-        ways = (at_breaker(job, unprotected(protection.circuits), appliance),)
+        ways = (at_breaker(job.survey, unprotected(protection.circuits), appliance),)
     if not job.edition.gfci_appliances.built_in_serves:
         return ways
     own = Remedy("Use one with a GFCI in itself, its plug or its cord.", (state(appliance, "gfci_built_in", value=True),))

@@ -16,6 +16,7 @@ from nailplate.plan import Device, Plan, Pointer, UnknownFact
 from nailplate.plan.trade import HVAC
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import ApplianceKind, DeviceKind
+from nailplate.remedies.ground_fault_devices import at_breaker, unprotected
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -31,10 +32,9 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.protection.gfci_remedies import at_breaker, unprotected
-from nailplate.rules.protection.hard_wired_outlets import Ground, HardWired, hard_wired_outlets
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import GroundFaultProtection, appliance_protection, ground_fault_protection
+from nailplate.survey.protection.hard_wired_outlets import Ground, HardWired, hard_wired_outlets
 from nailplate.units import within
 
 _PERMIT_DATE = Pointer("/basis/permit_date")
@@ -149,7 +149,7 @@ def _unprotected(outlet: HardWired, job: Job, protection: GroundFaultProtection,
         f"{_upper(_called(part))} is wired {outlet.ground} without GFCI protection; neither "
         f"{breakers} nor a device ahead of it gives any.{_date(part, job, listed)}"
     )
-    ways = (at_breaker(job, circuits, part),)
+    ways = (at_breaker(job.survey, circuits, part),)
     other = _other_reading(part)
     if other:
         readings = (

@@ -15,6 +15,7 @@ at.
 
 from nailplate.plan import Device
 from nailplate.plan.words import DeviceKind
+from nailplate.remedies.ground_fault_devices import with_gfci
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -31,7 +32,6 @@ from nailplate.rulekit import (
     rule,
     state,
 )
-from nailplate.rules.protection.gfci_remedies import with_gfci
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import HIGHEST, Obstacle, is_gfci, obstacle, protects_people
 from nailplate.units import Measure, inches

@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from nailplate.plan import Device, Plan, Pointer, UnknownFact
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import DeviceKind, LevelKind, Use
+from nailplate.remedies.ground_fault_devices import at_breaker, remedies, unprotected
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -27,7 +28,6 @@ from nailplate.rulekit import (
     Violation,
     rule,
 )
-from nailplate.rules.protection.gfci_remedies import at_breaker, remedies, unprotected
 from nailplate.survey.equipment import Near, service_receptacles, serviced_equipment
 from nailplate.survey.names import name_of
 from nailplate.survey.places import standing
@@ -92,7 +92,7 @@ def _light_in_place(device: Device, job: Job) -> Outcome:
     if protection.unknown:
         return _open(protection.unknown, device)
     message = f"Light {name_of(device)} is in a crawl space and has no GFCI protection: {_none_from(protection)}."
-    ways = (at_breaker(job, unprotected(protection.circuits), device),)
+    ways = (at_breaker(job.survey, unprotected(protection.circuits), device),)
     return Violation(message, remedies=ways, facet=device.id, at=device.pointer)
 
 
@@ -145,7 +145,7 @@ def _unprotected(equipment: Appliance, near: tuple[Near, ...], protection: Groun
         which += "there for servicing it," if len(near) == 1 else "the nearest for servicing it,"
     others = "" if len(near) == 1 else f" No other within {shown(job.measure('service_receptacle_reach'))} has it either."
     message = f"{which} has no GFCI protection: {_none_from(protection)}.{others}"
-    ways = remedies(nearest.receptacle, job, protection, (nearest.receptacle,))
+    ways = remedies(nearest.receptacle, job.survey, protection, (nearest.receptacle,))
     return Violation(message, remedies=ways, facet=equipment.id, at=nearest.receptacle.pointer, related=(equipment.pointer,))
 
 

@@ -12,7 +12,7 @@ appliance in whose space it stands.
 """
 
 from nailplate.plan import Device, Room, UnknownFact
-from nailplate.plan.words import DeviceKind, Use
+from nailplate.plan.words import DeviceKind, Regime, Use
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -30,9 +30,10 @@ from nailplate.rulekit import (
     rule,
     state,
 )
+from nailplate.rules.protection.sleeping_rooms import if_let_to_guests, is_other_building, is_slept_in
 from nailplate.survey import place_of, standing
 from nailplate.survey.names import name_of
-from nailplate.survey.protection import appliances_served, receptacle_amperes
+from nailplate.survey.protection import appliances_served, obstacle, receptacle_amperes
 from nailplate.survey.space import stays
 from nailplate.units import Inches, inches, shown, within
 
@@ -59,14 +60,26 @@ _NOT_NAMED = frozenset({Use.ATTIC, Use.CRAWL_SPACE})
     },
     hazards=(Hazard.CHILD_SHOCK, Hazard.SHOCK),
     dwelling_only=True,
+    also_for=(Regime.MANUFACTURED_HOME, Regime.NOT_A_DWELLING),
     changes={
-        "nec-2017": "250 V receptacles of 15 A and 20 A came in; replacing a two-wire receptacle moved to 406.4(D)(5).",
+        "nec-2017": "250 V receptacles of 15 A and 20 A came in, and areas of manufactured homes by 550.13; replacing a two-wire "
+        "receptacle moved to 406.4(D)(5).",
         "nec-2023": "Garages, accessory buildings and mobile and manufactured homes are named; an appliance's dedicated space is told by "
         "a single receptacle for each, or a duplex for two.",
     },
 )
 def tamper_resistant(device: Device, job: Job) -> Outcome:
-    """Judges one receptacle."""
+    """Judges one receptacle; of what is no dwelling unit, those of rooms that are slept in."""
+    if not is_other_building(job):
+        return _judged(device, job)
+    return (
+        if_let_to_guests(_judged(device, job), "406.12", "A tamper-resistant type")
+        if is_slept_in(_room(device, job))
+        else NotConcerned()
+    )
+
+
+def _judged(device: Device, job: Job) -> Outcome:
     if device.kind is not DeviceKind.RECEPTACLE or (device.knows("locking") and device.locking) or device.knows("part_of"):
         return NotConcerned()
     if device.knows("tamper_resistant") and device.tamper_resistant:
@@ -91,11 +104,16 @@ def _is_out_of_reach(device: Device, job: Job) -> bool:
 
 
 def _stands_in_appliance_space(device: Device, job: Job) -> bool:
-    """A single receptacle for one appliance, or a duplex for two, in the space of what is not easily moved."""
+    """A single receptacle for one appliance, or a duplex for two, in the space of what is not easily moved.
+
+    From 2023 only where it is not readily accessible, which a plan states or shows by what stands in front of it.
+    """
     if not device.knows("dedicated_space") or not stays(job.plan.appliances[device.dedicated_space]):
         return False
     served = [each for each in appliances_served(job.survey, device) if stays(each)]
-    return device.contacts <= len(served)
+    if device.contacts > len(served):
+        return False
+    return not job.holds("appliance_space_out_of_reach") or obstacle(job.survey, device) is not None
 
 
 def _room(device: Device, job: Job) -> Room | None:

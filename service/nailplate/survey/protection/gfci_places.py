@@ -62,7 +62,7 @@ def places_by_room(survey: Survey, device: Device, listed: GfciLocations) -> Gfc
     except UnknownFact as missing:
         return GfciPlaces((), (missing.pointer,))
     if where.outside:
-        found = (GfciPlace(GfciItem.OUTDOORS, "it is outdoors"),) if listed.items[GfciItem.OUTDOORS].applies else ()
+        found = (GfciPlace(GfciItem.OUTDOORS, "it is outdoors"),) if listed.lists(GfciItem.OUTDOORS) else ()
         return GfciPlaces(found, ())
     if where.room is None:
         return GfciPlaces((), (NO_ROOM,))
@@ -73,7 +73,7 @@ def _looked(spot: "_Spot") -> GfciPlaces:
     found: list[GfciPlace] = []
     unknown: list[Pointer] = []
     for item, look in _LOOKS.items():
-        if not spot.listed.items[item].applies:
+        if not spot.listed.lists(item):
             continue
         try:
             place = look(spot)
@@ -97,7 +97,7 @@ def places_by_cord(survey: Survey, device: Device, listed: GfciLocations) -> Gfc
         tub = tub_in_reach(survey, device, through_doorways=through_doorways)
     except UnknownFact as missing:
         return GfciPlaces((), (missing.pointer,))
-    listed_ones = [(item, reach) for item, reach in ((GfciItem.SINK, sink), (GfciItem.TUB, tub)) if listed.items[item].applies]
+    listed_ones = [(item, reach) for item, reach in ((GfciItem.SINK, sink), (GfciItem.TUB, tub)) if listed.lists(item)]
     found = tuple(place for item, reach in listed_ones for place in _measured(survey, item, reach))
     unknown = tuple(pointer for _, reach in listed_ones for pointer in reach.unknown)
     return GfciPlaces(found, unknown, any(reach.given_up for _, reach in listed_ones))

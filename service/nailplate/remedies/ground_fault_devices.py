@@ -11,7 +11,8 @@ from nailplate.plan import Circuit, Device
 from nailplate.plan.trade import NOT_OUTLETS
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import DeviceKind, FedFrom, Protects
-from nailplate.rulekit import Job, Operation, Remedy, add, state
+from nailplate.remedies.patches import Operation, Remedy, add, state
+from nailplate.survey.index import Survey
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import (
     GroundFaultProtection,
@@ -29,17 +30,19 @@ _ORDINARY_AMPERES = 20.0
 _MOST_NAMED = 4
 
 
-def remedies(device: Device, job: Job, protection: GroundFaultProtection, lacking: Sequence[Device]) -> tuple[Remedy, ...]:
+def remedies(
+    device: Device, survey: Survey, protection: GroundFaultProtection, lacking: Sequence[Device]
+) -> tuple[Remedy, ...]:
     """For one outlet. ``lacking`` are the outlets of its circuit that want protection and have none, itself among them."""
     circuits = unprotected(protection.circuits)
-    at_origin = (at_breaker(job, circuits, device),) if circuits else ()
+    at_origin = (at_breaker(survey, circuits, device),) if circuits else ()
     if len(protection.circuits) > 1:
         return at_origin
-    place = _feed_through_place(device, job, lacking)
+    place = _feed_through_place(device, survey, lacking)
     if place is None:
         by_hand = Remedy(f"Feed {name_of(device)} from the LOAD side of a GFCI device in a readily accessible place upstream.")
-        return (*at_origin, by_hand) if _takes_gfci_type(device, job) else at_origin
-    here = _here(device, job) if place.at is device and len(place.covers) == 1 else _feed_through(place)
+        return (*at_origin, by_hand) if _takes_gfci_type(device, survey) else at_origin
+    here = _here(device, survey) if place.at is device and len(place.covers) == 1 else _feed_through(place)
     return (here, *at_origin) if set(lacking) <= set(place.covers) else (*at_origin, here)
 
 
@@ -48,17 +51,17 @@ def unprotected(circuits: Sequence[Circuit]) -> tuple[Circuit, ...]:
     return tuple(circuit for circuit in circuits if not protects_people(circuit))
 
 
-def at_breaker(job: Job, circuits: Sequence[Circuit], part: Device | Appliance) -> Remedy:
+def at_breaker(survey: Survey, circuits: Sequence[Circuit], part: Device | Appliance) -> Remedy:
     """A breaker for each circuit, and what that would also cover."""
     names = " and ".join(name_of(circuit) for circuit in circuits)
     what = "breaker" if len(circuits) == 1 else "breaker each"
-    words = f"Protect circuit {names} with a {_kind(circuits)} {what}. {_also(job, circuits, part)}"
-    return Remedy(words.strip(), () if _have_gfcis(job, circuits) else tuple(with_gfci(circuit) for circuit in circuits))
+    words = f"Protect circuit {names} with a {_kind(circuits)} {what}. {_also(survey, circuits, part)}"
+    return Remedy(words.strip(), () if _have_gfcis(survey, circuits) else tuple(with_gfci(circuit) for circuit in circuits))
 
 
-def _have_gfcis(job: Job, circuits: Sequence[Circuit]) -> bool:
+def _have_gfcis(survey: Survey, circuits: Sequence[Circuit]) -> bool:
     """Whether a GFCI device is on them: ahead of it a breaker would be a second one in series."""
-    return any(is_gfci(device) for circuit in circuits for device in job.survey.devices_on_circuit.get(circuit.id, []))
+    return any(is_gfci(device) for circuit in circuits for device in survey.devices_on_circuit.get(circuit.id, []))
 
 
 def _kind(circuits: Sequence[Circuit]) -> str:
@@ -73,8 +76,8 @@ def _kind(circuits: Sequence[Circuit]) -> str:
     return ("two-pole " if two_pole else "") + ("dual-function (AFCI and GFCI)" if dual else "GFCI")
 
 
-def _also(job: Job, circuits: Sequence[Circuit], part: Device | Appliance) -> str:
-    on_them = [each for circuit in circuits for each in job.survey.devices_on_circuit.get(circuit.id, [])]
+def _also(survey: Survey, circuits: Sequence[Circuit], part: Device | Appliance) -> str:
+    on_them = [each for circuit in circuits for each in survey.devices_on_circuit.get(circuit.id, [])]
     others = [
         each for each in dict.fromkeys(on_them) if each is not part and each.kind not in NOT_OUTLETS and not _serves(each, part)
     ]
@@ -115,21 +118,21 @@ class _Place:
     others: tuple[Device, ...]
 
 
-def _feed_through_place(device: Device, job: Job, lacking: Sequence[Device]) -> _Place | None:
+def _feed_through_place(device: Device, survey: Survey, lacking: Sequence[Device]) -> _Place | None:
     """The receptacle on the way to a device that would cover most of the lacking ones; of equals a GFCI, or else the nearest."""
-    able = [each for each in _on_the_way(device, job) if _may_be_gfci(each, job)]
-    places = [place for each in able if device in (place := _place(each, job, lacking)).covers]
+    able = [each for each in _on_the_way(device, survey) if _may_be_gfci(each, survey)]
+    places = [place for each in able if device in (place := _place(each, survey, lacking)).covers]
     return max(places, key=lambda place: (len(place.covers), is_gfci(place.at), places.index(place)), default=None)
 
 
-def _on_the_way(device: Device, job: Job) -> tuple[Device, ...]:
-    passed = [each for node in way_from_panel(job.survey, device) for each in devices_at(job.survey, node)]
+def _on_the_way(device: Device, survey: Survey) -> tuple[Device, ...]:
+    passed = [each for node in way_from_panel(survey, device) for each in devices_at(survey, node)]
     on_circuit = [each for each in passed if each.knows("circuit") and each.circuit == device.circuit]
     return tuple(dict.fromkeys((*on_circuit, device)))
 
 
-def _place(at: Device, job: Job, lacking: Sequence[Device]) -> _Place:
-    below = at_or_below(job.survey, at) if not _shares_neutral(at, job) else ()
+def _place(at: Device, survey: Survey, lacking: Sequence[Device]) -> _Place:
+    below = at_or_below(survey, at) if not _shares_neutral(at, survey) else ()
     wanting = set(lacking)
     covers = [
         each for each in below if each in wanting and not each.knows("feed_through_source") and not each.knows("second_circuit")
@@ -139,28 +142,28 @@ def _place(at: Device, job: Job, lacking: Sequence[Device]) -> _Place:
     return _Place(at, (*mine, *covers), others)
 
 
-def _shares_neutral(device: Device, job: Job) -> bool:
-    return device.knows("circuit") and job.plan.circuits[device.circuit].knows("multiwire")
+def _shares_neutral(device: Device, survey: Survey) -> bool:
+    return device.knows("circuit") and survey.plan.circuits[device.circuit].knows("multiwire")
 
 
-def _may_be_gfci(device: Device, job: Job) -> bool:
-    is_or_could = is_gfci(device) or (device.kind is DeviceKind.RECEPTACLE and _takes_gfci_type(device, job))
-    return is_or_could and not device.knows("second_circuit") and is_readily_accessible(job.survey, device)
+def _may_be_gfci(device: Device, survey: Survey) -> bool:
+    is_or_could = is_gfci(device) or (device.kind is DeviceKind.RECEPTACLE and _takes_gfci_type(device, survey))
+    return is_or_could and not device.knows("second_circuit") and is_readily_accessible(survey, device)
 
 
-def _takes_gfci_type(device: Device, job: Job) -> bool:
+def _takes_gfci_type(device: Device, survey: Survey) -> bool:
     """GFCI receptacles are made for 125 V and up to 20 A (common practice)."""
     amperes = device.rating if device.knows("rating") else None
-    circuit = job.plan.circuits[device.circuit] if device.knows("circuit") else None
+    circuit = survey.plan.circuits[device.circuit] if device.knows("circuit") else None
     if amperes is None and circuit and circuit.knows("breaker") and circuit.breaker.knows("rating"):
         amperes = circuit.breaker.rating
     volts = device.voltage if device.knows("voltage") else circuit.voltage if circuit and circuit.knows("voltage") else 0.0
     return within(amperes or 0.0, _ORDINARY_AMPERES) and within(volts, _ORDINARY_VOLTS)
 
 
-def _here(device: Device, job: Job) -> Remedy:
+def _here(device: Device, survey: Survey) -> Remedy:
     """As a patch only where it feeds no GFCI from its LOAD side: two in series trip one another."""
-    fed = (each for each in job.plan.devices.values() if each.knows("feed_through_source"))
+    fed = (each for each in survey.plan.devices.values() if each.knows("feed_through_source"))
     feeds_one = any(each.feed_through_source == device.id and is_gfci(each) for each in fed)
     return Remedy("Use a GFCI receptacle here.", () if feeds_one else (state(device, "gfci", value=True),))
 
