@@ -75,7 +75,9 @@ def _told(part: Box | Device, place: RoomPlace, room: Room, survey: Survey) -> V
     off = geometry.distance_to_outline(place.point, room.outline)
     there = room_at(survey, room.level, place.point)
     where = f"; it lies in {name_of(there)}" if there is not None else ""
-    fits = there is not None and not (isinstance(part, Device) and part.kind is DeviceKind.LUMINAIRE)  # a room may need its light
+    fits = there is not None and not (
+        isinstance(part, Device) and part.kind is DeviceKind.LUMINAIRE
+    )  # a room may need its light
     patch = (replace(place.where("room"), there.id),) if there is not None and fits else ()
     words = f"Name {name_of(there)}, or correct the point." if there is not None else "Correct the point."
     return Violation(
