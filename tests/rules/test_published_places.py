@@ -171,8 +171,7 @@ def test_one_for_every_four_feet_is_no_rule_for_pieces(year: str) -> None:
 def test_a_bare_counter_gets_the_fewest_receptacles(length: float, least: int) -> None:
     plan = room(length, 120, "kitchen", counters={"c": wall_counter(0, length)})
     whole = loaded(document({"edition": "nec-2023", "plan": plan}))
-    ((_, outcome),) = answers(packs().rules["wall-counter"], whole)
-    assert isinstance(outcome, Violation)
+    (outcome,) = (each for _, each in answers(packs().rules["wall-counter"], whole) if isinstance(each, Violation))
     (remedy,) = outcome.remedies
     after = patched(document({"edition": "nec-2023", "plan": plan}), remedy.patch)
     assert len(after["devices"]) == least

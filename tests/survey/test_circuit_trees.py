@@ -261,8 +261,8 @@ def test_length_is_as_pulled_else_as_routed() -> None:
     assert found[Node(BOX, "b")] == CableLength(Inches(380.0), LengthFrom.ROUTE)
 
 
-def test_estimate_goes_at_right_angles_over_the_ceiling() -> None:
-    """30 in and 40 in across, 84 in and 52 in of drops under a 100 in ceiling, 12 in of makeup at each end."""
+def test_length_between_boxes_free_in_a_room_goes_through_the_floor_at_right_angles() -> None:
+    """30 in and 40 in across, 16 in and 48 in down to the floor and 4 in into it each, 12 in of makeup at each end."""
     room = {"level": "main", "uses": ["living"]}
     boxes = {
         name: {"at": {"room": "x", "point": point, "height": height}}
@@ -270,7 +270,7 @@ def test_estimate_goes_at_right_angles_over_the_ceiling() -> None:
     }
     levels = {"main": {"kind": "storey", "ceiling": {"height": 100}}}
     survey = drawn(("a", "b"), boxes=boxes, rooms={"x": room}, levels=levels)
-    assert cable_length(survey, survey.plan.cables["0"]) == CableLength(Inches(30 + 40 + 84 + 52 + 24), LengthFrom.ESTIMATED)
+    assert cable_length(survey, survey.plan.cables["0"]) == CableLength(Inches(30 + 40 + 20 + 52 + 24), LengthFrom.DERIVED)
 
 
 def test_length_of_a_cable_to_nowhere_is_asked_for() -> None:
