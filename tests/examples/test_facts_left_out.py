@@ -27,7 +27,7 @@ HOUSES = ("wren", "heron", "osprey")
 EDITIONS = ("2017", "2020", "2023", "2026")
 TOGETHER = 8
 """Facts taken away at once under test."""
-SHARES = {"wren": 4, "heron": 4, "osprey": 8}
+SHARES = {"wren": 8, "heron": 8, "osprey": 16}
 """Each edition of a house takes one in so many groups of its sample, others than the next edition."""
 
 SAID_BY_ABSENCE = {("rooms", "ceiling")}
@@ -123,7 +123,7 @@ def _named(group: list[Path]) -> str:
 def test_a_fact_left_out_makes_no_violation(name: str, edition: str) -> None:
     plan = house(name, edition)
     share = groups(sample(plan), TOGETHER)[EDITIONS.index(edition) :: SHARES[name]]
-    assert sum(map(len, share)) > 100
+    assert sum(map(len, share)) > 50
     assert list(made_by_leaving_out(plan, share)) == []
 
 

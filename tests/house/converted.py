@@ -9,7 +9,7 @@ ROOT = Path(nailplate.__file__).parent
 FAMILIES = ("box_fill", "placement", "rough_in")
 ROOMS = ("calc", "calculations", "render", "web", "wire")
 """Rooms besides rules and survey, whole."""
-NOT_YET: tuple[str, ...] = ("survey/receptacles/bath_zones.py",)
+NOT_YET: tuple[str, ...] = ("survey/receptacles/bath_zones.py", "remedies/changed_breakers.py")
 """Modules of those that are still to come."""
 SURVEY_WINGS: tuple[str, ...] = ("boxes", "equipment", "outdoors", "receptacles", "remedies", "rough_in", "space")
 """Folders of ``survey`` and of ``remedies`` (as ``remedies``) that are converted whole."""

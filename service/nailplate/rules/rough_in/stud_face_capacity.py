@@ -52,6 +52,8 @@ def stud_face_capacity(wall: Wall, job: Job) -> Iterator[Outcome]:
     if within(fullest.width, fullest.room):
         said: Outcome = Undetermined(missing) if missing else Pass(inches(fullest.width), inches(fullest.room))
         return iter((said,))
+    if fullest.stackers_unsaid:
+        return iter((Undetermined(fullest.stackers_unsaid),))
     return iter((_crowded(wall, fullest, len([each for each in stacks if not within(each.width, each.room)])),))
 
 

@@ -25,6 +25,7 @@ class Stack:
     """Runs that go down one place of a wall at one height; ``width`` is of those whose size is known, side by side, without stackers.
 
     ``room`` is what the studs there hold: one side where a box is nailed to the stud, both sides of the bay elsewhere.
+    ``stackers_unsaid``: where it would be said that cables counted in ``width`` are on stackers.
     """
 
     along: Inches
@@ -32,6 +33,7 @@ class Stack:
     width: Inches
     room: Inches
     unknown: tuple[Pointer, ...]
+    stackers_unsaid: tuple[Pointer, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,27 +69,38 @@ def _stack(survey: Survey, wall: Wall, along: float, runs: tuple[Run, ...]) -> S
     width = 0.0
     room: float | None = None
     unknown: list[Pointer] = []
+    unsaid: list[Pointer] = []
     for run in runs:
         try:
             free = band(depth_of(run), survey.inches("nail_distance"))
             room = free if room is None else min(room, free)
             if not _on_stackers(survey, run):
                 width += sheath_of(run.cable).width
+                unsaid += _stackers_unsaid(survey, run)
         except UnknownFact as missing:
             unknown.append(missing.pointer)
     faces = 1 if _nailed_on(survey, wall, along) else 2
-    return Stack(
-        Inches(along), runs, Inches(width), Inches((room or 0.0) * faces if room is not None else width), tuple(unknown)
-    )
+    held = Inches((room or 0.0) * faces if room is not None else width)
+    return Stack(Inches(along), runs, Inches(width), held, tuple(unknown), tuple(dict.fromkeys(unsaid)))
 
 
 def _on_stackers(survey: Survey, run: Run) -> bool:
     """Whether the run says so, or the box or panel that it comes to."""
     if run.segment.knows("supports") and run.segment.supports.knows("stackers"):
         return run.segment.supports.stackers
+    return any(part.is_(stackers=True) for part in _parts_at_ends(survey, run))
+
+
+def _stackers_unsaid(survey: Survey, run: Run) -> list[Pointer]:
+    """Where the box or panel that a run comes to would say whether it is on stackers, and does not."""
+    if run.segment.knows("supports") and run.segment.supports.knows("stackers"):
+        return []
+    return [part.where("stackers") for part in _parts_at_ends(survey, run) if not part.knows("stackers")]
+
+
+def _parts_at_ends(survey: Survey, run: Run) -> list[Box | Panel]:
     ends = [end for place, end in zip((0, len(run.cable.route) - 1), run.cable.ends, strict=True) if place == run.place]
-    parts = [_box_or_panel(survey, end) for end in ends]
-    return any(part is not None and part.knows("stackers") and part.stackers for part in parts)
+    return [part for end in ends if (part := _box_or_panel(survey, end)) is not None]
 
 
 def _box_or_panel(survey: Survey, end: End) -> Box | Panel | None:
