@@ -30,8 +30,9 @@ TOGETHER = 8
 SHARES = {"wren": 8, "heron": 8, "osprey": 16}
 """Each edition of a house takes one in so many groups of its sample, others than the next edition."""
 
-SAID_BY_ABSENCE = {("rooms", "ceiling")}
-"""Facts whose absence says something itself: a room's ceiling is stated "where it differs from the level's"."""
+SAID_BY_ABSENCE = {("rooms", "ceiling"), ("boxes", "extension")}
+"""Facts whose absence says something itself: a room's ceiling is stated "where it differs from the level's", and an extension ring is a part
+of its own, which is not there where it is not drawn."""
 
 Path = tuple[str, ...]
 Signature = tuple[str, ...]
