@@ -53,7 +53,7 @@ gfci-appliances         /appliances/sump-pump         .XXX       h
 gfci-appliances         /appliances/cooktop           ..XX       i
 gfci-appliances         /appliances/dryer             ..XX       i
 gfci-outdoor-outlets    /appliances/well-pump         .XXX       j
-gfci-outdoor-outlets    /appliances/garage-heater     ..XX       j
+gfci-outdoor-outlets    /appliances/garage-heater     ..X.       j
 gfci-outdoor-outlets    /appliances/big-charger       ...X       j
 gfci-outdoor-outlets    /appliances/mini-split        ....  .XXX kl
 gfci-service-and-crawl  /devices/crawl-light          XXXX       m

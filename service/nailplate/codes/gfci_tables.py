@@ -44,6 +44,7 @@ class GfciLocations(Table):
     """Places whose receptacles are protected, and how their words are to be read: those of a dwelling, or of another class."""
 
     through_doorways: bool
+    through_windows: bool
     finished_basements: bool
     whole_kitchens: bool
     raised_accessory_floors: bool

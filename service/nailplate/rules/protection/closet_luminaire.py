@@ -2,7 +2,7 @@
 
 Why: clothes and boxes pushed against a hot lamp catch fire behind a closed door.
 
-Fix: use an LED luminaire with its light source completely enclosed, over the door or on the ceiling out of the storage space's
+Fix: use an LED luminaire with its light source completely enclosed, above the door or on the ceiling out of the storage space's
 reach, recessed where room is short, or one that is identified for use within the storage space.
 
 Trap: clearance counts to the storage space, not to the shelf's edge, and in three dimensions: hanging clothes take 24 in along the
@@ -56,16 +56,18 @@ _BARRED = {
     subjects=(Subject.CLOSETS_AND_TRACK,),
     cites={
         "nec-2017": Cite(
-            "410.16",
+            "410.16(A), 410.16(B), 410.16(C)",
             seen=(2017, 2020),
             note="https://www.electricallicenserenewal.com/Electrical-Continuing-Education-Courses/NEC-Content.php?sectionID=3553.0 "
             "(2017 text in a state's amendment); https://mikeholt.com/newsletters.php?action=display&letterID=2397 (2020); "
             "https://forums.mikeholt.com/threads/2552096 (depths)",
-        )
+        ),
+        "nec-2023": Cite("410.16(A), 410.16(B), 410.16(C), 410.16(D)", seen=(2023,), note="a public copy of the 2023 text"),
     },
     hazards=(Hazard.FIRE, Hazard.OVERHEATING),
     changes={
-        "nec-2023": "The definition of the storage space moves from 410.2 to Article 100; no other change was found in print.",
+        "nec-2023": "The definition of the storage space moves from 410.2 to Article 100; clearances stand in (A), and kinds and places became (B) "
+        "to (D).",
     },
 )
 def closet_luminaire(device: Device, job: Job) -> Outcome:
@@ -166,7 +168,7 @@ def _too_close(device: Device, room: Room, nearest: Closest, limit: Inches) -> V
         inches(limit),
         (
             Remedy(
-                "Move it over the door or toward the middle, recess it (6 in is enough then), or use one that is identified for use "
+                "Move it above the door or toward the middle, recess it (6 in is enough then), or use one that is identified for use "
                 "within the storage space."
             ),
         ),

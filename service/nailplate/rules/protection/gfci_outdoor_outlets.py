@@ -61,7 +61,7 @@ _SNOW = "it is fixed snow-melting, deicing or pipe-heating equipment, which has 
         "a variable-speed compressor out until 1 January 2023.",
         "nec-2023": "Garages with their floor at or below grade and accessory buildings came in; listed heating and cooling equipment "
         "is left out until 1 September 2026.",
-        "nec-2026": "Circuits up to 60 A; the date for heating and cooling equipment is reported unchanged, and a marked "
+        "nec-2026": "Outdoor outlets alone, on circuits up to 60 A; the date for heating and cooling equipment is reported unchanged, and a marked "
         "special-purpose GFCI of Class C may serve it.",
     },
 )

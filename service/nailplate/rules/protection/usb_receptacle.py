@@ -41,7 +41,7 @@ MOST_VOLTS = Volts(125.0)
     cites={
         "nec-2017": Cite(
             "406.3(F)",
-            seen=(2017,),
+            seen=(2017, 2020),
             note="https://www.electricallicenserenewal.com/Electrical-Continuing-Education-Courses/NEC-Content.php?sectionID=305",
         ),
         "nec-2023": Cite(
@@ -51,7 +51,7 @@ MOST_VOLTS = Volts(125.0)
         ),
     },
     hazards=(Hazard.SHOCK, Hazard.FIRE),
-    changes={"nec-2023": "The paragraph is lettered (G); whether it already was in 2020 was not seen."},
+    changes={"nec-2023": "The paragraph is lettered (G)."},
 )
 def usb_receptacle(device: Device, job: Job) -> Outcome:
     """Judges one receptacle."""

@@ -32,7 +32,7 @@ from nailplate.rulekit import (
 )
 from nailplate.survey import Standing, standing
 from nailplate.survey.names import name_of
-from nailplate.survey.protection import barriers_on, connection_of, is_served, plug_of, plugged_into
+from nailplate.survey.protection import NOTHING, barriers_on, connection_of, is_served, plug_of, plugged_into
 from nailplate.units import Inches, inches, shown, within
 
 LONGEST: Final = Inches(600.0)
@@ -66,7 +66,7 @@ def appliance_cord_reach(appliance: Appliance, job: Job) -> Outcome:
 
 
 def _judged(appliance: Appliance, receptacle: Device, where: Standing, job: Job) -> Outcome:
-    barriers = barriers_on(job.survey, where.level, through_doorways=False)
+    barriers = barriers_on(job.survey, where.level, through=NOTHING)
     try:
         found = shortest_path(appliance.footprint, [plug_of(where)], barriers, LONGEST)
     except SearchTooLarge:

@@ -31,7 +31,7 @@ from nailplate.rulekit import (
 )
 from nailplate.survey import standing
 from nailplate.survey.names import name_of
-from nailplate.survey.protection import barriers_on, is_served, plug_of
+from nailplate.survey.protection import NOTHING, barriers_on, is_served, plug_of
 from nailplate.survey.space import stays
 from nailplate.units import inches, shown
 
@@ -79,7 +79,7 @@ def _all_drawn(job: Job) -> bool:
 def _in_reach(appliance: Appliance, job: Job) -> bool | None:
     """Whether any receptacle of the level is within the cord's reach; None where one of them is not placed."""
     level = job.plan.rooms[appliance.room].level
-    barriers = barriers_on(job.survey, level, through_doorways=False)
+    barriers = barriers_on(job.survey, level, through=NOTHING)
     unsure = False
     for device in job.plan.devices.values():
         if device.kind is DeviceKind.RECEPTACLE:

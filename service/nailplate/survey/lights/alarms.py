@@ -10,7 +10,7 @@ from nailplate.plan.trade import GATHERING, OUTDOOR
 from nailplate.plan.words import DeviceKind, LevelKind, Sensing, Use
 from nailplate.survey.index import Survey
 from nailplate.survey.places import Standing, standing
-from nailplate.survey.protection import barriers_on
+from nailplate.survey.protection import DOORWAYS, barriers_on
 from nailplate.survey.space import Entrance, entrances
 
 VICINITY = 252.0
@@ -130,7 +130,7 @@ def _halls_outside(survey: Survey) -> frozenset[str]:
 def walk(survey: Survey, level: str, start: geometry.Outline, goal: geometry.Point, limit: float) -> float | None:
     """The way on foot around walls and through doorways; None if over ``limit``. The straight one where walls are too many."""
     try:
-        found = shortest_path(start, [goal], barriers_on(survey, level, through_doorways=True), limit)
+        found = shortest_path(start, [goal], barriers_on(survey, level, through=DOORWAYS), limit)
     except SearchTooLarge:
         straight = geometry.distance_to_outline(goal, start) if len(start) > 2 else geometry.distance(goal, start[0])
         return straight if straight <= limit else None

@@ -2,11 +2,11 @@
 
 Everything is seen from above on one level. Heights are left out, half walls and railings hold no cord back, walls have no
 thickness, and cabinets are open: each makes a path no longer than it really is, so that a receptacle near the limit is counted
-in. Measured from the top inside edge of a sink's bowl and the outside edge of a tub or shower to the receptacle's centre.
+in. Measured from the top inside edge of a sink's bowl and the outside edge of a tub or shower to the receptacle's center.
 
-Walls and glass stop a cord; so do windows, and the corner or T where a wall is drawn only to the face of the next. Doors and other
-doorways stop it where the edition in force says so (2017) and let it through otherwise (from 2020). A sliding door lets it through at
-its sliding panels.
+Walls and fixed glass stop a cord; so does the corner or T where a wall is drawn only to the face of the next. Doors and other
+doorways stop it where the edition in force says so (2017) and let it through otherwise (from 2020); windows that open let it
+through from 2023, which no longer names them. A sliding door lets it through at its sliding panels.
 """
 
 from collections.abc import Iterator
@@ -52,7 +52,10 @@ _FIXTURES: Final = {
     Water.BOWL: SINKS,
     Water.OUTLINE: frozenset({FixtureKind.TUB, FixtureKind.SHOWER}),
 }
-_DOORWAYS: Final = frozenset(set(OpeningKind) - {OpeningKind.WINDOW, OpeningKind.FIXED_GLASS})
+NOTHING: Final[frozenset[OpeningKind]] = frozenset()
+DOORWAYS: Final = frozenset(set(OpeningKind) - {OpeningKind.WINDOW, OpeningKind.FIXED_GLASS})
+DOORWAYS_AND_WINDOWS: Final = DOORWAYS | {OpeningKind.WINDOW}
+"""What a cord passes: nothing in 2017, doorways in 2020, windows that open too from 2023."""
 _OFF_THE_LINE: Final = 0.001  # inches: a wall drawn without thickness is a barrier, and its receptacle stands on one side of it
 _BUDGET: Final = 50_000  # comparisons for one receptacle, all fixtures near it together; a house takes under 1000 for each
 
@@ -74,19 +77,19 @@ class CordReach:
     given_up: bool
 
 
-def sink_in_reach(survey: Survey, device: Device, *, through_doorways: bool) -> CordReach:
+def sink_in_reach(survey: Survey, device: Device, *, through: frozenset[OpeningKind]) -> CordReach:
     """The nearest sink whose bowl is within six feet of a receptacle by cord path. UnknownFact if its place is."""
-    return survey.once(_in_reach, device.id, Water.BOWL, through_doorways)
+    return survey.once(_in_reach, device.id, Water.BOWL, through)
 
 
-def tub_in_reach(survey: Survey, device: Device, *, through_doorways: bool) -> CordReach:
+def tub_in_reach(survey: Survey, device: Device, *, through: frozenset[OpeningKind]) -> CordReach:
     """The nearest tub or shower within six feet of a receptacle by cord path. UnknownFact if its place is."""
-    return survey.once(_in_reach, device.id, Water.OUTLINE, through_doorways)
+    return survey.once(_in_reach, device.id, Water.OUTLINE, through)
 
 
-def barriers_on(survey: Survey, level: str, *, through_doorways: bool) -> Barriers:
+def barriers_on(survey: Survey, level: str, *, through: frozenset[OpeningKind]) -> Barriers:
     """What stops a cord on a level."""
-    return survey.once(_barriers, level, through_doorways)
+    return survey.once(_barriers, level, through)
 
 
 # Fixtures
@@ -107,14 +110,14 @@ class _Edge:
         return distance((left, bottom), (right, top))
 
 
-def _in_reach(survey: Survey, device_id: str, water: Water, through_doorways: bool) -> CordReach:
+def _in_reach(survey: Survey, device_id: str, water: Water, through: frozenset[OpeningKind]) -> CordReach:
     where = standing(survey, survey.plan.devices[device_id])
     grid, unplaced = survey.once(_fixtures, where.level, water)
     point = plug_of(where)
     near = grid.near(grown((*point, *point), REACH + DUST))
     if not near:
         return CordReach(None, unplaced, given_up=False)
-    barriers = barriers_on(survey, where.level, through_doorways=through_doorways)
+    barriers = barriers_on(survey, where.level, through=through)
     search = _Search(point, barriers, _BUDGET // len(near))
     for straight, edge in sorted(((distance_to_outline(point, each.ring), each) for each in near), key=lambda each: each[0]):
         search.look(edge, straight)
@@ -173,7 +176,7 @@ def _fixtures(survey: Survey, level: str, water: Water) -> tuple[Grid[_Edge], tu
 
 
 def plug_of(where: Standing) -> Point:
-    """Where the cord ends: the receptacle's centre on the face of its wall."""
+    """Where the cord ends: the receptacle's center on the face of its wall."""
     if where.wall is None or where.side is None or where.wall.knows("thickness"):
         return where.point
     return beside_wall(where.wall, where.point, where.side, _OFF_THE_LINE)
@@ -182,15 +185,15 @@ def plug_of(where: Standing) -> Point:
 # Barriers
 
 
-def _barriers(survey: Survey, level: str, through_doorways: bool) -> Barriers:
+def _barriers(survey: Survey, level: str, through: frozenset[OpeningKind]) -> Barriers:
     walls = [wall for wall in survey.walls_on_level.get(level, []) if wall.kind in FULL_WALLS]
-    return Barriers(piece for wall in walls for piece in _solid(survey, wall, through_doorways))
+    return Barriers(piece for wall in walls for piece in _solid(survey, wall, through))
 
 
-def _solid(survey: Survey, wall: Wall, through_doorways: bool) -> Iterator[Segment]:
+def _solid(survey: Survey, wall: Wall, through: frozenset[OpeningKind]) -> Iterator[Segment]:
     line = (wall.start, wall.end)
-    openings = survey.openings_in_wall.get(wall.id, []) if through_doorways else []
-    gaps = [gap for opening in openings if opening.kind in _DOORWAYS for gap in _gaps(opening)]
+    openings = survey.openings_in_wall.get(wall.id, []) if through else []
+    gaps = [gap for opening in openings if opening.kind in through for gap in _gaps(opening)]
     whole = joined(survey, wall)
     for start, end in subtracted([(whole.start, whole.end)], gaps):
         yield (point_along(line, start), point_along(line, end))

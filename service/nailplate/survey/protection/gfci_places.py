@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from nailplate.calc.geometry import distance_to_outline, distance_to_segment
+from nailplate.calc.geometry import contains, distance_to_outline, distance_to_segment
 from nailplate.codes import GfciItem, GfciLocations
 from nailplate.plan import Counter, Device, Fixture, Pointer, Room, UnknownFact
 from nailplate.plan.trade import BATH_FIXTURES, HABITABLE, KITCHEN_APPLIANCES, LAUNDRY_MACHINES
@@ -27,7 +27,7 @@ from nailplate.plan.words import (
 from nailplate.survey.index import Survey
 from nailplate.survey.names import name_of
 from nailplate.survey.places import Standing, standing
-from nailplate.survey.protection.cords import CordReach, sink_in_reach, tub_in_reach
+from nailplate.survey.protection.cords import DOORWAYS, DOORWAYS_AND_WINDOWS, NOTHING, CordReach, sink_in_reach, tub_in_reach
 from nailplate.survey.protection.ratings import NO_ROOM, appliances_served
 from nailplate.units import inches, reaches, shown, within
 
@@ -89,12 +89,12 @@ def places_by_cord(survey: Survey, device: Device, listed: GfciLocations) -> Gfc
 
     In 2017 a cord stops at doors and doorways, and so at the door of the cabinet that a receptacle is in.
     """
-    through_doorways = listed.through_doorways
-    if not through_doorways and device.knows("in_cabinet") and device.in_cabinet:
+    through = DOORWAYS_AND_WINDOWS if listed.through_windows else DOORWAYS if listed.through_doorways else NOTHING
+    if not listed.through_doorways and device.knows("in_cabinet") and device.in_cabinet:
         return GfciPlaces((), ())
     try:
-        sink = sink_in_reach(survey, device, through_doorways=through_doorways)
-        tub = tub_in_reach(survey, device, through_doorways=through_doorways)
+        sink = sink_in_reach(survey, device, through=through)
+        tub = tub_in_reach(survey, device, through=through)
     except UnknownFact as missing:
         return GfciPlaces((), (missing.pointer,))
     listed_ones = [(item, reach) for item, reach in ((GfciItem.SINK, sink), (GfciItem.TUB, tub)) if listed.lists(item)]
@@ -206,16 +206,39 @@ def _kitchen(spot: _Spot) -> GfciPlace | None:
     return GfciPlace(GfciItem.KITCHEN, f"it is in {room}, which is a kitchen", f"the kitchen is only part of {room}")
 
 
+_FOOD_SINKS: Final = frozenset({FixtureKind.BAR_SINK, FixtureKind.KITCHEN_SINK})
+_DEEPEST_TOP: Final = 26.0  # inches from the back of a top to its front edge (common practice)
 _ON_A_COUNTER: Final = frozenset({ApplianceKind.MICROWAVE})
 
 
 def _food_area(spot: _Spot) -> GfciPlace | None:
     fixtures = spot.fixtures()
-    if spot.has(Use.KITCHEN) or not fixtures & {FixtureKind.BAR_SINK, FixtureKind.KITCHEN_SINK}:
+    if spot.has(Use.KITCHEN) or not fixtures & _FOOD_SINKS:
         return None
     room = name_of(spot.room)
-    ends = f"the place with the sink is only part of {room}" if spot.shares(Use.PANTRY) else ""
+    ends = (
+        f"the place with the sink is only part of {room}" if spot.shares(Use.PANTRY) and not _is_at_sinks_counter(spot) else ""
+    )
     return GfciPlace(GfciItem.FOOD_AREA, f"it is in {room}, where a sink stands to prepare food or drink", ends)
+
+
+def _is_at_sinks_counter(spot: _Spot) -> bool:
+    """Whether a receptacle stands over the very counter that holds the sink, which nobody takes for another part of the room."""
+    sinks = [
+        each for each in spot.survey.fixtures_in_room.get(spot.room.id, []) if each.kind in _FOOD_SINKS and each.knows("bowl")
+    ]
+    counters = [each for each in spot.survey.counters_in_room.get(spot.room.id, []) if each.knows("height")]
+    if _is_low(spot) or (spot.device.knows("in_cabinet") and spot.device.in_cabinet):
+        return False
+    return any(_is_over(spot, each) and any(_holds(each, sink) for sink in sinks) for each in counters)
+
+
+def _holds(counter: Counter, sink: Fixture) -> bool:
+    """Whether every corner of a sink's bowl is within a counter's depth of its back, or inside its outline."""
+    if counter.knows("outline"):
+        return all(contains(counter.outline, corner) for corner in sink.bowl)
+    backs = list(zip(counter.back, counter.back[1:], strict=False))
+    return all(min(distance_to_segment(corner, back) for back in backs) <= _DEEPEST_TOP for corner in sink.bowl)
 
 
 def _laundry(spot: _Spot) -> GfciPlace | None:
