@@ -13,11 +13,12 @@ from typing import Any
 import pytest
 
 from nailplate.plan import UnknownFact
+from nailplate.plan.words import OpeningKind
 from nailplate.survey import Survey
-from nailplate.survey.protection.cords import CordReach, sink_in_reach, tub_in_reach
+from nailplate.survey.protection.cords import DOORWAYS, NOTHING, CordReach, sink_in_reach, tub_in_reach
 from nailplate.wire import read_plan
 
-OPEN, SHUT = True, False
+OPEN, SHUT = DOORWAYS, NOTHING
 HALL_AND_BATH: dict[str, Any] = {
     "levels": {"main": {"kind": "storey"}, "up": {"kind": "loft"}},
     "walls": {"w": {"level": "main", "from": [0, 100], "to": [200, 100], "thickness": 4, "kind": "interior"}},
@@ -36,8 +37,8 @@ def surveyed(**changes: Mapping[str, Any]) -> Survey:
     return Survey(read_plan(json.dumps(plan).encode()))
 
 
-def sink(survey: Survey, through_doorways: bool = OPEN) -> CordReach:
-    return sink_in_reach(survey, survey.plan.devices["r"], through_doorways=through_doorways)
+def sink(survey: Survey, through: frozenset[OpeningKind] = OPEN) -> CordReach:
+    return sink_in_reach(survey, survey.plan.devices["r"], through=through)
 
 
 def opening(kind: str, **facts: Any) -> dict[str, Any]:
@@ -146,7 +147,7 @@ def test_tubs_and_showers_are_apart_from_sinks() -> None:
     fixtures = {"tub": {"kind": "tub", "room": "bath", "outline": [[0, 102], [60, 102], [60, 132], [0, 132]]}}
     survey = surveyed(fixtures=fixtures, devices=at(100, 110))
     assert sink(survey).nearest is None
-    assert length(tub_in_reach(survey, survey.plan.devices["r"], through_doorways=SHUT)) == pytest.approx(40)
+    assert length(tub_in_reach(survey, survey.plan.devices["r"], through=SHUT)) == pytest.approx(40)
 
 
 @pytest.mark.parametrize(

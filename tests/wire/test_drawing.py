@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from nailplate.plan import PlanRefused
-from nailplate.wire import read_plan
+from nailplate.wire import read_plan, read_plan_value
 
 HOUSE: dict[str, Any] = {
     "plan_format": 1,
@@ -152,3 +152,20 @@ def test_the_drawing_is_looked_at_although_other_parts_are_wrong() -> None:
     with pytest.raises(PlanRefused) as caught:
         read_plan(json.dumps(document).encode())
     assert [str(fault.pointer) for fault in caught.value.faults] == ["/rooms/r/outline", "/boxes/a/gangs"]
+
+
+@pytest.mark.parametrize(
+    ("devices", "at", "words"),
+    [
+        ({"s": {"box": "a", "yoke_with": "s"}}, "/devices/s/yoke_with", "not its own"),
+        ({"s": {"box": "a"}, "r": {"box": "b", "yoke_with": "s"}}, "/devices/r/yoke_with", "one yoke is in one box"),
+        ({"s": {"yoke_with": "r"}, "r": {"yoke_with": "s"}}, "/devices/s/yoke_with", "stands for the yoke"),
+        ({"s": {"kind": "luminaire"}, "r": {"yoke_with": "s"}}, "/devices/r/yoke_with", "wiring devices"),
+    ],
+)
+def test_the_halves_of_a_combination_device_are_on_one_yoke_in_one_box(devices: dict[str, Any], at: str, words: str) -> None:
+    drawn = {name: {"kind": "switch", **facts} for name, facts in devices.items()}
+    plan = {"plan_format": 1, "name": "yokes", "basis": {"edition": "2023"}, "boxes": {"a": {}, "b": {}}, "devices": drawn}
+    with pytest.raises(PlanRefused) as refused:
+        read_plan_value(plan)
+    assert any(str(fault.pointer) == at and words in fault.detail for fault in refused.value.faults)

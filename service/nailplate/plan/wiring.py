@@ -305,6 +305,10 @@ class Device(Part):
     power: Annotated[Power, Doc("what it draws"), Due(Stage.CIRCUITS)]
     poles: Annotated[Count, AtMost(6), Doc("of a switch or disconnect")]
     gangs: Annotated[Count, AtMost(12), Doc("device widths it takes, 1 for one yoke")]
+    yoke_with: Annotated[
+        DeviceId,
+        Doc("the device on whose yoke it is: the other half of a switch and receptacle, or of two switches, built as one"),
+    ]
     depth: Annotated[Length, Doc("of the device behind its yoke"), Due(Stage.ROUGH_IN)]
     contacts: Annotated[Count, AtMost(12), Doc("1 single, 2 duplex receptacle")]
     switched_half: Annotated[words.SwitchedHalf, Doc("which half of a duplex is switched; `none` is a fact")]

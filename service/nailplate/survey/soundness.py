@@ -11,7 +11,7 @@ from nailplate.calc.framing import DEPTHS
 from nailplate.plan import BoxEnd, Cable, DeviceEnd, Fault, FaultCode, Opening, Plan, Pointer, Segment, Wall, WallPlace
 from nailplate.plan.faults import UNITS_HINT
 from nailplate.plan.marks import LONGEST
-from nailplate.plan.trade import OUTSIDE_THE_WALLS
+from nailplate.plan.trade import OUTSIDE_THE_WALLS, YOKED
 from nailplate.plan.wiring import End
 from nailplate.plan.words import FedFrom, LevelKind, OpeningKind, WallKind
 from nailplate.units import inches, shown, within
@@ -34,6 +34,7 @@ def drawing_faults(plan: Plan) -> Iterator[Fault]:
     yield from _circuit_faults(plan)
     yield from _cable_faults(plan)
     yield from _feed_through_faults(plan)
+    yield from _yoke_faults(plan)
 
 
 def _wall_faults(plan: Plan) -> Iterator[Fault]:
@@ -282,3 +283,25 @@ def _feed_through_faults(plan: Plan) -> Iterator[Fault]:
         elif device.knows("feed_through_source", "fed_from") and device.fed_from is FedFrom.CIRCUIT:
             said = "the device names a LOAD side that feeds it, and is said to be fed from the circuit itself"
             yield Fault(device.where("fed_from"), FaultCode.CONTRADICTION, said)
+
+
+def _yoke_faults(plan: Plan) -> Iterator[Fault]:
+    """Halves of a combination device are in one box, and one of them stands for the yoke."""
+    for device in plan.devices.values():
+        head = plan.devices.get(device.yoke_with) if device.knows("yoke_with") else None
+        if head is None:
+            continue
+        where = device.where("yoke_with")
+        if head is device:
+            yield Fault(where, FaultCode.CONTRADICTION, "a device shares the yoke of another one, not its own")
+        elif head.knows("yoke_with"):
+            said = f"{head.id!r} is on the yoke of {head.yoke_with!r} itself; name the device that stands for the yoke"
+            yield Fault(where, FaultCode.CONTRADICTION, said)
+        elif device.knows("box") and head.knows("box") and device.box != head.box:
+            yield Fault(
+                where,
+                FaultCode.CONTRADICTION,
+                f"{head.id!r} is in box {head.box!r} and this one in {device.box!r}; one yoke is in one box",
+            )
+        elif not {device.kind, head.kind} <= YOKED:
+            yield Fault(where, FaultCode.CONTRADICTION, "only switches, receptacles and other wiring devices are on a yoke")

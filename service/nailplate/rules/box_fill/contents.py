@@ -160,7 +160,8 @@ def _yokes(within: Inside, edition: Edition, *, most: bool) -> Iterator[Yoke]:
     for device in within.yoked:
         sizes = largest_on(device, within, edition)
         if sizes:
-            yield Yoke(sizes[most], _gangs(device, most=most), name_of(device))
+            of = " and ".join(name_of(each) for each in within.yoke_of(device))
+            yield Yoke(sizes[most], _gangs(device, most=most), of)
 
 
 def _gangs(device: Device, *, most: bool) -> int:

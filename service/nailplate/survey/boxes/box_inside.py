@@ -40,8 +40,15 @@ class Inside:
 
     @property
     def yoked(self) -> list[Device]:
-        """The devices on a yoke. What is built into an appliance or luminaire is mounted on that, not on the box."""
-        return [device for device in self.devices if device.kind in YOKED and not device.knows("part_of")]
+        """One device for each yoke. What is built into an appliance or luminaire is mounted on that, not on the box."""
+        return [each for each in self.devices if _is_on_a_yoke(each) and not self._shares(each)]
+
+    def yoke_of(self, device: Device) -> list[Device]:
+        """Everything on the yoke of a device: itself, and the other halves of a combination device."""
+        return [device, *(each for each in self.devices if _is_on_a_yoke(each) and each.is_(yoke_with=device.id))]
+
+    def _shares(self, device: Device) -> bool:
+        return device.knows("yoke_with") and any(each.id == device.yoke_with and _is_on_a_yoke(each) for each in self.devices)
 
     @property
     def may_have_fittings(self) -> bool:
@@ -86,16 +93,28 @@ def _counts(cable: Cable) -> bool:
     return not cable.is_(low_voltage=True)
 
 
+def _is_on_a_yoke(device: Device) -> bool:
+    return device.kind in YOKED and not device.knows("part_of")
+
+
 def may_be_wide(device: Device) -> bool:
     """Whether a device whose width is not said may take more than one gang."""
     return device.kind is DeviceKind.RECEPTACLE and device.knows("rating") and reaches(device.rating, WIDE_FROM)
 
 
 def largest_on(device: Device, within: Inside, edition: Edition) -> tuple[str, str] | None:
-    """The largest conductor that ends on the device, the least and the most that the plan can mean; None without a cable.
+    """The largest conductor that ends on the yoke of a device, the least and the most that the plan can mean; None without a cable.
 
     It is looked for among its circuits' cables, else among all in the box.
     """
+    halves = [sizes for each in within.yoke_of(device) if (sizes := _largest_on(each, within, edition))]
+    if not halves:
+        return None
+    rising = edition.conductors.rising
+    return rising(least for least, _ in halves)[-1], rising(most for _, most in halves)[-1]
+
+
+def _largest_on(device: Device, within: Inside, edition: Edition) -> tuple[str, str] | None:
     every = edition.conductors.rising(cable.size for cable in within.every_cable)
     if not every:
         return None
