@@ -1,6 +1,6 @@
 """A stair of six risers or more is lit from every floor level and every landing that it is entered from.
 
-Why: whoever goes up or down a dark stair, or has to come back to put the light out, falls.
+Why: whoever goes up or down a dark stair, or has to come back to switch the light off, falls.
 
 Fix: three-way switches at the foot and the head, four-way ones at landings with an entry; one switch does for up to
 five risers.
@@ -97,7 +97,10 @@ def _judged(stair: Stair, job: Job, points: tuple[ControlPoint, ...], needs: tup
     without = [place for place in places(job.survey, stair) if not _is_controlled(job, points, place)]
     if without:
         open_facts = (*needs, *missing_places(job.survey, points))
-        return _without(stair, without, points, open_facts)
+        best = _best_lit(job, stair, points)
+        return _without(
+            stair, [each for each in places(job.survey, stair) if not _is_controlled(job, best, each)], best, open_facts
+        )
     return _few_or_whole(stair, job, points)
 
 
@@ -114,7 +117,8 @@ def _without(stair: Stair, without: list[StairPlace], points: tuple[ControlPoint
     at = " or ".join(f"at {place.name}" if place.entry else f"on {place.name}" for place in without)
     named = ", ".join(dict.fromkeys(name_of(point.device) for point in points))
     risers = f"{stair.risers} risers" if stair.knows("risers") else "a climb"
-    message = f"{name_of(stair)} is {risers} between two floors, but none of what switches its light, {named}, is {at}."
+    light = name_of(points[0].outlet)
+    message = f"{name_of(stair)} is {risers} between two floors, and its light {light} is switched by {named}, but not {at}."
     remedy = Remedy("Use three-way switches at the foot and at the head, with a four-way switch at each landing between.")
     related = tuple(dict.fromkeys(point.device.pointer for point in points))
     if stair.kind is StairKind.STAIR:
@@ -148,15 +152,22 @@ def _few_or_whole(stair: Stair, job: Job, points: tuple[ControlPoint, ...]) -> O
         return Pass(count(stair.risers), count(SIX_RISERS - 1))
     if not stair.knows("entries"):
         return Undetermined((stair.where("entries"),))  # a landing with an entry would need a control too
-    dimmed = _dimmers(stair, points)
-    if dimmed is not None:
-        return dimmed
-    every = places(job.survey, stair)
-    for outlet in dict.fromkeys(point.outlet for point in points):
-        own = tuple(point for point in points if point.outlet is outlet)
-        if all(_is_controlled(job, own, place) for place in every):
-            return Pass(count(stair.risers), count(SIX_RISERS - 1)) if stair.knows("risers") else Pass()
-    return _each_its_own(stair, points)
+    whole = [own for own in _by_light(points) if all(_is_controlled(job, own, place) for place in places(job.survey, stair))]
+    dimmed = [_dimmers(stair, own) for own in whole]
+    if None in dimmed:
+        return Pass(count(stair.risers), count(SIX_RISERS - 1)) if stair.knows("risers") else Pass()
+    return next((each for each in dimmed if each is not None), None) or _dimmers(stair, points) or _each_its_own(stair, points)
+
+
+def _by_light(points: tuple[ControlPoint, ...]) -> list[tuple[ControlPoint, ...]]:
+    """The control points of each light by itself."""
+    outlets = dict.fromkeys(point.outlet for point in points)
+    return [tuple(point for point in points if point.outlet is outlet) for outlet in outlets]
+
+
+def _best_lit(job: Job, stair: Stair, points: tuple[ControlPoint, ...]) -> tuple[ControlPoint, ...]:
+    """The control points of the light that the most places switch: the one that a stair's switches were meant for."""
+    return max(_by_light(points), key=lambda own: sum(_is_controlled(job, own, place) for place in places(job.survey, stair)))
 
 
 def _each_its_own(stair: Stair, points: tuple[ControlPoint, ...]) -> Judgement:
@@ -164,9 +175,10 @@ def _each_its_own(stair: Stair, points: tuple[ControlPoint, ...]) -> Judgement:
         f"{name_of(stair)} has a control at every level, but each switches another light; no light over it can be switched "
         "from all of them. Ask the authority having jurisdiction.",
         readings=(
-            Reading("Each level has a control that lights the stair, and that is all that is asked.", "pass"),
+            Reading("Each level has a control that lights the stair, and that is all that is required.", "pass"),
             Reading(
-                "The stair's light must be controlled from each level, so that it can be put out at the other end.", "violation"
+                "The stair's light must be controlled from each level, so that it can be switched off at the other end.",
+                "violation",
             ),
         ),
         remedies=(Remedy("Control one light from all levels with three-way switches."),),
@@ -182,7 +194,7 @@ def _dimmers(stair: Stair, points: tuple[ControlPoint, ...]) -> Outcome | None:
         if dimmer.knows("full_range") and dimmer.full_range:
             continue
         if dimmer.knows("full_range") or _works_with_plain(dimmer, points):
-            return _half_dimmed(stair, dimmer)
+            return _half_dimmed(stair, dimmer, name_of(next(each.outlet for each in points if each.device is dimmer)))
         open_facts.append(dimmer.where("full_range"))
     return Undetermined(tuple(open_facts)) if open_facts else None
 
@@ -192,9 +204,9 @@ def _works_with_plain(dimmer: Device, points: tuple[ControlPoint, ...]) -> bool:
     return any(point.control.id in controls and point.device.kind is DeviceKind.SWITCH for point in points)
 
 
-def _half_dimmed(stair: Stair, dimmer: Device) -> Violation:
+def _half_dimmed(stair: Stair, dimmer: Device, light: str) -> Violation:
     return Violation(
-        f"The light of {name_of(stair)} is dimmed by {name_of(dimmer)}, and not every place that controls it gives the full range.",
+        f"The light {light} of {name_of(stair)} is dimmed by {name_of(dimmer)}, and not every place that controls it gives the full range.",
         remedies=(
             Remedy("Use ordinary three-way switches, or dimmers that are listed to give the full range from every place."),
         ),
@@ -223,9 +235,9 @@ def _from_the_room(stair: Stair, points: tuple[ControlPoint, ...]) -> Judgement:
     named = name_of(points[0].outlet)
     return Judgement(
         f"No lighting outlet is over {name_of(stair)}; the light of a room at its ends, {named}, is controlled from every place "
-        "asked for. Ask the authority having jurisdiction.",
+        "required. Ask the authority having jurisdiction.",
         readings=(
-            Reading("A light that lights the treads is the stair's light, wherever it hangs.", "pass"),
+            Reading("A light that lights the treads is the stair's light, wherever it is mounted.", "pass"),
             Reading("A stair needs a lighting outlet of its own.", "violation"),
         ),
         remedies=(Remedy("Add a lighting outlet over the stair."),),
