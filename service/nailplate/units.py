@@ -145,12 +145,20 @@ EXAMPLES: Final[dict[Dimension, str]] = {
     Dimension.FREQUENCY: "60 Hz",
 }
 
+WHOLE: Final = frozenset({Dimension.VOLTAGE, Dimension.CURRENT, Dimension.FREQUENCY})
+"""What is never written as a fraction: ``120/240 V`` names two voltages."""
+
 _NUMBER = r"(?:(?:[0-9]{1,9}(?:\.[0-9]{1,9})?|\.[0-9]{1,9})(?:[ -][0-9]{1,4}/[1-9][0-9]{0,3})?|[0-9]{1,4}/[1-9][0-9]{0,3})"
 _FEET_INCHES = re.compile(
     rf"(-?)([0-9]{{1,9}}) ?(?:ft|foot|feet|'|′)(?: ?- ?| )?({_NUMBER}) ?(?:in|inch|inches|\"|″)", re.ASCII
 )
 _PLAIN = re.compile(rf"(-?)({_NUMBER}) ?([A-Za-z°'\"′″]+(?: [A-Za-z]+)?)(\*\*[23]|\^[23]|²|³|[23])?", re.ASCII)
 _POWERS: Final = {"²": "2", "³": "3"}
+
+
+def like(dimension: Dimension) -> str:
+    """How a quantity is written, for messages: a temperature in either scale."""
+    return f"{EXAMPLES[dimension]!r}" + (" or '86 degF'" if dimension is Dimension.TEMPERATURE else "")
 
 
 def read_quantity(text: str, dimension: Dimension) -> float:
@@ -162,8 +170,10 @@ def read_quantity(text: str, dimension: Dimension) -> float:
         return _feet_and_inches(compound, dimension)
     plain = _PLAIN.fullmatch(text)
     if not plain:
-        raise QuantityError(f"this is not a number with a unit; write it like {EXAMPLES[dimension]!r}")
+        raise QuantityError(f"this is not a number with a unit; write it like {like(dimension)}")
     sign, number, word, power = plain.groups()
+    if "/" in number and dimension in WHOLE:
+        raise QuantityError(f"this names two figures; state one {dimension}, like {EXAMPLES[dimension]!r}")
     scale = _scale(word + (_POWERS.get(power, power[-1]) if power else ""), dimension)
     return _finite((_signed(sign, _number(number)) + scale.offset) * scale.factor)
 

@@ -18,6 +18,7 @@ from marshmallow import Schema, ValidationError, fields
 from nailplate.plan import Facts, FaultCode, Pointer
 from nailplate.plan.facts import NOWHERE_ELSE, AtLeast, AtMost, Items, MoreThan
 from nailplate.plan.faults import UNITS_HINT
+from nailplate.terms import Column
 from nailplate.units import (
     CANONICAL,
     EXAMPLES,
@@ -26,6 +27,7 @@ from nailplate.units import (
     Dimension,
     Measure,
     QuantityError,
+    like,
     read_quantity,
     shown,
     within,
@@ -74,8 +76,20 @@ def found(value: object) -> str:
 
 def meant(wrong: str, known: Iterable[str]) -> str:
     """``; did you mean "x"?`` or nothing."""
-    close = difflib.get_close_matches(wrong[:64], list(known), n=1, cutoff=0.6)
-    return f"; did you mean {close[0]!r}?" if close else ""
+    names = list(known)
+    by_trade = _OTHER_WORDS.get(wrong.lower(), ())
+    close = [each for each in by_trade if each in names] or difflib.get_close_matches(wrong[:64], names, n=1, cutoff=_ALIKE)
+    one_off = [each for each in names if len(each) == len(wrong) and sum(a != b for a, b in zip(each, wrong, strict=True)) == 1]
+    return f"; did you mean {(close or one_off)[0]!r}?" if close or one_off else ""
+
+
+_ALIKE = 0.8
+"""How much alike two names are, of 1, for one to be a slip of the other; less alike, a suggestion only misleads."""
+_OTHER_WORDS = {
+    "amps": ("rating",), "light": ("luminaire",), "lights": ("devices",), "outlet": ("receptacle",), "outlets": ("devices",),
+    "position": ("at",), "receptacles": ("devices",), "switches": ("devices",), "type": ("kind", "type"),
+}  # fmt: skip
+"""What callers write for a name of the plan, by the trade's other words for it."""
 
 
 NEEDED = [Problem(FaultCode.MISSING_FIELD, "this must be stated")]
@@ -164,7 +178,7 @@ class Quantity(PlanField):
                 f"{found(value)} was found; a {self.dimension} like {EXAMPLES[self.dimension]!r} was wanted",
             )
         if not self._may_be_bare():
-            raise refuse(FaultCode.BAD_QUANTITY, f"{found(value)} has no unit; write it like {EXAMPLES[self.dimension]!r}")
+            raise refuse(FaultCode.BAD_QUANTITY, f"{found(value)} has no unit; write it like {like(self.dimension)}")
         return float(value) * LENGTH_FACTOR.get() if self.dimension is Dimension.LENGTH else float(value)
 
     def _may_be_bare(self) -> bool:
@@ -275,6 +289,16 @@ class Day(Text):
         return {"type": "string", "format": "date"}
 
 
+_SPELLED: dict[type[StrEnum], dict[str, StrEnum]] = {
+    Column: {
+        text: column
+        for column, celsius, fahrenheit in ((Column.C60, 60, 140), (Column.C75, 75, 167), (Column.C90, 90, 194))
+        for text in (f"{celsius} degC", f"{fahrenheit} degF")
+    }
+}
+"""Temperature ratings as quantities are written elsewhere in a plan."""
+
+
 class Choice(PlanField):
     """One of a closed list of names."""
 
@@ -285,7 +309,8 @@ class Choice(PlanField):
     @classmethod
     def of(cls, choices: type[StrEnum], **more: Any) -> "Choice":
         """A choice among the members of an enum."""
-        return cls({member.value: member for member in choices}, "choice", **more)
+        named = {member.value: member for member in choices}
+        return cls({**named, **_SPELLED.get(choices, {})}, "choice", **more)
 
     def _deserialize(self, value: Any, attr: Any, data: Any, **more: Any) -> str:
         if type(value) is not str:
@@ -294,7 +319,7 @@ class Choice(PlanField):
         if chosen is None:
             raise refuse(
                 FaultCode.BAD_CHOICE,
-                f"{found(value)} is no {self.what} that is known here",
+                f"{found(value)} is none of {', '.join(self.choices)}",
                 lambda: f"{found(value)} is none of {', '.join(self.choices)}{meant(value, self.choices)}",
             )
         return chosen

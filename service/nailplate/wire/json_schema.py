@@ -13,7 +13,9 @@ DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 def plan_schema() -> dict[str, Any]:
     """The published schema of plan format 1. References and geometry are checked by the service, beyond what a schema can say."""
-    return facts_schema(Plan, "plan-1", "nailplate plan, format 1")
+    schema = facts_schema(Plan, "plan-1", "nailplate plan, format 1")
+    taken = {"type": "string", "description": "the schema that an editor checks the plan by; taken and ignored"}
+    return {**schema, "properties": {"$schema": taken, **schema["properties"]}}
 
 
 def facts_schema(kind: type[Facts], name: str, title: str) -> dict[str, Any]:
