@@ -140,7 +140,7 @@ def test_a_cord_is_told_leg_by_leg(write: Callable[[Report], str]) -> None:
         appliances={},
     )
     text = write(report)
-    for words in ("Inlet: leg A 2.5 A, leg B 2.5 A; 552.47 asks for 50 A", "Panel: leg A 60 A, leg B 0 A"):
+    for words in ("Inlet: leg A 2.5 A, leg B 2.5 A; 552.47 requires 50 A", "Panel: leg A 60 A, leg B 0 A"):
         assert words in text
 
 
@@ -259,5 +259,5 @@ def test_a_permanent_feeder_of_a_park_trailer_is_told_by_its_legs(
         )
     )
     # (200 x 3 + 3000 = 3600; 3000 + 0.35 x 600 = 3210 VA) / 240 V = 13.375 A
-    assert "Feeder: leg A 13.38 A, leg B 13.38 A; 215.2(A) asks for 15 A" in text
+    assert "Feeder: leg A 13.38 A, leg B 13.38 A; 215.2(A) requires 15 A" in text
     assert f"the supply drawn {verdict}" in text

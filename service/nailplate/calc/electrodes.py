@@ -44,7 +44,7 @@ def electrode_conductor(
     cap = {ElectrodeKind.ROD: table.rod, ElectrodeKind.CONCRETE_ENCASED: table.concrete_encased}.get(kind)
     if cap and edition.conductors.larger(size, cap.copper):
         steps.append(
-            _step("circular mils of the largest that is asked for", circular_mils(cap.copper, edition), cap.cite, cap.copper)
+            _step("circular mils of the largest that is required", circular_mils(cap.copper, edition), cap.cite, cap.copper)
         )
         size = cap.copper
     return ElectrodeConductor(size=size, steps=tuple(steps))

@@ -57,7 +57,7 @@ class GroundingConductorRequest(Request):
     overcurrent: Annotated[Current, AtMost(10_000.0), Doc("rating of the device ahead of the circuit")]
     material: Annotated[Material, Doc("of the grounding conductor, copper unless said")]
     upsized: Annotated[UpsizedConductors, Doc("if the circuit's conductors were enlarged")]
-    electrode: Annotated[ElectrodeRequest, Doc("asks for the electrode conductor")]
+    electrode: Annotated[ElectrodeRequest, Doc("gives the electrode conductor too")]
 
 
 @calculation(

@@ -21,7 +21,7 @@ def read_amendments(file: Path) -> Local:
 
 
 def with_basis(plan: Any, edition: str | None, permit_date: str | None, amendments: Sequence[Local]) -> Any:
-    """The plan with the edition, permit date and local amendments asked for; one that is no plan is left to the reader to refuse."""
+    """The plan with the edition, permit date and local amendments requested; one that is no plan is left to the reader to refuse."""
     if not isinstance(plan, dict) or not isinstance(plan.get("basis"), dict):
         return plan
     asked = {"edition": edition, "permit_date": permit_date}

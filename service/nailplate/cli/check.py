@@ -47,7 +47,7 @@ _FEW = 4
 @click.option("--suppressions", type=click.Path(path_type=Path), help="Accept findings as this file says, beside the plan.")
 @click.option("--show-accepted", is_flag=True, help="Let every finding stand, whoever accepted it.")
 @click.option("--max-findings", type=click.IntRange(1, 100_000), default=1000, show_default=True, help="Listed a plan.")
-@click.option("--color/--no-color", "colour", default=None, help="Colour; unless said, on a terminal.")
+@click.option("--color/--no-color", "color", default=None, help="Color; unless said, on a terminal.")
 @threshold_options
 @selection_options
 @packs_option

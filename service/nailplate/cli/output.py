@@ -36,7 +36,7 @@ from nailplate.wire.results import ndjson, result_value
 
 @dataclass(frozen=True)
 class Context:
-    """What a form may need beside the results: the rules in force, what fails, and colour."""
+    """What a form may need beside the results: the rules in force, what fails, and color."""
 
     rules: dict[str, Rule]
     threshold: Threshold
@@ -99,7 +99,7 @@ def written(form: str, checked: Sequence[Checked], context: Context) -> bytes:
 
 @dataclass(frozen=True)
 class Output:
-    """One output that was asked for, checked before any plan is."""
+    """One output that was requested, checked before any plan is."""
 
     form: str
     path: Path
@@ -141,7 +141,7 @@ def _free(path: Path, taken: set[Path]) -> Path:
 
 
 def outputs(words: Sequence[str], *, force: bool) -> list[Output]:
-    """The outputs asked for. Raises UsageError for a form there is not, a path that is taken or cannot be written."""
+    """The outputs requested. Raises UsageError for a form there is not, a path that is taken or cannot be written."""
     return [_output(word, force=force) for word in words]
 
 
@@ -172,7 +172,7 @@ def _exists(path: Path) -> click.UsageError:
 
 
 def painter(colour: bool | None, stream: Any) -> Paint:
-    """Colour for a terminal that wants it: ``--color`` decides, then NO_COLOR, then whether it is a terminal at all."""
+    """Color for a terminal that wants it: ``--color`` decides, then NO_COLOR, then whether it is a terminal at all."""
     wanted = (stream.isatty() and not os.environ.get("NO_COLOR")) if colour is None else colour
     return _coloured if wanted else unpainted
 

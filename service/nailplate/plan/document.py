@@ -85,7 +85,7 @@ class Plan(Facts):
     defaults: Annotated[Defaults, Doc("facts said once for many parts, by map and kind; a part's own fact goes before them")]
     supplies: Annotated[dict[str, Supply], Doc("how power arrives"), Due(Stage.CIRCUITS)]
     levels: Annotated[dict[str, Level], Doc("levels of the house and the ground around it")]
-    walls: Annotated[dict[str, Wall], Doc("walls by their centre lines")]
+    walls: Annotated[dict[str, Wall], Doc("walls by their center lines")]
     openings: Annotated[dict[str, Opening], Doc("doors, windows and other openings")]
     rooms: Annotated[dict[str, Room], Doc("rooms, areas and outdoor places")]
     stairs: Annotated[dict[str, Stair], Doc("stairs and ladders")]

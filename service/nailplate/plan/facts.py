@@ -151,7 +151,7 @@ class Facts:
     def is_(self, **facts: object) -> bool:
         """Whether the plan states these facts and states them so: ``circuit.is_(purpose=Purpose.LAUNDRY)``. Unsaid is False.
 
-        Where a fact left out has to be asked for, read it plainly: ``circuit.purpose is Purpose.LAUNDRY`` raises UnknownFact.
+        Where a fact left out has to be stated, read it plainly: ``circuit.purpose is Purpose.LAUNDRY`` raises UnknownFact.
         """
         stated = self.stated
         for name, value in facts.items():

@@ -50,7 +50,7 @@ class PlanRefused(ValueError):
 
 
 class UnknownFact(AttributeError):
-    """A rule asked for a fact that the plan leaves out. ``pointer`` is where it would stand."""
+    """A rule needs a fact that the plan leaves out. ``pointer`` is where it would stand."""
 
     def __init__(self, pointer: Pointer) -> None:
         super().__init__(f"the plan does not say {pointer}")

@@ -29,8 +29,8 @@ class WallPlace(Facts):
     """A place on a wall."""
 
     wall: Annotated[WallId, Doc("the wall"), Needed]
-    along: Annotated[Distance, Doc("from the wall's `from` point to the centre, along the wall")]
-    height: Annotated[Height, Doc("of the centre above the level's finished floor (outdoors: grade or deck)")]
+    along: Annotated[Distance, Doc("from the wall's `from` point to the center, along the wall")]
+    height: Annotated[Height, Doc("of the center above the level's finished floor (outdoors: grade or deck)")]
     side: Annotated[words.Side, Doc("the wall's face, seen from its `from` toward its `to`")]
 
 
@@ -52,7 +52,7 @@ class Layer(Facts):
 
     material: Annotated[str, Doc("what it is"), Needed]
     thickness: Annotated[Length, Doc("of the layer")]
-    combustible: Annotated[bool, Doc("whether it burns (wood, plywood)")]
+    combustible: Annotated[bool, Doc("whether it is combustible (wood, plywood)")]
 
 
 @drawn
@@ -100,7 +100,7 @@ class Framing(Facts):
     """The framing of a wall."""
 
     member: Annotated[words.Member, Doc("nominal size of the studs")]
-    spacing: Annotated[Length, Doc("on centre")]
+    spacing: Annotated[Length, Doc("on center")]
     material: Annotated[words.FramingMaterial, Doc("what the framing is made of")]
     bearing: Annotated[bool, Doc("whether the wall carries load")]
 

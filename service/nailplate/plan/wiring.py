@@ -136,7 +136,7 @@ class Appliance(Part):
     connection: Annotated[words.Connection, Doc("how it is connected"), Due(Stage.CIRCUITS)]
     cord_length: Annotated[Length, Doc("of its cord"), Due(Stage.CIRCUITS)]
     fastened: Annotated[bool, Doc("fastened in place")]
-    fuel: Annotated[words.Fuel, Doc("what it burns; `none` is a fact")]
+    fuel: Annotated[words.Fuel, Doc("the fuel that it uses; `none` is a fact")]
     footprint: Annotated[Outline, Doc("its outline on the floor or counter")]
     depth_behind: Annotated[Distance, Doc("of the counter behind a range or cooktop")]
     in_corner: Annotated[bool, Doc("whether it sits across a corner")]
@@ -148,7 +148,7 @@ class Appliance(Part):
     outlet: Annotated[DeviceId, Doc("the receptacle or connection it uses"), Due(Stage.ROUGH_IN)]
     disconnect: Annotated[Disconnect, Doc("how it is disconnected"), Due(Stage.CIRCUITS)]
     with_hood: Annotated[bool, Doc("a microwave oven that is a range hood too")]
-    own_circuit: Annotated[bool, Doc("whether its instructions ask for an individual branch circuit")]
+    own_circuit: Annotated[bool, Doc("whether its instructions require an individual branch circuit")]
     needs_neutral: Annotated[bool, Doc("whether it needs a neutral, as a 120/240 V nameplate says and a 240 V one does not")]
 
 
@@ -164,10 +164,10 @@ class FaceSize(Facts):
 class Panel(Part):
     """A panelboard or load center."""
 
-    at: Annotated[Place, Doc("where its centre is")]
+    at: Annotated[Place, Doc("where its center is")]
     face: Annotated[FaceSize, Doc("its front")]
     projection: Annotated[Distance, Doc("of its front from the finished face of the wall; 0 where it is flush")]
-    handle_height: Annotated[Length, Doc("centre of the grip of the highest breaker in its highest position")]
+    handle_height: Annotated[Length, Doc("center of the grip of the highest breaker in its highest position")]
     kind: Annotated[words.PanelKind, Doc("what it is"), Needed]
     bus_rating: Annotated[Current, Doc("of the bus")]
     main_rating: Annotated[Current, Doc("of the main breaker")]
@@ -207,7 +207,7 @@ class AddedWiring(Facts):
 
 @drawn
 class Tied(Facts):
-    """A circuit with a neutral of its own that opens together with this one, as circuits on one yoke do."""
+    """A circuit with a neutral of its own that disconnects simultaneously with this one, as circuits on one yoke do."""
 
     circuit: Annotated[CircuitId, Doc("the other circuit"), Needed]
     tie: Annotated[words.Tie, Doc("what opens both together; `none` is a fact"), Needed]
@@ -226,7 +226,7 @@ class Circuit(Part):
     conductor: Annotated[Conductors, Doc("its wire")]
     purpose: Annotated[words.Purpose, Doc("what it is for")]
     multiwire: Annotated[Multiwire, Doc("if it shares a neutral")]
-    tied: Annotated[Tied, Doc("if it opens together with another circuit and shares no neutral")]
+    tied: Annotated[Tied, Doc("if it disconnects simultaneously with another circuit and shares no neutral")]
     extension: Annotated[AddedWiring, Doc("if it stands already and is only modified or extended")]
     directory: Annotated[str, Doc("its text in the panel directory"), Due(Stage.ROUGH_IN)]
 
@@ -251,7 +251,7 @@ class TerminalBlock(Facts):
 class Box(Part):
     """A box in a wall, ceiling or floor."""
 
-    at: Annotated[Place, Doc("where its centre is")]
+    at: Annotated[Place, Doc("where its center is")]
     gangs: Annotated[Count, AtMost(12), Doc("device widths")]
     volume: Annotated[Volume, Doc("marked volume, all gangs together")]
     trade_size: Annotated[TradeSize, Doc("of a standard metal box, one gang where it is ganged")]
@@ -268,7 +268,7 @@ class Box(Part):
     fan_rated: Annotated[bool, Doc("listed for a ceiling-suspended fan")]
     structure_access: Annotated[bool, Doc("whether framing able to hold a fan can be reached through it")]
     spare_switched: Annotated[bool, Doc("whether a spare hot conductor with its own switch ends in it, for a fan later")]
-    rear_entry: Annotated[bool, Doc("whether a cable or raceway enters at the centre of its back")]
+    rear_entry: Annotated[bool, Doc("whether a cable or raceway enters at the center of its back")]
     access: Annotated[words.Access, Doc("how it is reached when finished; `none` is a fact")]
     open_framing: Annotated[bool, Doc("whether a cable can be added to it when finished, without removing finish")]
     location_rating: Annotated[words.Exposure, Doc("the wettest place it is rated for")]
@@ -321,8 +321,8 @@ class Device(Part):
     usb_listed: Annotated[bool, Doc("whether receptacle and USB supply are built and listed as one, the supply Class 2")]
     cover: Annotated[words.Cover, Doc("what covers it")]
     exposure: Annotated[words.Exposure, Doc("how wet its place gets, where the room does not say it")]
-    gfci: Annotated[bool, Doc("a ground-fault circuit interrupter itself"), Due(Stage.CIRCUITS)]
-    afci: Annotated[bool, Doc("an outlet-type arc-fault interrupter itself"), Due(Stage.CIRCUITS)]
+    gfci: Annotated[bool, Doc("a GFCI device itself"), Due(Stage.CIRCUITS)]
+    afci: Annotated[bool, Doc("an outlet-type AFCI device itself"), Due(Stage.CIRCUITS)]
     fed_from: Annotated[words.FedFrom, Doc("the circuit itself, or some device's LOAD side"), Due(Stage.CIRCUITS)]
     feed_through_source: Annotated[DeviceId, Doc("the device whose LOAD side feeds this one"), Due(Stage.CIRCUITS)]
     in_cabinet: Annotated[bool, Doc("inside a cabinet or cupboard")]
@@ -401,7 +401,7 @@ class Hole(Facts):
     """A bored hole."""
 
     diameter: Annotated[Length, Doc("of the hole"), Needed]
-    centre_offset: Annotated[Distance, Doc("of its centre from the member's centre line")]
+    centre_offset: Annotated[Distance, Doc("of its center from the member's center line")]
 
 
 @drawn
@@ -438,10 +438,12 @@ class Segment(Facts):
     how: Annotated[words.How, Doc("how it runs"), Needed]
     member: Annotated[words.Member, Doc("the framing it crosses or follows")]
     material: Annotated[words.FramingMaterial, Doc("of that framing")]
-    bearing: Annotated[bool, Doc("whether the member bears load")]
+    bearing: Annotated[bool, Doc("whether the member is load-bearing")]
     role: Annotated[words.MemberRole, Doc("what the member does; in a wall a stud unless said, elsewhere a joist")]
     doubled: Annotated[bool, Doc("whether each bored stud is doubled, and no more than two in a row are")]
-    cut_approved: Annotated[bool, Doc("whether maker or designer allows this cut in an engineered member, beam or header")]
+    cut_approved: Annotated[
+        bool, Doc("whether manufacturer or designer allows this cut in an engineered member, beam or header")
+    ]
     edge_distance: Annotated[
         Distance, Doc("least distance from hole or cable to the member's nearest edge; in a groove, to its mouth")
     ]
@@ -489,8 +491,8 @@ class Cable(Part):
     second_circuit: Annotated[CircuitId, Doc("the multiwire partner it carries too")]
     low_voltage: Annotated[bool, Doc("a limited-energy cable")]
     length: Annotated[Run, Doc("as pulled")]
-    width: Annotated[Length, Doc("of its sheath, the larger outside dimension, by its maker")]
-    thickness: Annotated[Length, Doc("of its sheath, the smaller outside dimension, by its maker")]
+    width: Annotated[Length, Doc("of its sheath, the larger outside dimension, by its manufacturer")]
+    thickness: Annotated[Length, Doc("of its sheath, the smaller outside dimension, by its manufacturer")]
     route: Annotated[tuple[Segment, ...], Doc("its course"), Items(0, 200)]
 
 

@@ -358,7 +358,7 @@ class Connection(StrEnum):
 
 
 class Fuel(StrEnum):
-    """What an appliance burns."""
+    """The fuel that an appliance uses."""
 
     NONE = "none"
     PROPANE = "propane"
@@ -402,7 +402,7 @@ class Protects(StrEnum):
 
     @property
     def afci(self) -> bool:
-        """Whether it is a combination-type arc-fault interrupter."""
+        """Whether it is a combination-type AFCI device."""
         return self in (Protects.AFCI, Protects.DUAL)
 
 

@@ -62,7 +62,7 @@ def _of_supply(supply: SupplyLoad) -> Passage:
         lead = f"The load of {supply.name} was not worked out. {supply.not_worked_out}"
         return Passage(lead, list(_settled_by(supply.needs)))
     legs = ", ".join(f"leg {name} {shown(leg)}" for name, leg in zip("AB", supply.legs, strict=False))
-    smallest = f"{supply.by} asks for {shown(supply.smallest)}" if supply.smallest else f"{supply.by}: no cord is large enough"
+    smallest = f"{supply.by} requires {shown(supply.smallest)}" if supply.smallest else f"{supply.by}: no cord is large enough"
     lead = f"{supply.name}: {legs}; {smallest}; the supply drawn {'suffices' if supply.fits else 'does not suffice'}."
     lines = [
         f"{line.what}: {shown(line.load)}, {line.section}{f' ({line.note})' if line.note else ''}" for line in supply.lines

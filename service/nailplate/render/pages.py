@@ -76,7 +76,7 @@ def _editions(rule: Rule, editions: Sequence[str]) -> Iterator[Block]:
 def _nec(rule: Rule, year: int) -> tuple[str, str, str]:
     """Section, how sure it is, and what the edition changed."""
     cite = rule.cite(year)
-    none = "none; the residential code asks for it" if rule.is_in(year) else "no such requirement"
+    none = "none; the residential code requires it" if rule.is_in(year) else "no such requirement"
     section, status = (cite.section, cite.status(year).value) if cite else (none, "")
     return section, status, rule.changes.get(f"nec-{year}", "")
 

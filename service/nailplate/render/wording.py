@@ -10,7 +10,7 @@ from nailplate.rulekit import Remedy
 from nailplate.units import shown
 
 VERDICTS = {
-    "violations": "Something has to be put right before cover-up.",
+    "violations": "Something has to be corrected before cover-up.",
     "incomplete": "Not settled: nothing against the code was found, but not everything could be decided.",
     "clear": "Nothing against the code was found in what was checked. Read below what was not.",
 }
@@ -104,7 +104,7 @@ def shared_remedies(group: Sequence[Finding]) -> list[Remedy]:
 def shared_words(shared: Sequence[Remedy]) -> Iterator[str]:
     """The remedies of a group as they are told."""
     for number, remedy in enumerate(shared):
-        yield f"{'or all of them' if number else 'put all of them right'}: {remedy.words}"
+        yield f"{'or all of them' if number else 'correct all of them'}: {remedy.words}"
 
 
 def own_remedies(finding: Finding, shared: Iterable[Remedy]) -> list[Remedy]:

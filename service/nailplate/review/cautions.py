@@ -18,7 +18,7 @@ STANDING = (
 )
 
 SITE_CHECKS = (
-    "Every splice, termination and connector made up and tight to the maker's torque.",
+    "Every splice, termination and connector made up and tight to the manufacturer's torque.",
     "Boxes flush with the finish, masked against foam and plaster, and reachable afterwards.",
     "Cable jackets and conductors undamaged by staples, bends, drills and framing edges.",
     "Nail plates in place wherever a hole, notch or run comes within 1-1/4 in of an edge.",

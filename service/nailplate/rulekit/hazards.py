@@ -34,7 +34,7 @@ class Hazard(StrEnum):
 
 
 _CAUTIONS = {
-    Hazard.SHOCK: "Current through a person can kill; do not energize this until it is put right.",
+    Hazard.SHOCK: "Current through a person can kill; do not energize this until it is corrected.",
     Hazard.FIRE: "A fault here can start a fire inside a closed wall.",
     Hazard.OVERHEATING: "Conductors that run too hot lose their insulation long before anything is noticed.",
     Hazard.ARCING: "An arc in a damaged cable or loose joint can light what is around it.",
@@ -52,6 +52,6 @@ _CAUTIONS = {
     Hazard.WEAKENED_FRAME: "Cut framing may no longer carry its load; ask a designer before cutting.",
     Hazard.WATER: "Water and electricity together make a shock far more likely and far worse.",
     Hazard.NO_WAY_OUT: "A person must be able to reach and leave electrical equipment that fails.",
-    Hazard.BURIED: "What is covered up cannot be inspected or mended without opening the wall.",
+    Hazard.BURIED: "What is covered up cannot be inspected or repaired without opening the wall.",
     Hazard.MOVING_PARTS: "Blades that turn within reach of a raised hand hurt people.",
 }

@@ -253,7 +253,7 @@ def _foam(wall: Wall) -> Iterator[SiteItem]:
     if wall.knows("cavity") and wall.cavity is Cavity.SPRAY_FOAM:
         do = (
             "Before the foam: fasten every cable, mask every box, close unused openings, and photograph the whole wall with a tape in the "
-            "picture. Ask for thin passes, each left to cool."
+            "picture. Have it sprayed in thin passes, each left to cool."
         )
         yield SiteItem("foam", (wall.pointer,), _where(wall), do)
 

@@ -41,7 +41,7 @@ def check_batch() -> Response:
 
     Send NDJSON, a head on the first line and an item on each further one, or JSON: an array of items, or the head with `items`.
     An item is a plan, or a base of the head and a patch to it, with named options as JSON Patches; it is checked in every
-    combination, edition and jurisdiction asked for. The whole body is read before the first record is sent. One bad item is a
+    combination, edition and jurisdiction requested. The whole body is read before the first record is sent. One bad item is a
     record with its faults and never fails the rest. To go on after a connection that was lost, send the batch again with
     `resume_after`, the key of the last record received.
     """

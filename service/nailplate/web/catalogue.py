@@ -33,7 +33,7 @@ def rules_value(catalog: Catalog, years: Sequence[str]) -> dict[str, Any]:
 
 
 def rule_value(rule: Rule, years: Sequence[str]) -> dict[str, Any]:
-    """All that a rule says of itself, with the cases shown for the editions asked for and what every edition changed."""
+    """All that a rule says of itself, with the cases shown for the editions requested and what every edition changed."""
     wanted = {f"nec-{year}" for year in years}
     cases = [case.value() for case in rule.cases if case.shown and wanted.intersection(case.editions)]
     changes = [

@@ -62,7 +62,7 @@ def described_app(app: Flask) -> str:
         tags=[{"name": name, "description": words} for name, words in _GROUPS.items()],
     )
     spec.components.security_scheme(
-        "token", {"type": "http", "scheme": "bearer", "description": "where the operator asks for one"}
+        "token", {"type": "http", "scheme": "bearer", "description": "where the operator requires one"}
     )
     for name, schema in {**contracts.components(), **SHAPES}.items():
         spec.components.schema(name, schema)

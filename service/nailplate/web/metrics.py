@@ -26,7 +26,7 @@ _BUCKETS = (0.005, 0.02, 0.05, 0.1, 0.25, 0.5, 1, 2.5, 5, 10, 20)
     problems=("not-found",),
 )
 def show_metrics() -> Response:
-    """Give counts of requests, durations, and outcomes of checks, where the operator has asked for them."""
+    """Give counts of requests, durations, and outcomes of checks, where the operator has requested them."""
     give: Callable[[], bytes] | None = current_app.extensions.get("nailplate.metrics")
     if give is None:
         raise not_found("resource", "metrics", None)

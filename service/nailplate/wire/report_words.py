@@ -199,12 +199,12 @@ WORDS: Mapping[str, Mapping[str, str]] = {
         "nearest": "of the places that meet it, the one nearest to its limit, where figures are known",
     },
     "SelectionStamp": {
-        "rules": "rules or families asked for; empty means all",
+        "rules": "rules or families requested; empty means all",
         "ignore": "rules or families left out",
         "severities": "severities listed; empty means all",
         "rooms": "ids of rooms listed; empty means all",
         "hidden": "findings made and not listed",
-        "notes": "rooms asked for that the plan does not have",
+        "notes": "rooms requested that the plan does not have",
     },
     "SiteFigure": {
         "what": "what it is",

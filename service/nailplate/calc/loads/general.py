@@ -66,4 +66,4 @@ def _general(what: str, load: float, cite: str, note: str) -> Line:
 def _laundry_note(washing: int, each: float) -> str:
     if washing:
         return f"{washing} x {each:g} VA"
-    return "left out; lawful only where 210.52(F) asks for no laundry receptacle: ask the authority having jurisdiction"
+    return "left out; lawful only where 210.52(F) requires no laundry receptacle: ask the authority having jurisdiction"

@@ -55,7 +55,7 @@ def _fastened(loads: Sequence[Load], edition: Edition) -> Iterator[Line]:
 def _plugged_in(loads: Sequence[Load], edition: Edition) -> Iterator[Line]:
     for load in _bucket(loads):
         if not load.is_fastened:
-            note = "not fastened in place; often taken as part of the general load, which asks for less"
+            note = "not fastened in place; often taken as part of the general load, which gives less"
             yield _line(load, load.total, edition.dwelling_load.cite, note)
 
 

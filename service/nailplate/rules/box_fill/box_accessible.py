@@ -1,6 +1,6 @@
 """Every box can be reached without taking the building apart.
 
-Why: splices come loose in time; one behind drywall cannot be found, tested or mended.
+Why: splices come loose in time; one behind drywall cannot be found, tested or repaired.
 
 Fix: bring the box to a surface and put a blank cover on it, give it a removable panel, or run the cable through
 without a splice.

@@ -81,7 +81,7 @@ def _open(box: Box, depth: Inches, wanted: Sequence[DepthFor]) -> Undetermined:
     unsure = [each for each in wanted if not reaches(depth, each.most)]
     open_facts = tuple(dict.fromkeys(fact for each in unsure for fact in each.open))
     devices = [each.device for each in unsure if not each.device.knows("depth")]
-    why = "what is in it may ask for more"
+    why = "what is in it may need more"
     if devices:
         names = ", ".join(name_of(each) for each in devices)
         why = f"how far {names} {'reaches' if len(devices) == 1 else 'reach'} into it is not said"

@@ -1,4 +1,4 @@
-"""The front of a box comes up to the finished surface: flush where that burns, at most 1/4 in behind where it does not.
+"""The front of a box comes up to the finished surface: flush where that is combustible, at most 1/4 in behind where it is not.
 
 Why: an arc or hot splice in a box that is set back can reach the wood or paneling around its mouth.
 

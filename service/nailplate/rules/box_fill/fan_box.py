@@ -7,7 +7,7 @@ Fix: use a box listed and marked for a fan, or one through which framing that ca
 Trap: a box marked only as fan-rated supports 35 lb; a heavier fan needs its weight marked in the box, and over 70 lb it is supported from
 the structure. From 2020 the center box of a bedroom counts, whatever hangs there now.
 
-Does not judge: where a fan could hang, which the code does not say. Inspectors are reported to ask for it from every box 3 ft from
+Does not judge: where a fan could hang, which the code does not say. Inspectors are reported to require it from every box 3 ft from
 the walls to none; below 7 ft, where blades would be in reach, and within 3 ft of a wall, this rule does not ask.
 """
 

@@ -8,7 +8,7 @@ structure itself.
 Trap: a device box is no luminaire box, and a cut-in box that clamps to drywall supports about 6 lb. On a wall a luminaire of up to
 6 lb may be mounted on any box with two No. 6 screws; on a ceiling the box supports at least 50 lb, however light the luminaire.
 
-Does not judge: how a box is fastened to the framing, 314.23, and what a luminaire's own instructions ask for.
+Does not judge: how a box is fastened to the framing, 314.23, and what a luminaire's own instructions require.
 """
 
 from typing import Final

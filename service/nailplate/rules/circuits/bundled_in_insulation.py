@@ -1,14 +1,14 @@
-"""Cables that lie together in a sealed hole or in insulation still bear what their circuits draw.
+"""Cables that lie together in a sealed hole or in insulation still carry what their circuits draw.
 
 Why: cables side by side in foam heat each other and cannot shed the heat; the insulation of the one in the middle is cooked.
 
 Fix: give the cables holes of their own or space between them, or pull larger wire.
 
 Trap: more than two cables count, not more than three conductors: three 14-2 cables in a foamed hole make six, and 0.8 of 25 A is still
-more than their breaker. Four 10-2 cables bear 28 A each; the next size up lets the 30 A breaker stand, but not a load of 29 A. A hole that
+more than their breaker. Four 10-2 cables have an ampacity of 28 A each; the next size up lets the 30 A breaker stand, but not a load of 29 A. A hole that
 is not sealed is none of it, nor are one or two cables in foam; a bundle longer than 24 in counts anywhere.
 
-Here the load is looked at: a circuit for cooking is to bear its rating (210.19), other loads count by their nameplates, a
+Here the load is looked at: a circuit for cooking has to carry its rating (210.19), other loads count by their nameplates, a
 motor's with 125 percent. Wire that lies in warm air is looked at too.
 
 Does not judge: a breaker that the bundled wire may not have at all is told by `conductor-protection`, and so is what a motor's
@@ -146,7 +146,7 @@ def _too_hot(wire: Wire, place: _Place, borne: Amperes, load: float) -> Violatio
     count, _ = place.stretch.strict
     remedies = [*_apart(place), Remedy("Pull larger wire all the way.")]
     return Violation(
-        f"{name_of(wire.at)}, {wire.size}, bears {shown(amperes(borne))} {_where(place, count, wire)}; {name_of(wire.circuit)} asks for "
+        f"{name_of(wire.at)}, {wire.size}, has an ampacity of {shown(amperes(borne))} {_where(place, count, wire)}; {name_of(wire.circuit)} needs "
         f"{shown(amperes(load))}.",
         amperes(borne),
         amperes(load),
@@ -194,5 +194,5 @@ def _two_ways(wire: Wire, place: _Place, borne: tuple[Amperes, Amperes], load: f
         Reading(f"Every conductor in the bundle counts, and its length by this cable: {shown(amperes(strict))}.", "violation"),
         Reading(f"Of travelers one carries current, and the length counts by the circuit: {shown(amperes(literal))}.", "pass"),
     )
-    said = f"How the bundle of {name_of(wire.at)} is counted decides whether it bears the {shown(amperes(load))} of {name_of(wire.circuit)}."
+    said = f"How the bundle of {name_of(wire.at)} is counted decides whether it carries the {shown(amperes(load))} of {name_of(wire.circuit)}."
     return Judgement(said, readings, amperes(strict), amperes(load), tuple(_apart(place)), related=(wire.circuit.pointer,))

@@ -1,4 +1,4 @@
-"""A cable is of the size and the number of conductors that its circuit asks for, and stays on that circuit.
+"""A cable is of the size and the number of conductors that its circuit needs, and stays on that circuit.
 
 Why: a breaker guards the smallest wire of its circuit, and a person who switches it off trusts that everything on it is dead.
 

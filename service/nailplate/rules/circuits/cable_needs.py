@@ -1,4 +1,4 @@
-"""How many insulated conductors a cable needs for its circuit's own sake, whatever switches ask for beside."""
+"""How many insulated conductors a cable needs for its circuit's own sake, whatever switches need beside."""
 
 from collections.abc import Iterable
 from typing import Final

@@ -12,7 +12,7 @@ Several receptacles of one laundry are taken to be the laundry's (a few read 210
 receptacles in a garage are taken to be the garage's.
 
 Does not judge: Small-appliance circuits are `small-appliance-circuits`' matter. An outlet that belongs on another reserved
-circuit is told of once, by the rule on that circuit; what shares the circuit of an appliance that must have its own, by
+circuit is covered by the rule on that circuit; what shares the circuit of an appliance that must have its own, by
 `individual-circuit`.
 """
 

@@ -1,4 +1,4 @@
-"""Breaker and wire bear 125 percent of what runs for three hours or more, and all of the rest.
+"""Breaker and wire carry 125 percent of what runs for three hours or more, and all of the rest.
 
 Why: a breaker warms up behind its panel's cover and opens early under a load that never pauses; its terminals heat the wire.
 

@@ -1,15 +1,15 @@
-"""Where a circuit has several outlets, no more than 80 percent of a receptacle's rating is plugged into it for good.
+"""Where a circuit has several outlets, no more than 80 percent of a receptacle's rating is plugged into it permanently.
 
 Why: contacts of a plug that carry their full rating hour after hour heat up, loosen, and heat up more.
 
 Fix: give the appliance a circuit of its own with a single receptacle, or a receptacle of 20 A on a 20 A circuit.
 
-Trap: a 15 A receptacle on a 20 A circuit bears 12 A, not 16 A. A duplex receptacle is two receptacles, so one that stands alone on its
+Trap: a 15 A receptacle on a 20 A circuit carries 12 A, not 16 A. A duplex receptacle is two receptacles, so one that stands alone on its
 circuit is still one of several, and two machines plugged into it have one each; a single one is neither.
 
 Counted are appliances that keep their place.
 
-Does not judge: what is plugged in by hand, kettles and hair dryers, is `simultaneous-use`'s matter; room air conditioners are
+Does not judge: portable cord-and-plug appliances, such as kettles, are left to `simultaneous-use`; room air conditioners are
 `motor-circuit`'s, cooking and dryers on circuits over 30 A those of their own rules.
 """
 

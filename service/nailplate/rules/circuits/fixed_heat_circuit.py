@@ -1,4 +1,4 @@
-"""A circuit for fixed electric heat bears 125 percent of its heaters and their blowers.
+"""A circuit for fixed electric heat carries 125 percent of its heaters and their blowers.
 
 Why: on the coldest night heat runs without a pause; breaker and wire that are only just large enough open, or age, in the wall.
 

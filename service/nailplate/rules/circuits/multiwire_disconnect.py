@@ -8,7 +8,7 @@ Fix: a two-pole breaker, or two single-pole breakers side by side with a listed 
 Trap: a handle tie is enough for loads from hot to neutral, and for one 240 V appliance alone. Where both are on it, a two-pole breaker
 with a common trip is required. GFCI breakers for it are two-pole; single-pole AFCI breakers may be tied where they are listed for it.
 
-Does not judge: whether a handle tie is identified for its breakers, and breakers of other makers side by side.
+Does not judge: whether a handle tie is identified for its breakers, and breakers of other manufacturers side by side.
 """
 
 from collections.abc import Iterator

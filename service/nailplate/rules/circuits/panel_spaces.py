@@ -10,7 +10,7 @@ Trap: a two-pole breaker takes two spaces of opposite legs, one above the other,
 too. Tandem breakers fit where the panel is listed for more poles than it has spaces: its label says how many. The words of 2023 want the
 directory's text at plan review.
 
-Does not judge: which spaces of a panel take tandem breakers, and the maker of the breakers.
+Does not judge: which spaces of a panel take tandem breakers, and the manufacturer of the breakers.
 """
 
 from collections.abc import Iterator

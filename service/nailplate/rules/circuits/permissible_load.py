@@ -10,7 +10,7 @@ alone. 25 A, 35 A and 45 A circuits are for one outlet only.
 
 Counted are lights and equipment fastened in place by their nameplates, and on general circuits what stands there on a cord.
 
-Does not judge: what is plugged in by hand is `simultaneous-use`'s matter; cooking, water heating, fixed heat, motors and
+Does not judge: portable cord-and-plug loads, left to `simultaneous-use`; cooking, water heating, fixed heat, motors and
 vehicle charging alone on a circuit have rules of their own. 10 A circuits are `ten-ampere-circuit`'s from 2023 on.
 """
 

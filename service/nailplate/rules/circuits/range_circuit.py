@@ -2,12 +2,12 @@
 
 Why: all of a range's elements at once draw more than its circuit is counted for; a smaller circuit than the code's opens at dinner.
 
-Fix: use the breaker that the load asks for, with wire that suits it from panel to outlet.
+Fix: use the breaker that the load requires, with wire that suits it from panel to outlet.
 
 Trap: one range counts by the demand table, 8 kW for a nameplate of up to 12; one oven or one cooktop counts by its nameplate in full. A
 cooktop and up to two ovens of one room, on one circuit, are added and count as one range.
 
-Does not judge: Cooking appliances of 1 3/4 kW or less, and what burns gas, go with other loads. A range's neutral is
+Does not judge: Cooking appliances of 1 3/4 kW or less, and gas appliances, go with other loads. A range's neutral is
 `smallest-conductor`'s matter, taps to ovens and cooktops are `conductor-protection`'s.
 """
 

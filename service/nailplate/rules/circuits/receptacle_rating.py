@@ -1,6 +1,6 @@
 """A receptacle's rating fits the circuit it is on.
 
-Why: a plug that fits a receptacle may draw all that the receptacle promises; circuit and contacts must both bear it.
+Why: a plug that fits a receptacle may draw all that the receptacle promises; circuit and contacts must both carry it.
 
 Fix: use a receptacle of a rating that the circuit's breaker allows.
 

@@ -7,7 +7,7 @@ Fix: plug them into circuits on opposite legs, or give one of them a circuit of 
 Trap: two small-appliance circuits satisfy the code and do not help where kettle, toaster and microwave oven are all plugged into one. A
 breaker holds a small overload for a long time, until it is warm.
 
-Advice, not law: the code asks for circuits and leaves their use to people. Judged are appliances that the plan draws; on supplies of up
+Advice, not law: the code requires circuits and leaves their use to people. Judged are appliances that the plan draws; on supplies of up
 to 50 A refrigerators, air conditioning, water heating, fixed heat and cooking are counted with them, all at once.
 """
 

@@ -413,7 +413,7 @@ def _one_outlet(device: Device, facet: str) -> Judgement:
             "Both small-appliance circuits must reach the counter, so it needs a second outlet or a two-circuit yoke.",
             "violation",
         ),
-        Reading("The spacing rule asks for one outlet here, and one outlet is on one circuit.", "pass"),
+        Reading("The spacing rule requires one outlet here, and one outlet is on one circuit.", "pass"),
     )
     return Judgement("The kitchen counter has one receptacle outlet, on one circuit.", readings, facet=facet, at=device.pointer)
 

@@ -134,7 +134,7 @@ def _unnamed(device: Device, circuit: Circuit) -> Judgement:
 def _wrong(part: Part, circuit: Circuit, what: str, job: Job) -> Violation:
     remedies = (
         *on_breaker(circuit, job.amperes("any_outlet_rating"), job.survey),
-        Remedy("Feed it from a circuit of 15 A or more."),
+        Remedy("Feed it from a 15 A circuit or larger."),
     )
     return Violation(
         f"{name_of(part)} is {what} on {name_of(circuit)}, a {shown(amperes(circuit.breaker.rating))} circuit, which feeds lights.",

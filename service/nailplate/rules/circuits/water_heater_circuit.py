@@ -1,4 +1,4 @@
-"""A water heater's circuit bears 125 percent of it where it stores up to 120 gallons, and its breaker is no larger than it allows.
+"""A water heater's circuit carries 125 percent of it where it stores up to 120 gallons, and its breaker is no larger than it allows.
 
 Why: a storage heater runs for hours on a cold morning; too small a breaker opens, too large a one lets a shorted element burn.
 
@@ -7,7 +7,7 @@ Fix: for 4500 W at 240 V use 25 A or 30 A on 10 AWG copper.
 Trap: 20 A and 12 AWG are too little for 4500 W, although it draws 18.75 A; and 2000 W at 120 V does not go on 20 A. A heater without a
 tank counts by its nameplate. 15 A may be enough for a small heater and is not the most that it may have.
 
-Does not judge: a breaker larger than its wire bears is told by `conductor-protection`. Elements of over 48 A, which are
+Does not judge: a breaker larger than its wire carries is told by `conductor-protection`. Elements of over 48 A, which are
 divided, are not looked at.
 """
 
@@ -77,7 +77,7 @@ def _of_unsaid_fuel(appliance: Appliance, circuit_id: str | None) -> Undetermine
     """What it burns is asked for once it has a circuit; until then the circuit is."""
     if circuit_id is not None:
         return Undetermined((appliance.where("fuel"),))
-    said = f"Neither the circuit of {name_of(appliance)} is said, nor that it burns a fuel."
+    said = f"Neither the circuit of {name_of(appliance)} is said, nor that it uses a fuel."
     return Undetermined((appliance.where("circuit"),), said)
 
 
@@ -101,7 +101,7 @@ def _least(appliance: Appliance, circuit: Circuit, least: float, most: float, jo
         return Undetermined((appliance.where("capacity"),), facet="least")
     wanted = next_standard(Amperes(most), job.edition.overcurrent)
     return Violation(
-        f"{name_of(appliance)} draws {shown(amperes(amperes_drawn(appliance)))} and asks for a circuit of {shown(amperes(most))}; "
+        f"{name_of(appliance)} draws {shown(amperes(amperes_drawn(appliance)))} and requires a circuit of {shown(amperes(most))}; "
         f"{name_of(circuit)} has a {shown(amperes(rating))} breaker.",
         amperes(rating),
         amperes(least),

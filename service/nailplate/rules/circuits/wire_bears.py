@@ -20,7 +20,7 @@ class Asked:
 
 
 def wire_outcome(circuit: Circuit, want: Asked, load: str, job: Job, related: tuple[Pointer, ...] = ()) -> Outcome:
-    """Whether the wire, before correction and adjustment, bears it.
+    """Whether the wire, before correction and adjustment, has an ampacity of it.
 
     Where it is too small for its breaker, conductor-protection tells; what is left of it in a bundle is bundled-in-insulation's.
     """
@@ -32,7 +32,7 @@ def wire_outcome(circuit: Circuit, want: Asked, load: str, job: Job, related: tu
     if reaches(wire.best, want.least):
         return Undetermined((*want.needs, *wire.needs)[:MOST_NAMED], facet="wire")
     return Violation(
-        f"The wire of {name_of(circuit)} bears {shown(amperes(wire.best))}; {load} asks for {shown(amperes(want.least))}.",
+        f"The wire of {name_of(circuit)} has an ampacity of {shown(amperes(wire.best))}; {load} needs {shown(amperes(want.least))}.",
         amperes(wire.best),
         amperes(want.least),
         wired_for(circuit, Amperes(want.least), job.survey),

@@ -54,7 +54,7 @@ def _told(supply: Supply, found: SmallSupplyFigures, regime: Regime) -> Outcome:
     if found.fits:
         return Pass(measured, limit)
     by_load = not within(highest, supply.rating)
-    wanted = f"Use a {found.smallest:g} A supply" if found.smallest is not None else "Ask for a permanent feeder"
+    wanted = f"Use a {found.smallest:g} A supply" if found.smallest is not None else "Plan a permanent feeder"
     return Violation(
         f"{name_of(supply)}, {shown(limit)}, does not suffice: {'; '.join(found.reasons)}.",
         measured if by_load else None,

@@ -1,4 +1,4 @@
-"""What the rules on services and feeders share: the load that is asked for, and whether rating and conductors carry it."""
+"""What the rules on services and feeders share: the load that is required, and whether rating and conductors carry it."""
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass

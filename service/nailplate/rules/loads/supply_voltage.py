@@ -1,6 +1,6 @@
 """An appliance gets the volts of its nameplate, and a supply of 120 V feeds no 240 V load and no multiwire circuit.
 
-Why: a 120 V appliance burns on 240 V, and one of 240 V does not work on 120 V; and both halves of a multiwire circuit on one leg send the
+Why: a 120 V appliance burns up on 240 V, and one of 240 V does not work on 120 V; and both halves of a multiwire circuit on one leg send the
 sum of their currents through one neutral, which no breaker guards.
 
 Fix: put a 240 V appliance on a two-pole breaker, a 120 V one on a single pole and a neutral; bring in 120/240 V, or use 120 V
@@ -126,7 +126,7 @@ def _of_appliance(appliance: Appliance, job: Job) -> Outcome:
     if reaches(appliance.volts, TWO_LEGS) and within(circuit.voltage, LINE_TO_NEUTRAL):
         if circuit.id in job.survey.once(_on_one_hot):
             return NotConcerned(facet)  # told of the supply
-        words = "Feed it from a circuit of 240 V with a two-pole breaker, or use a model for 120 V."
+        words = "Feed it from a 240 V circuit with a two-pole breaker, or use a model for 120 V."
         return _wrong_volts(appliance, circuit, ": it does not work there", words, facet)
     if within(appliance.volts, LINE_TO_NEUTRAL) and reaches(circuit.voltage, TWO_LEGS):
         return _on_one_leg(appliance, circuit, facet)
@@ -144,7 +144,7 @@ def _on_one_leg(appliance: Appliance, circuit: Circuit, facet: str) -> Outcome:
         return Undetermined((circuit.where("neutral"),), facet=facet, at=appliance.pointer)
     if circuit.neutral:
         return Pass(facet=facet)
-    words = "Feed it from a circuit of 120 V, one hot and a neutral, or use a model for 240 V."
+    words = "Feed it from a 120 V circuit, one hot and a neutral, or use a model for 240 V."
     return _wrong_volts(appliance, circuit, ", which has no neutral: it gets twice its volts", words, facet)
 
 

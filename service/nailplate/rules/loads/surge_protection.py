@@ -2,7 +2,7 @@
 
 Why: a surge from the line ruins GFCI and AFCI breakers and alarms, and nothing shows that they no longer protect anybody.
 
-Fix: fit a Type 1 or Type 2 surge-protective device in or next to the service equipment, or in each panel fed from it; from 2023
+Fix: install a Type 1 or Type 2 surge-protective device in or next to the service equipment, or in each panel fed from it; from 2023
 with a nominal discharge current rating of 10 kA or more.
 
 Trap: a cottage or small house fed by a feeder from the main house has no service, and until 2020 none of this; from 2023 its own panel

@@ -3,7 +3,7 @@
 Why: a cord that hangs down onto a hot heater melts and can start a fire. The instructions of most listed heaters forbid it, and
 listed equipment is installed by its instructions (110.3(B)).
 
-Fix: move the receptacle past the heater's end, stop the heater short of it, or use a heater that its maker fits with a
+Fix: move the receptacle past the heater's end, stop the heater short of it, or use a heater that its manufacturer fits with a
 receptacle; that one serves the wall which the heater takes up, if it is not fed by the heater's circuit (424.9).
 
 Trap: the receptacle spacing along the wall goes on under the heater; moving a receptacle away must leave the wall covered.

@@ -2,7 +2,7 @@
 
 Why: people who sleep do not smell smoke; an alarm must wake them while there is still a way out.
 
-Fix: one alarm in each room that is slept in, one in the hall or room outside, one on each story; join them all.
+Fix: one alarm in each room that is slept in, one in the hall or room outside, one on each story; interconnect them all.
 
 Trap: a sleeping loft is slept in, and open to what burns below: one in the loft at the high part of its ceiling, one at the
 foot of its stair. A room that is living and sleeping room in one has no "outside" of its own; this is read two ways.

@@ -1,4 +1,4 @@
-"""How much space is asked for in front of a panel, and how much is there."""
+"""How much space is required in front of a panel, and how much is there."""
 
 from dataclasses import dataclass
 

@@ -9,7 +9,7 @@ Trap: a bathroom or porch light whose switch is in the hall or bedroom brings it
 alarms are outlets. Kitchen and laundry circuits need this and GFCI protection; a multiwire circuit needs a two-pole device.
 
 A laundry area that is only part of a bathroom or garage makes no laundry of the rest: what is not there for the washer is read two ways.
-An outlet-type interrupter counts where the plan states one; otherwise a circuit is judged by its breaker.
+An outlet-type AFCI device counts where the plan states one; otherwise a circuit is judged by its breaker.
 """
 
 from nailplate.plan import Circuit, Device, Pointer, Room, UnknownFact
@@ -71,7 +71,7 @@ _MOST_NAMED = 5  # pointers of outlets without a circuit; naming all of them for
     changes={
         "nec-2023": "210.12(A) became 210.12(B); 10 A circuits came in; a circuit for an arc welder alone was left out until 1 January "
         "2025; rules for extending a circuit moved from (D) to (E).",
-        "nec-2026": "The circuit of an arc welder is left out for good; where a circuit is extended, the device may be at the first "
+        "nec-2026": "The circuit of an arc welder is exempt permanently; where a circuit is extended, the device may be at the first "
         "receptacle or switch.",
     },
 )
@@ -145,7 +145,7 @@ _Place = tuple[Device | Appliance, Room | None]
 def _at_breaker(circuit: Circuit, protects: Protects, job: Job, why: str, how_not: str) -> Outcome:
     message = (
         f"Circuit {name_of(circuit)} has no AFCI protection (its breaker is {'a GFCI' if protects.gfci else 'an ordinary one'}), "
-        f"and no outlet-type interrupter is stated on it; it supplies {why}."
+        f"and no outlet-type AFCI device is stated on it; it supplies {why}."
     )
     other = how_not or _as_alarm_system(circuit, job)
     if other:

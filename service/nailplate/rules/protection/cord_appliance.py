@@ -3,7 +3,7 @@
 Why: a cord that is too short is strained, one too long is pinched and chafed behind the cabinet; and a plug that cannot be reached is no
 means to disconnect.
 
-Fix: use the maker's cord kit of a permitted length; put a dishwasher's receptacle in the space beside it, and give a range hood
+Fix: use the manufacturer's cord kit of a permitted length; put a dishwasher's receptacle in the space beside it, and give a range hood
 on a cord a circuit of its own.
 
 Trap: the dishwasher's receptacle goes under the sink or in another cabinet beside it, not behind the machine. A hood that is wired in

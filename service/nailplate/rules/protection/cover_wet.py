@@ -1,4 +1,4 @@
-"""Receptacles in damp and wet places have the cover that the place asks for.
+"""Receptacles in damp and wet places have the cover that the place requires.
 
 Why: rain that reaches the contacts puts a person who plugs in across a wet fault, and a plug left in holds an ordinary cover open.
 
@@ -6,7 +6,7 @@ Fix: in a damp place use a cover that is weatherproof when nothing is plugged in
 with a plug in as well, and if it is an outlet box hood, one marked extra-duty.
 
 Trap: a flip lid protects only while nothing is plugged in; string lights or a pump left plugged in need the in-use kind. A deep hood
-is not enough by its shape: it bears the words extra-duty, or it is a listed enclosure of another make that needs no such mark.
+is not enough by its shape: it is marked extra-duty, or it is a listed enclosure of another make that needs no such mark.
 
 A place is damp or wet where the plan says so of the receptacle, or of its room or outdoor place.
 """
@@ -81,7 +81,7 @@ def _in_damp(device: Device) -> Outcome:
     if device.cover is not Cover.NONE:
         return Pass()
     message = f"Receptacle {name_of(device)} stands in a damp place and has no cover that is weatherproof while nothing is plugged in."
-    words = "Fit a cover that is weatherproof when closed."
+    words = "Install a cover that is weatherproof when closed."
     return Violation(message, remedies=(Remedy(words, (state(device, "cover", Cover.WEATHERPROOF.value),)),))
 
 
@@ -91,7 +91,7 @@ def _in_wet(device: Device, job: Job) -> Outcome:
     if not ordinary and device.cover is Cover.IN_USE:
         return Pass()
     message = f"Receptacle {name_of(device)} stands in a wet place and has {_WORDS[device.cover]}."
-    words = "Fit an in-use cover: an outlet box hood marked extra-duty, or a listed in-use enclosure."
+    words = "Install an in-use cover: an outlet box hood marked extra-duty, or a listed in-use enclosure."
     remedies = (Remedy(words, (state(device, "cover", Cover.EXTRA_DUTY_IN_USE.value),)),)
     if not ordinary and device.cover is Cover.WEATHERPROOF:
         readings = (

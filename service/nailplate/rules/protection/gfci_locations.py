@@ -1,7 +1,7 @@
 """Receptacles in wet, outdoor and kitchen places, and near sinks, tubs and showers, are protected from ground faults.
 
-Why: where a person is wet, barefoot or touches plumbing, a faulty appliance sends its current through that person; an
-interrupter cuts it off before it kills.
+Why: where a person is wet, barefoot or touches plumbing, a faulty appliance sends its current through that person; a
+GFCI device cuts it off before it kills.
 
 Fix: use a GFCI breaker, a GFCI receptacle, or feed the receptacle from the LOAD side of a GFCI device within reach.
 

@@ -3,7 +3,7 @@
 Why: a person who touches a metal cabinet with a failed motor inside, standing on wet ground, is the path to earth, and an ordinary
 breaker does not notice the current that kills.
 
-Fix: use a GFCI breaker for the circuit; ask the maker of variable-speed equipment which one it works with.
+Fix: use a GFCI breaker for the circuit; ask the manufacturer of variable-speed equipment which one it works with.
 
 Trap: looking at receptacles alone, or at the edition alone: listed heating and cooling equipment is left out until a date, and what counts
 is the permit's. A replaced unit brings its outlet in. Some places have put this section off.

@@ -5,7 +5,7 @@ earth there is.
 
 Fix: use a GFCI breaker, or feed light and receptacle from the LOAD side of a GFCI device outside the crawl space.
 
-Trap: lights are asked for nowhere else, and so are forgotten here. A service receptacle in an attic or utility room is in no listed
+Trap: lights need it nowhere else, and so are forgotten here. A service receptacle in an attic or utility room is in no listed
 place, and yet needs protection from 2020.
 """
 

@@ -99,7 +99,9 @@ def _two_panels(device: Device, first: Circuit, second: Circuit) -> Violation:
         f"Circuits {name_of(first)} and {name_of(second)} meet on the yoke of {name_of(device)} and start at two panels; they "
         "cannot be opened together.",
         remedies=(
-            Remedy("Feed the whole device from one circuit, or both halves from one panel and breakers that open together."),
+            Remedy(
+                "Feed the whole device from one circuit, or both halves from one panel and breakers that disconnect simultaneously."
+            ),
         ),
         related=(first.pointer, second.pointer),
     )

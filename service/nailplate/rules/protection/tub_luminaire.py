@@ -228,7 +228,7 @@ def _not_damp(spot: _Spot) -> Violation:
 def _perhaps_sprayed(spot: _Spot) -> Judgement:
     return Judgement(
         f"{_name(spot.device).capitalize()} is over {spot.called}, less than 8 ft above its {spot.rim}, and is listed for damp "
-        "places; where the shower sprays it, a listing for wet places is asked for.",
+        "places; where the shower sprays it, a listing for wet places is required.",
         readings=(
             Reading("The shower's spray does not get as far as the luminaire; damp is enough.", "pass"),
             Reading("All over a shower is subject to its spray.", "violation"),

@@ -72,7 +72,7 @@ _BELOW_THE_RIM = 2023
             seen=(2017, 2020, 2023),
             note="https://www.electricallicenserenewal.com/Electrical-Continuing-Education-Courses/NEC-Content.php?sectionID=1494 "
             "(2017, 2020); https://captaincode2020.leviton.com/node/251 (2020); "
-            "https://rocky-iaei.org/tia-tentative-interim-amendment/ (TIA 20-15); a maker's 2023 change booklet (2023)",
+            "https://rocky-iaei.org/tia-tentative-interim-amendment/ (TIA 20-15); a manufacturer's 2023 change booklet (2023)",
         )
     },
     hazards=(Hazard.SHOCK, Hazard.WATER),

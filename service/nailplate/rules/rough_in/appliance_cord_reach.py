@@ -2,13 +2,13 @@
 
 Why: where the cord is too short an extension cord comes, and lies under the rug and through the door.
 
-Fix: move the receptacle nearer to the appliance, or order the appliance with a longer cord where its maker offers one.
+Fix: move the receptacle nearer to the appliance, or order the appliance with a longer cord where its manufacturer offers one.
 
 Trap: a cord goes around walls, not through them, and 400.12 keeps it out of doorways, windows, ceilings and floors. Measured in plan,
 from the nearest edge of the appliance to the receptacle, around fixed walls.
 
 Does not judge: The way up or down and around cabinets, so that a cord that passes by an inch is short, and outlets that the plan does not name:
-`appliance-outlet` asks for those.
+`appliance-outlet` requests those.
 """
 
 from typing import Final

@@ -1,4 +1,4 @@
-"""What rules about holes and notches say of the member, and how engineered members are judged: by their maker or designer alone."""
+"""What rules about holes and notches say of the member, and how engineered members are judged: by their manufacturer or designer alone."""
 
 from typing import Final
 
@@ -22,6 +22,6 @@ def by_approval(run: Run, cut: str) -> Outcome:
         return Pass()
     kind = "engineered member" if material_of(run) in ENGINEERED else role_of(run).value
     return Violation(
-        message=f"{run_words(run)}: it goes through {cut} in a {kind}, which neither its maker nor a designer allows.",
+        message=f"{run_words(run)}: it goes through {cut} in a {kind}, which neither its manufacturer nor a designer allows.",
         remedies=(Remedy("Leave the member whole and run the cable around it, or have a designer allow the cut in writing."),),
     )

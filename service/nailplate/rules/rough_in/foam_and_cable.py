@@ -5,7 +5,7 @@ PVC sheath, which turns brittle.
 
 Fix: fasten every cable before the foam comes, and photograph the wall. Run cable through polystyrene in a sleeve or in the panel's own chase.
 
-Trap: foam hides cable permanently: nothing is pulled or added later. Ask for thin passes, each left to cool: foam is hot as it sets.
+Trap: foam hides cable permanently: nothing is pulled or added later. Have it sprayed in thin passes, each left to cool: foam is hot as it sets.
 """
 
 from collections.abc import Iterator
@@ -78,6 +78,8 @@ def _on_polystyrene(run: Run) -> Outcome:
     return Violation(
         message=f"{run_words(run)}: its PVC sheath lies on rigid foam; where that is polystyrene the sheath turns brittle over the years.",
         remedies=(
-            Remedy("Run it in a sleeve or in the panel's own chase, or put a tape barrier between, as the cable's maker says."),
+            Remedy(
+                "Run it in a sleeve or in the panel's own chase, or put a tape barrier between, as the cable's manufacturer says."
+            ),
         ),
     )

@@ -1,6 +1,6 @@
 """Low-voltage cable keeps 2 in from power cable; on recreational vehicles and park trailers 1/2 in is required.
 
-Why: it picks up noise, and an inspector may ask for a separate hole. A nail through both puts line voltage on the telephone.
+Why: it picks up noise, and an inspector may require a separate hole. A nail through both puts line voltage on the telephone.
 
 Fix: bore separate holes 2 in apart, keep long parallel runs 6 in to 12 in apart, and cross at right angles.
 

@@ -5,7 +5,7 @@ Why: the sheath takes the pull and the rub at the box's edge; bare conductors th
 Fix: push the sheath in before stapling, and use a box with clamps, or a connector, wherever more than one gang or a round box takes cable.
 
 Trap: only a nonmetallic one-gang box may do without clamps, and then the cable is stapled within 8 in. A clamp takes one cable unless its
-maker says more.
+manufacturer says more.
 
 Does not judge: how many cables are in one clamp.
 """

@@ -1,4 +1,4 @@
-"""A smoke or carbon monoxide alarm lives on the house's wiring with a battery behind it, and no switch can put it out.
+"""A smoke or carbon monoxide alarm is powered by the house's wiring with a battery behind it, and no switch can put it out.
 
 Why: an alarm on a light's switch is dead whenever the light is off, and a battery alone is taken out when it chirps.
 

@@ -4,7 +4,7 @@ Why: a dimmer starves a motor or an electronic supply that is plugged in later, 
 
 Fix: control the receptacle by an ordinary switch, or use a dimmer listed to control receptacles.
 
-Trap: from 2020 electronic timers and occupancy sensors need a listing for it too; their load must be connected for good.
+Trap: from 2020 electronic timers and occupancy sensors need a listing for it too; their load must be connected permanently.
 """
 
 from nailplate.plan import Control, Device

@@ -5,7 +5,7 @@ Why: people fall, or reach for what they cannot see, where they have to cross a 
 Fix: draw a lighting outlet in the room and a switch on the wall by the door; apart from kitchens and bathrooms a
 switched receptacle does instead.
 
-Trap: an outlet is asked for, a luminaire is not. A receptacle at a kitchen or bathroom does not count though it is switched, and
+Trap: an outlet is required, a luminaire is not. A receptacle at a kitchen or bathroom does not count though it is switched, and
 neither does an occupancy sensor without an override by hand. "Near an entrance" has no figure in the code.
 """
 
@@ -63,7 +63,7 @@ _NO_BATTERY = 2023  # the edition's words on batteries came with it, and left wi
     },
     changes={
         "nec-2020": "Any listed wall-mounted control device counts as well as a switch, and it is near an entrance to the room.",
-        "nec-2023": "Laundry areas are asked for too, and a control may not rest on a battery alone.",
+        "nec-2023": "Laundry areas are named too, and a control may not rest on a battery alone.",
         "nec-2026": "The sentence on batteries is gone; something is allowed for laundry areas whose words were not seen.",
     },
     hazards=(Hazard.DARKNESS, Hazard.TRIP),
@@ -135,7 +135,7 @@ def _battery(room: Room, point: ControlPoint) -> Judgement:
 def _far(room: Room, point: ControlPoint, away: float | None) -> Judgement:
     said = f"{shown(inches(away))} from the nearest entrance" if away is not None else "on a level with no entrance to it"
     return Judgement(
-        f"The control nearest to an entrance of {name_of(room)}, {name_of(point.device)}, is {said}; the code asks for one "
+        f"The control nearest to an entrance of {name_of(room)}, {name_of(point.device)}, is {said}; the code requires one "
         f"near an entrance and gives no figure ({shown(inches(NEAR))} is taken here). Ask the authority having jurisdiction.",
         readings=(
             Reading("It can be found from an entrance without crossing the room in the dark, so it is near.", "pass"),

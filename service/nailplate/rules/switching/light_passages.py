@@ -40,7 +40,7 @@ _ACCESSORY_SINCE = 2023
     severity=Severity.CODE,
     subjects=(Subject.LIGHTS,),
     cites={"nec-2017": Cite("210.70(A)(2)(1)", seen=(2023,), note="https://captaincode2023.leviton.com/node/316")},
-    changes={"nec-2023": "Accessory buildings with electric power are asked for as detached garages are."},
+    changes={"nec-2023": "Accessory buildings with electric power need them as detached garages are."},
     hazards=(Hazard.DARKNESS, Hazard.TRIP),
     dwelling_only=True,
 )

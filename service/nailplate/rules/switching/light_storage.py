@@ -148,7 +148,7 @@ def _at_entry(room: Room, way: Entrance, distance: float, device: Device, facet:
         f"{shown(inches(AT_ENTRY))} is taken for near. Ask the authority having jurisdiction.",
         readings=(
             Reading("The control is where one usually comes in, or this is no permanent way in.", "pass"),
-            Reading("A control is asked for at this way in.", "violation"),
+            Reading("A control is required at this way in.", "violation"),
         ),
         measured=inches(distance) if on_level else None,
         limit=inches(AT_ENTRY),
@@ -171,7 +171,7 @@ def _at_equipment(room: Room, job: Job) -> Iterator[Outcome]:
 def _far(room: Room, appliance: Appliance, distance: float) -> Judgement:
     return Judgement(
         f"{name_of(appliance)} in {name_of(room)} is {shown(inches(distance))} from the nearest light there; one at or near the "
-        "equipment is asked for. Ask the authority having jurisdiction.",
+        "equipment is required. Ask the authority having jurisdiction.",
         readings=(
             Reading("The light lights the place where one works on it.", "pass"),
             Reading("It is not near the equipment.", "violation"),

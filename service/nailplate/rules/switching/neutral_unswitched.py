@@ -9,7 +9,7 @@ Trap: three-way switches wired with hot and neutral on their travelers save a co
 in half of the positions.
 
 Does not judge: where the cables drawn do not bring the circuit to a switch or to what it controls, ``circuit-fed`` tells of it,
-and the wiring is not asked for here.
+and the wiring is not needed here.
 """
 
 from nailplate.plan import Control

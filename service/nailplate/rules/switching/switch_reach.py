@@ -40,7 +40,7 @@ from nailplate.units import inches, reaches
     over=Device,
     severity=Severity.ADVICE,
     subjects=(Subject.LIGHTS,),
-    cites={"nec-2017": Cite("404.8(A)", note="the code asks for ready access alone; the latch side is common practice")},
+    cites={"nec-2017": Cite("404.8(A)", note="the code requires ready access alone; the latch side is common practice")},
     hazards=(Hazard.DARKNESS,),
 )
 def switch_reach(device: Device, job: Job) -> Outcome | list[Outcome]:

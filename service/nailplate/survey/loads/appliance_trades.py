@@ -24,7 +24,7 @@ class Attached(StrEnum):
     LIGHTING = "lighting"
     FASTENED = "fastened in place"
     CORD = "on a cord, in its place"
-    CARRIED = "plugged in by hand"
+    CARRIED = "portable cord-and-plug"
 
 
 def trade_of(appliance: Appliance) -> Trade:
