@@ -7,7 +7,7 @@ from typing import Annotated, Any, TypeVar, get_type_hints
 from nailplate.plan import words
 from nailplate.plan.defaults import Defaults
 from nailplate.plan.derived import Derived
-from nailplate.plan.facts import AtLeast, AtMost, Doc, Due, Facts, Items, Needed, Note, Part, Stage, drawn, json_names
+from nailplate.plan.facts import AtLeast, AtMost, Doc, Due, Facts, Items, Key, Needed, Note, Part, Stage, drawn, json_names
 from nailplate.plan.house import Counter, Fixture, Level, Opening, Room, Stair, Wall
 from nailplate.plan.marks import Area, Date
 from nailplate.plan.pointer import ROOT, Pointer
@@ -75,8 +75,14 @@ class Suppression(Part):
 
 @drawn
 class Plan(Facts):
-    """One house as drawn. A map that the document leaves out is empty here."""
+    """One house as drawn. A map that the document leaves out is empty here; `knows` tells it from one that is drawn empty."""
 
+    schema_address: Annotated[
+        str,
+        Key("$schema"),
+        Doc("address of the published schema, for editors that complete and explain; nothing reads it"),
+        Note,
+    ]
     plan_format: Annotated[int, Doc("the version of this format"), AtLeast(1), AtMost(1), Needed]
     name: Annotated[str, Doc("the plan's name"), Needed]
     basis: Annotated[Basis, Doc("what the house is judged by"), Needed]
@@ -108,6 +114,7 @@ class Plan(Facts):
         stated: Mapping[str, Any] = facts
         maps = {name: in_order(stated.get(name, {})) for name in PART_KINDS}
         Facts.__init__(self, ROOT, {**maps, **facts, **maps})
+        object.__setattr__(self, "stated", frozenset(facts))  # a map left out is not said; an empty one says none is drawn yet
 
     def map_of(self, kind: type[Part]) -> Mapping[str, Part]:
         """The map that holds parts of this kind."""
