@@ -15,6 +15,7 @@ from nailplate.render.html_drawing import drawing_of, figures, ties
 from nailplate.render.html_findings import Cautions, article, by_places, do_first, items
 from nailplate.render.loads import load_passages
 from nailplate.render.marking import Numbered, marked, numbered
+from nailplate.render.requirements import required_passages
 from nailplate.render.site_list import site_passages
 from nailplate.render.wording import CHECKED_AS, VERDICTS, left_out, most_wanted, provenance, silent, spoke
 from nailplate.review.report import Report
@@ -72,6 +73,7 @@ class Page:
             yield "</section>"
         yield from self._findings()
         yield "</div>"
+        yield from _requirements(self.report)
         yield from _loads(self.report)
         yield f"<h2>What it was checked by</h2>{items(_basis(self.report))}"
         yield from _site_list(self.report)
@@ -146,6 +148,14 @@ def _loads(report: Report) -> Iterator[str]:
         return
     yield "<h2>Load</h2>"
     for passage in load_passages(report.loads):
+        yield f"<p>{escape(inert(passage.lead))}</p>{items(passage.lines) if passage.lines else ''}"
+
+
+def _requirements(report: Report) -> Iterator[str]:
+    passages = list(required_passages(report.requirements)) if report.requirements is not None else []
+    if passages:
+        yield "<h2>What this house needs</h2>"
+    for passage in passages:
         yield f"<p>{escape(inert(passage.lead))}</p>{items(passage.lines) if passage.lines else ''}"
 
 

@@ -29,6 +29,7 @@ from nailplate.review.report import (
     Summary,
     Verdict,
 )
+from nailplate.review.required import Required
 from nailplate.review.selection import EVERYTHING, Selection, SelectionError, check_names, chosen, listed, stamp
 from nailplate.review.subjects import judges_the_drawing, not_checked_lines, not_covered_of
 from nailplate.review.suppressions import settled
@@ -93,8 +94,9 @@ def _check(plan: Plan, catalog: Catalog, options: Options, digest: str | None) -
     stage = plan.stage if plan.knows("stage") else Stage.ROUGH_IN
     found: list[Finding] = []
     covered = []
+    required = Required(job)
     for rule, severity in rules:
-        findings, coverage = _run(rule, severity, job, stage)
+        findings, coverage = _run(rule, severity, job, stage, required)
         found += findings
         covered.append(coverage)
     ordered = _ordered(plan, found)
@@ -106,6 +108,7 @@ def _check(plan: Plan, catalog: Catalog, options: Options, digest: str | None) -
     absent = (*law.not_in_force, *not_run)
     gaps = not_covered_of(catalog.rules.values(), absent, covered, law.edition.year)
     something = judges_the_drawing(catalog.rules.values(), covered)
+    loads = loads_of(job)
     return Report(
         plan=PlanStamp(plan.name, digest, length_unit=_length_unit(plan)),
         basis=_basis(plan, law, catalog, stage),
@@ -116,7 +119,7 @@ def _check(plan: Plan, catalog: Catalog, options: Options, digest: str | None) -
         accepted=tuple(accepted),
         coverage=Coverage(tuple(covered), absent, not_checked_lines(gaps), SITE_CHECKS),
         cautions=(*class_cautions(plan), *_stage_caution(plan), *STANDING),
-        loads=loads_of(job),
+        loads=loads,
         made=MadeStamp(__version__, options.today),
         state_first=state_first(shown),
         selection=stamp(options.selection, plan, len(marked) - len(wanted)),
@@ -125,6 +128,7 @@ def _check(plan: Plan, catalog: Catalog, options: Options, digest: str | None) -
         if plan.knows("defaults")
         else (),
         site_list=site_list_of(job),
+        requirements=required.sheet(loads),
     )
 
 
@@ -132,12 +136,11 @@ def _length_unit(plan: Plan) -> LengthUnit | None:
     return plan.units.length if plan.knows("units") and plan.units.knows("length") else None
 
 
-def _run(rule: Rule, severity: Severity, job: Job, stage: Stage) -> tuple[list[Finding], RuleCoverage]:
+def _run(rule: Rule, severity: Severity, job: Job, stage: Stage, required: Required) -> tuple[list[Finding], RuleCoverage]:
     coverage = RuleCoverage(rule.id, severity)
     findings = []
     seen: Counter[tuple[str, str]] = Counter()
-    for answer in judged(rule, job):
-        said = by_class(answer, rule, job.plan)
+    for said in required.heard(rule, (by_class(answer, rule, job.plan) for answer in judged(rule, job))):
         if _counted(said, coverage, stage):
             key = (said.part.pointer, said.outcome.facet)
             findings.append(finding_of(rule, severity, job, said, seen[key]))

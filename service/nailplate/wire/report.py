@@ -95,5 +95,19 @@ def _in_plan_unit(thing: Any, unit: _PlanUnit) -> dict[str, Any]:
 
 
 LEFT_OUT_EMPTY = frozenset(
-    {"lines", "needs", "readings", "remedies", "related", "patch", "hazards", "cautions", "citations", "defaults", "figures"}
+    {
+        "lines",
+        "needs",
+        "readings",
+        "remedies",
+        "related",
+        "patch",
+        "hazards",
+        "cautions",
+        "citations",
+        "defaults",
+        "figures",
+        "places",
+        "by",
+    }
 )

@@ -17,6 +17,7 @@ WORDS: Mapping[str, Mapping[str, str]] = {
         "cautions": "the limits of a check on paper",
         "loads": "the load summary",
         "site_list": "what to do and to look at before cover-up, with figures",
+        "requirements": "what the house needs by room and as a whole, and which part meets it already",
         "defaults": "the plan's own defaults, and how many parts took each",
         "made": "which version made the report, and on which day",
         "state_first": "missing facts that several findings wait for, most wanted first",
@@ -128,6 +129,16 @@ WORDS: Mapping[str, Mapping[str, str]] = {
         "needs": "JSON Pointers of the facts that would give the figures",
         "not_worked_out": "why there are no figures",
     },
+    "LoadMover": {
+        "what": "what could come",
+        "adds": "what it would add",
+        "section": "where the code says how much; none where it is common practice",
+    },
+    "LoadRange": {
+        "least": "the least of the methods, as drawn",
+        "most": "the most of them, with everything that could come",
+        "moves": "what is not drawn and would move the load",
+    },
     "MadeStamp": {"version": "of nailplate", "date": "the caller's date, by which suppressions hold or have ended"},
     "Measure": {
         "value": "the figure, in the canonical unit of its dimension",
@@ -185,6 +196,32 @@ WORDS: Mapping[str, Mapping[str, str]] = {
     "Remedy": {
         "words": "what to do",
         "patch": "a JSON Patch that clears the finding; its test operations fail on a plan that has changed since",
+    },
+    "RequiredPlace": {
+        "at": "JSON Pointer of the wall, room or opening",
+        "words": "the place in words",
+        "position": "the place as a plan writes it under `at`",
+    },
+    "Requirement": {
+        "topic": "what it is about",
+        "at": "JSON Pointer of the place that needs it",
+        "where": "what people call that place",
+        "what": "what is needed",
+        "section": "the code and section that requires it",
+        "text_status": "how sure the citation is: verified in a public source, memory, or assumed",
+        "met": "`yes`; `no`; `unknown`: a fact is missing, or the authority having jurisdiction decides",
+        "room": "id of the room; left out for the house as a whole",
+        "rule": "id of the rule that judges it",
+        "how_many": "how many are required in all, where that is a count",
+        "to_add": "how many the usual remedy adds",
+        "places": "where they may go, or where a switch must be reached",
+        "by": "JSON Pointers of the parts that meet it",
+        "needs": "JSON Pointers of the facts that would settle it",
+    },
+    "Requirements": {
+        "items": "the requirements, room by room, then those of the house",
+        "load": "the load as a range; absent where it is not worked out",
+        "left_out": "requirements past the most that are listed",
     },
     "RuleCoverage": {
         "rule": "id of the rule",
