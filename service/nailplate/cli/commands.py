@@ -28,6 +28,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "rules": ("nailplate.cli.rules", "List the rules in force."),
     "schema": ("nailplate.cli.schema", "Print the plan's JSON Schema."),
     "serve": ("nailplate.cli.serve", "Serve over HTTP until stopped."),
+    "sheets": ("nailplate.cli.sheets", "Write the sheets to build a plan from."),
     "token": ("nailplate.cli.token", "Make a bearer token for the service."),
     "try": ("nailplate.cli.try_rule", "Put one rule's cases to it, in a checkout."),
 }

@@ -2,9 +2,14 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from typing import Final
 
 from nailplate.sheets.drawing import Findings, Stamp
+from nailplate.sheets.tables import Document
 from nailplate.survey import Survey
+
+TABLE_MEDIA: Final = ("application/json", "text/markdown", "text/html", "text/csv", "application/pdf")
+"""What a sheet of tables comes as, the usual one first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +34,16 @@ class Sheet:
     media: tuple[str, ...]
     write: Callable[[Order], bytes]
     parameters: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class TableSheet:
+    """A sheet of tables: its title, its parameters, and what makes it; it comes in every form that tables are rendered to."""
+
+    title: str
+    make: Callable[[Order], Document]
+    parameters: Mapping[str, str] = field(default_factory=dict)
+    media: tuple[str, ...] = TABLE_MEDIA
 
 
 class OrderError(ValueError):

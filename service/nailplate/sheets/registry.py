@@ -2,7 +2,14 @@
 
 from typing import Final
 
+from nailplate.sheets.boxes import boxes
+from nailplate.sheets.cables import cables
 from nailplate.sheets.drawing.ordered import DRAWING
-from nailplate.sheets.orders import Sheet
+from nailplate.sheets.orders import Sheet, TableSheet
 
-SHEETS: Final[dict[str, Sheet]] = {"drawing": DRAWING}
+TABLES: Final[dict[str, TableSheet]] = {
+    "boxes": TableSheet("Boxes, room by room", boxes),
+    "cables": TableSheet("Cables and coils", cables),
+}
+"""The sheets of tables, in the order in which a job uses them."""
+SHEETS: Final[dict[str, Sheet | TableSheet]] = {"drawing": DRAWING, **TABLES}

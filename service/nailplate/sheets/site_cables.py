@@ -8,6 +8,7 @@ from nailplate.plan.words import How
 from nailplate.rulekit import Job
 from nailplate.sheets.site_items import SiteFigure, SiteItem
 from nailplate.sheets.sixteenths import at_least
+from nailplate.survey import Survey
 from nailplate.survey.names import name_of
 from nailplate.survey.rough_in import Run, runs_of, sheath_of, spacing_allowed
 from nailplate.survey.wiring import cable_length, is_power_cable
@@ -49,22 +50,27 @@ def _bend(job: Job, width: Inches, thickness: Inches, alike: list[Cable]) -> Sit
 
 def _supports(job: Job, cable: Cable) -> Iterator[SiteItem]:
     interval = spacing_allowed(job.survey, cable)
-    if interval is None:
+    counted = staples_of(job.survey, cable)
+    if interval is None or counted is None:
         return
-    runs = runs_of(job.survey, cable)
-    if runs and all(run.length is not None for run in runs):
-        staples, how = _staples(runs, interval), "on the stretches along framing; bored framing carries the rest"
-    else:
-        try:
-            staples, how = (
-                spaces_in(cable_length(job.survey, cable).inches, interval) + 1,
-                "if none of it goes through bored framing",
-            )
-        except UnknownFact:  # unknown: without a length there are no staples to count
-            return
+    staples, how = counted
     do = f"About {staples} staples each, {how}; no farther apart than {shown(inches(interval))}, none on edge, one cable a staple unless it is marked for more."
     figures = (SiteFigure("staples, about", count(staples)),)
     yield SiteItem("supports", (cable.pointer,), (f"cable {name_of(cable)}",), do, figures, "NEC 334.30, 110.3(B)")
+
+
+def staples_of(survey: Survey, cable: Cable) -> tuple[int, str] | None:
+    """About how many staples a cable takes, and where; None for a kind that has none, or whose length is not known."""
+    interval = spacing_allowed(survey, cable)
+    if interval is None:
+        return None
+    runs = runs_of(survey, cable)
+    if runs and all(run.length is not None for run in runs):
+        return _staples(runs, interval), "on the stretches along framing; bored framing carries the rest"
+    try:
+        return spaces_in(cable_length(survey, cable).inches, interval) + 1, "if none of it goes through bored framing"
+    except UnknownFact:  # unknown: without a length there are no staples to count
+        return None
 
 
 def _staples(runs: tuple[Run, ...], interval: Inches) -> int:

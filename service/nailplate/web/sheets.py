@@ -4,8 +4,10 @@ from flask import Blueprint, Response, request
 
 from nailplate.codes import nearest
 from nailplate.render.marking import marked
-from nailplate.render.stamping import stamp_of
-from nailplate.sheets.orders import ExtraMissing, Order, OrderError, Sheet
+from nailplate.render.stamping import full_stamp_of, stamp_of
+from nailplate.render.tables import rendered
+from nailplate.review.law import law_of
+from nailplate.sheets.orders import ExtraMissing, Order, OrderError, Sheet, TableSheet
 from nailplate.sheets.registry import SHEETS
 from nailplate.survey import Survey
 from nailplate.web.answers import json_answer, kept, text_answer
@@ -36,7 +38,7 @@ def list_sheets() -> Response:
     group="Sheets",
     answer="The sheet, with the plan's digest, edition, packs, date and the cautions that go with it.",
     takes=SUBMISSION,
-    gives={media: {"type": "string"} for media in MEDIA},
+    gives={media: {"type": "object" if media == JSON else "string"} for media in MEDIA},
     parameters={"format": format_parameter(MEDIA), **_PARAMETERS},
     problems=(*BODY_PROBLEMS, "invalid-plan", "not-acceptable", "not-found", "too-much-work", "check-too-long", "busy"),
 )
@@ -44,7 +46,8 @@ def make_sheet(name: str) -> Response:
     """Make one sheet to build from.
 
     Takes what a check takes. `drawing` is the wiring plan of a level or the elevation of a wall to architectural scale, with the
-    findings of the check marked under the numbers of its report.
+    findings of the check marked under the numbers of its report. Every other sheet is tables: `application/json`, `text/markdown`,
+    `text/html`, `text/csv` (no cell that a spreadsheet would run) or `application/pdf`.
     """
     if name not in SHEETS:
         raise not_found("sheet", name, nearest(name[:80], SHEETS))
@@ -55,12 +58,14 @@ def make_sheet(name: str) -> Response:
     asked = {key: value for key, value in request.args.items() if key in sheet.parameters}
     findings = marked(report.findings)
     with limited(), timed("write"):
-        return text_answer(_written(sheet, Order(Survey(plan), stamp_of(report), media, asked, findings)), media)
+        survey = Survey(plan, law_of(plan, in_force().rules).edition)
+        stamp = full_stamp_of(report) if isinstance(sheet, TableSheet) else stamp_of(report)
+        return text_answer(_written(sheet, Order(survey, stamp, media, asked, findings)), media)
 
 
-def _written(sheet: Sheet, order: Order) -> bytes:
+def _written(sheet: Sheet | TableSheet, order: Order) -> bytes:
     try:
-        return sheet.write(order)
+        return rendered(sheet.make(order), order) if isinstance(sheet, TableSheet) else sheet.write(order)
     except ExtraMissing as missing:
         raise Problem(NOT_ACCEPTABLE, str(missing)) from None
     except OrderError as error:

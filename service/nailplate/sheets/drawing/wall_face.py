@@ -1,6 +1,6 @@
 """A wall's face as one stands before it: which side is seen, how long and high it is, where its rooms' inside corners are."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
@@ -67,13 +67,18 @@ class Face:
     @property
     def between_corners(self) -> list[tuple[float, float]]:
         """From inside corner to inside corner; where one room goes over into the next without a wall there is none."""
-        found: list[tuple[float, float]] = []
-        for each in self.stretches:
-            if found and each.start - found[-1][1] <= _OPEN:
-                found[-1] = (found[-1][0], max(found[-1][1], each.end))
-            else:
-                found.append((each.start, each.end))
-        return found
+        return between_corners(self.stretches)
+
+
+def between_corners(stretches: Iterable[Stretch]) -> list[tuple[float, float]]:
+    """From inside corner to inside corner along a face whose stretches come in order."""
+    found: list[tuple[float, float]] = []
+    for each in stretches:
+        if found and each.start - found[-1][1] <= _OPEN:
+            found[-1] = (found[-1][0], max(found[-1][1], each.end))
+        else:
+            found.append((each.start, each.end))
+    return found
 
 
 def face_of(survey: Survey, wall: Wall, side: Side | None = None) -> Face:
@@ -89,7 +94,7 @@ def face_of(survey: Survey, wall: Wall, side: Side | None = None) -> Face:
         length=geometry.length_of((wall.start, wall.end)),
         height=height if height is not None else USUAL_HEIGHT,
         height_said=height is not None,
-        stretches=tuple(sorted(_stretches(survey, wall, side), key=lambda each: each.start)),
+        stretches=stretches_on(survey, wall, side),
         on_it=tuple(each for each in standing if each.at.side is side),
         behind=tuple(each for each in standing if each.at.side is not side),
     )
@@ -132,6 +137,11 @@ def _highest(ceiling: Ceiling) -> float | None:
     if ceiling.knows("height"):
         return ceiling.height
     return max(line.height for line in ceiling.profile) if ceiling.knows("profile") else None
+
+
+def stretches_on(survey: Survey, wall: Wall, side: Side) -> tuple[Stretch, ...]:
+    """What each room has of a face, in order from the wall's ``from`` end."""
+    return tuple(sorted(_stretches(survey, wall, side), key=lambda each: each.start))
 
 
 def _stretches(survey: Survey, wall: Wall, side: Side) -> Iterator[Stretch]:

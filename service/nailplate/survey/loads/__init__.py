@@ -18,7 +18,7 @@ from nailplate.survey.loads.house_load import (
     load_needs,
     nameplate,
 )
-from nailplate.survey.loads.leg_loads import leg_loads
+from nailplate.survey.loads.leg_loads import leg_loads, leg_weight
 from nailplate.survey.loads.movable_load import as_feeder, movable_load
 from nailplate.survey.loads.own_circuits import reason_for_own, sharers
 from nailplate.survey.loads.reserved_circuits import (
@@ -88,6 +88,7 @@ __all__ = [
     "laundry_circuits",
     "laundry_rooms",
     "leg_loads",
+    "leg_weight",
     "load_needs",
     "movable_load",
     "nameplate",

@@ -18,10 +18,11 @@ def leg_loads(survey: Survey, panel: Panel) -> Mapping[Leg, float]:
 
 def _leg_loads(survey: Survey, panel_id: str) -> Mapping[Leg, float]:
     circuits = circuits_of(survey, survey.plan.panels[panel_id])
-    return {leg: sum(_weight(survey, circuit) for circuit in circuits if leg in circuit.legs) for leg in Leg}
+    return {leg: sum(leg_weight(survey, circuit) for circuit in circuits if leg in circuit.legs) for leg in Leg}
 
 
-def _weight(survey: Survey, circuit: Circuit) -> float:
+def leg_weight(survey: Survey, circuit: Circuit) -> float:
+    """Amperes that a circuit counts for on each of its legs. Raises UnknownFact where neither load nor breaker is said."""
     known = []
     for appliance in survey.appliances_on_circuit.get(circuit.id, []):
         try:

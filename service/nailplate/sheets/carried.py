@@ -1,0 +1,58 @@
+"""What each conductor of each cable carries, and what joins what in each box, as the solved wiring of each circuit has it."""
+
+from collections.abc import Mapping
+
+from nailplate.calc.switching import CableWiring, Conductor, Joint, Net, Role, Wiring
+from nailplate.plan import Cable
+from nailplate.sheets.called import Name
+from nailplate.survey.index import Survey
+from nailplate.survey.wiring import CircuitWiring, roles_in, wiring_of
+
+_OF_CONTROL = (Role.SWITCHED_HOT, Role.TRAVELER)
+
+
+def wirings(survey: Survey) -> tuple[CircuitWiring, ...]:
+    """Every circuit's wiring once, circuits that are wired together once."""
+    return survey.once(_wirings)
+
+
+def _wirings(survey: Survey) -> tuple[CircuitWiring, ...]:
+    found: dict[str, CircuitWiring] = {}
+    for circuit in survey.plan.circuits.values():
+        wiring = wiring_of(survey, circuit)
+        found.setdefault(wiring.together.circuits[0].id, wiring)
+    return tuple(found.values())
+
+
+def joints_by_box(survey: Survey) -> Mapping[str, list[tuple[Wiring, Joint]]]:
+    """What is joined in each box, panel or device, by its pointer as text."""
+    return survey.once(_joints_by_box)
+
+
+def _joints_by_box(survey: Survey) -> Mapping[str, list[tuple[Wiring, Joint]]]:
+    found: dict[str, list[tuple[Wiring, Joint]]] = {}
+    for each in wirings(survey):
+        for joint in each.wiring.joints if each.wiring is not None else ():
+            found.setdefault(joint.box, []).append((each.wiring, joint))  # type: ignore[arg-type]  # None has no joints
+    return found
+
+
+def conductors_told(survey: Survey, cable: Cable, name: Name) -> str:
+    """``black hot, red switched hot of Hall light, white neutral``; why not, where the wiring is not worked out."""
+    roles: tuple[CableWiring, ...] = roles_in(survey, cable)
+    if not roles:
+        return "not worked out: its circuit, ends or conductors are not stated"
+    return ", ".join(_told(survey, each, name) for role in roles for each in role.conductors)
+
+
+def _told(survey: Survey, conductor: Conductor, name: Name) -> str:
+    marked = " (mark it as ungrounded)" if conductor.reidentified else ""
+    return f"{conductor.color} {net_told(survey, conductor.net, name)}{marked}"
+
+
+def net_told(survey: Survey, net: Net, name: Name) -> str:
+    """What a conductor carries, in words."""
+    number = f" {net.number}" if net.number else ""
+    if net.role in _OF_CONTROL and net.of in survey.plan.controls:
+        return f"{net.role.value}{number} of {name(survey.plan.controls[net.of])}"
+    return f"{net.role.value}{number}"
