@@ -5,7 +5,7 @@ several runs of first-fit decreasing, with a bound below which no purchase can b
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -100,9 +100,18 @@ def _exact(pieces: Sequence[float], places: Sequence[int], sizes: Sequence[Inche
 
 
 def _heuristic(pieces: Sequence[float], places: Sequence[int], sizes: Sequence[Inches]) -> list[Coil]:
-    """First-fit decreasing into coils opened at each size; every coil is then the smallest that holds its pieces."""
-    tried = [_first_fit(pieces, places, size, sizes) for size in sizes]
+    """First-fit decreasing into coils opened at each size; the last coil's pieces are tried again on smaller coils."""
+    tried = [coils for size in sizes for coils in _with_tail(pieces, _first_fit(pieces, places, size, sizes), sizes)]
     return min(tried, key=lambda coils: (sum(coil.size for coil in coils), len(coils)))
+
+
+def _with_tail(pieces: Sequence[float], coils: list[Coil], sizes: Sequence[Inches]) -> Iterator[list[Coil]]:
+    yield coils
+    tail = coils[-1].pieces
+    smaller = [size for size in sizes if size < coils[-1].size]
+    if smaller and max(pieces[place] for place in tail) <= smaller[-1] + _DUST:
+        best = _exact(pieces, tail, smaller) if len(tail) <= EXACT else _heuristic(pieces, tail, smaller)
+        yield [*coils[:-1], *best]
 
 
 def _first_fit(pieces: Sequence[float], places: Sequence[int], opened: Inches, sizes: Sequence[Inches]) -> list[Coil]:

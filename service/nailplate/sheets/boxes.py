@@ -136,7 +136,7 @@ def kind_of_device(device: Device) -> str:
     """A device as it is bought: ``20 A receptacle, duplex, tamper resistant``."""
     rating = f"{device.rating:g} A" if device.knows("rating") else ""
     volts = f"{device.voltage:g} V" if device.knows("voltage") and device.voltage > _COMMON_VOLTS else ""
-    ways = words_of(device.ways).replace("_", "-") if device.knows("ways") else ""
+    ways = device.ways.replace("_", "-") if device.knows("ways") else ""
     marks = [words for fact, words in _MARKS if device.is_(**{fact: True})]
     duplex = {1: "single", 2: "duplex"}.get(device.contacts, "") if device.knows("contacts") else ""
     half = f"{device.switched_half} half switched" if device.knows("switched_half") and device.switched_half != "none" else ""

@@ -7,6 +7,7 @@ from typing import Final
 
 from nailplate.calc.cutting import FOOT, CuttingPlan, cutting_plan
 from nailplate.plan import Cable, PanelEnd, UnknownFact
+from nailplate.plan.words import CableType
 from nailplate.sheets.called import NOT_STATED, Name, cable_kind, named, said, text
 from nailplate.sheets.drawing.measures import unit_of
 from nailplate.sheets.ends_told import circuits_told, end_told, label_at
@@ -17,6 +18,8 @@ from nailplate.survey.routing import route_of
 from nailplate.survey.wiring import LengthFrom, cable_length
 from nailplate.units import Inches, Unit, count, inches
 
+ON_COILS: Final = (CableType.NM_B, CableType.UF_B, CableType.AC, CableType.MC)
+"""Cable that is sold on coils (common practice)."""
 _HOW: Final = {
     LengthFrom.STATED: "stated by the plan",
     LengthFrom.ROUTE: "along the route as drawn",
@@ -117,7 +120,15 @@ def coils_for(survey: Survey) -> dict[str, CuttingPlan]:
 
 
 def _coils_for(survey: Survey) -> dict[str, CuttingPlan]:
-    return {kind: cutting_plan([each.length for each in pieces]) for kind, pieces in kinds(survey).items()}
+    return {
+        kind: cutting_plan([each.length for each in pieces])
+        for kind, pieces in kinds(survey).items()
+        if _on_coils(pieces[0].cable)
+    }
+
+
+def _on_coils(cable: Cable) -> bool:
+    return not cable.knows("type") or cable.type in ON_COILS
 
 
 def cables(order: Order) -> Document:
@@ -125,8 +136,8 @@ def cables(order: Order) -> Document:
     survey = order.survey
     rows = [_row(survey, number, cut) for number, cut in enumerate(cuts(survey), 1)]
     rows += [_without(survey, cable) for cable in without_length(survey)]
-    coils = [row for kind in kinds(survey) for row in _coil_rows(survey, kind)]
-    sums = [_sum(survey, kind) for kind in kinds(survey)]
+    coils = [row for kind in coils_for(survey) for row in _coil_rows(survey, kind)]
+    sums = [_sum(survey, kind) for kind in coils_for(survey)]
     sections = (
         Section(Cell("Cables, in the order to pull"), table("Cables", _COLUMNS, rows)),
         Section(Cell("Coils to open"), (*table("By type", _SUMS, sums), *table("Cutting plan", _COILS, coils))),

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable
 from typing import Final
 
 from nailplate.plan import Cable, Part, Pointer, UnknownFact
+from nailplate.plan.words import CableType
 from nailplate.sheets.drawing.parts import name_of
 from nailplate.sheets.inert import cut, inert
 from nailplate.sheets.tables import Cell
@@ -11,6 +12,8 @@ from nailplate.units import Measure
 
 LONGEST: Final = 64
 """Characters of one name in a table; a title or the JSON holds the whole."""
+SENTENCES: Final = 1000
+"""Characters of our own sentences, in which a name may stand."""
 Name = Callable[[Part], str]
 NOT_STATED: Final = "not stated"
 
@@ -36,10 +39,10 @@ def named(part: Part) -> Cell:
     return said(lambda name: name(part), part.pointer)
 
 
-def text(words: object, at: Pointer | None = None) -> Cell:
+def text(words: object, at: Pointer | None = None, most: int = 4 * LONGEST) -> Cell:
     """A cell of words; an author's own are made inert and cut."""
     whole = inert(str(words))
-    short = cut(whole, 4 * LONGEST)
+    short = cut(whole, most)
     return Cell(short, at, whole if whole != short else None)
 
 
@@ -71,6 +74,8 @@ def joined(words: Iterable[str]) -> str:
 def cable_kind(cable: Cable) -> str:
     """A cable as it is sold: ``NM-B 12-2 with ground``, ``NM-B 2-2-2``; what is not stated is said."""
     kind = stated(cable, "type", "type not stated")
+    if kind == CableType.RACEWAY and cable.knows("size", "insulated"):
+        return f"{cable.insulated} conductors of {cable.size} in a raceway"
     if not cable.knows("size"):
         return f"{kind}, size not stated"
     size = cable.size.removesuffix(" AWG")

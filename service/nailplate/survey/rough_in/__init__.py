@@ -5,6 +5,7 @@ from nailplate.survey.rough_in.cuts import end_notch, joist_hole, joist_notch, s
 from nailplate.survey.rough_in.decks import may_be_under_deck, stated_decking
 from nailplate.survey.rough_in.framed_openings import Crossing, Framed, Zone, framed, lines_on, may_cut_header
 from nailplate.survey.rough_in.holes import (
+    FACES,
     SHEATHED,
     Edges,
     cable_distances,
@@ -37,6 +38,7 @@ from nailplate.survey.rough_in.supports import (
 )
 
 __all__ = [
+    "FACES",
     "FILLED",
     "SHEATHED",
     "Crossing",

@@ -1,0 +1,335 @@
+"""The drilling sheet: wall by wall the drill lines, holes stud by stud, plates, staples and notches, and where nobody drills later."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from nailplate.plan import Pointer, UnknownFact, Wall
+from nailplate.plan.words import How
+from nailplate.rulekit import Job
+from nailplate.sheets.called import SENTENCES, named, said, text, words_of
+from nailplate.sheets.corners_told import end_of
+from nailplate.sheets.drawing.measures import unit_of
+from nailplate.sheets.orders import Order
+from nailplate.sheets.runs_told import members_crossed, plates_for, runs_by_wall, studs_crossed
+from nailplate.sheets.site_cables import staples_of
+from nailplate.sheets.site_walls import wall_items
+from nailplate.sheets.tables import Cell, Column, Document, Section, table
+from nailplate.survey.index import Survey
+from nailplate.survey.rough_in import Run
+from nailplate.survey.wiring import is_power_cable
+from nailplate.units import Measure, Unit, count, inches
+
+ONE_LINE: Final = 1.0
+"""Inches of height within which holes are one line, and of place within which upright cables are one stack."""
+CLEAR: Final = 2.0
+"""Inches to keep screws away from a cable on each side (common practice: the 1-1/4 in of 300.4 and what a hand errs)."""
+_HOLES = (
+    Column("Line above floor", Unit.INCH),
+    Column("Stud along the wall", Unit.INCH),
+    Column("Hole", Unit.INCH),
+    Column("Cables", Unit.COUNT),
+    Column("Which"),
+)
+_LINES = (
+    Column("Line above floor", Unit.INCH),
+    Column("From", Unit.INCH),
+    Column("To", Unit.INCH),
+    Column("Holes", Unit.COUNT),
+    Column("Most cables in a hole", Unit.COUNT),
+)
+_NOTCHES = (
+    Column("Cable"),
+    Column("Height", Unit.INCH),
+    Column("Depth", Unit.INCH),
+    Column("Members", Unit.COUNT),
+    Column("Plates"),
+)
+_PLATES = (Column("Cable"), Column("How"), Column("Members crossed", Unit.COUNT), Column("Plates", Unit.COUNT))
+_KEEP = (
+    Column("From, along the wall", Unit.INCH),
+    Column("To, along the wall", Unit.INCH),
+    Column("Lowest", Unit.INCH),
+    Column("Highest", Unit.INCH),
+    Column("What is in there"),
+)
+_ELSEWHERE = (
+    Column("Level"),
+    Column("Cable"),
+    Column("How"),
+    Column("Members"),
+    Column("Crossed, about", Unit.COUNT),
+    Column("Hole", Unit.INCH),
+    Column("Plates", Unit.COUNT),
+)
+_STAPLES = (Column("Cable"), Column("Staples, about", Unit.COUNT), Column("Where"))
+
+
+def drilling(order: Order) -> Document:
+    """The drilling sheet."""
+    survey = order.survey
+    here = runs_by_wall(survey)
+    site = _site_notes(survey)
+    walls = [wall for wall in survey.plan.walls.values() if wall.id in here or wall.id in site]
+    sections = [_section(survey, wall, here.get(wall.id, []), site.get(wall.id, ())) for wall in walls]
+    if here.get(""):
+        sections.append(
+            Section(
+                Cell("Ceilings, floors and other runs"), table("Runs outside walls", _ELSEWHERE, _elsewhere(survey, here[""]))
+            )
+        )
+    staples = list(_staples(survey))
+    if staples:
+        sections.append(Section(Cell("Staples and supports"), table("Cable by cable", _STAPLES, staples)))
+    sections.append(_totals(survey))
+    return Document("drilling", "Drilling and plates, wall by wall", order.stamp, unit_of(survey.plan), tuple(sections), _NOTES)
+
+
+_NOTES = (
+    "Distances along a wall count from the end that is named under it, to the center of the hole. Stud places follow from the spacing; find "
+    "each stud on site.",
+    "Where cables are drawn in one line, one hole a stud is counted for all of them; pull no more than two in a 3/4 in hole (common practice).",
+    "In joists and plates one hole is counted for each cable and member. Holes and notches weaken framing. Ask the maker before you cut an engineered member.",
+)
+
+
+def _section(survey: Survey, wall: Wall, runs: list[Run], notes: tuple[Cell, ...]) -> Section:
+    level = [run for run in runs if run.segment.how is How.BORED and run.upright is False]
+    lines = lines_in(level)
+    start = said(lambda name: f"Along the wall counts from {end_of(survey, wall, name)}.", wall.pointer)
+    return Section(
+        named(wall),
+        (
+            *table("Lines of holes", _LINES, [_line(each) for each in lines]),
+            *table("Holes, stud by stud", _HOLES, [_hole(each) for line in lines for each in line.holes]),
+            *table("Notches", _NOTCHES, list(_notches(survey, runs))),
+            *table("Nail plates", _PLATES, list(_plates(survey, runs))),
+            *table("Do not drill or screw here", _KEEP, list(_keep_out(runs))),
+        ),
+        (start, *notes),
+    )
+
+
+# Holes
+
+
+@dataclass(frozen=True, slots=True)
+class HoleAt:
+    """One hole: its height, its stud's place along the wall, its diameter if it is stated, and the runs in it."""
+
+    height: float
+    along: float
+    diameter: float | None
+    runs: tuple[Run, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DrillLine:
+    """The holes of a wall at one height."""
+
+    height: float
+    runs: tuple[Run, ...]
+    holes: tuple[HoleAt, ...]
+
+
+def lines_in(level: list[Run]) -> list[DrillLine]:
+    """Level bored runs of one wall as lines of holes, the lowest first."""
+    groups: list[list[Run]] = []
+    for run in sorted((each for each in level if each.on_wall), key=lambda each: each.on_wall[0][1]):
+        if groups and run.on_wall[0][1] - groups[-1][0].on_wall[0][1] <= ONE_LINE:
+            groups[-1].append(run)
+        else:
+            groups.append([run])
+    return [DrillLine(group[0].on_wall[0][1], tuple(group), tuple(_holes(group))) for group in groups]
+
+
+def _holes(group: list[Run]) -> Iterator[HoleAt]:
+    at: dict[float, list[Run]] = {}
+    for run in group:
+        for along in studs_crossed(run):
+            at.setdefault(along, []).append(run)
+    for along, runs in sorted(at.items()):
+        yield HoleAt(
+            group[0].on_wall[0][1], along, max((d for each in runs if (d := _diameter(each))), default=None), tuple(runs)
+        )
+
+
+def _diameter(run: Run) -> float | None:
+    return run.segment.hole.diameter if run.segment.knows("hole") else None
+
+
+def _line(line: DrillLine) -> tuple[Cell, ...]:
+    alongs = [along for run in line.runs for along, _ in run.on_wall]
+    at = line.runs[0].pointer
+    most = max((len(_cables(each.runs)) for each in line.holes), default=len(_cables(line.runs)))
+    return (
+        Cell(inches(line.height), at),
+        Cell(inches(min(alongs)), at),
+        Cell(inches(max(alongs)), at),
+        Cell(count(len(line.holes)), at),
+        Cell(count(most), at),
+    )
+
+
+def _hole(hole: HoleAt) -> tuple[Cell, ...]:
+    at = hole.runs[0].pointer
+    cables = _cables(hole.runs)
+    return (
+        Cell(inches(hole.height), at),
+        Cell(inches(hole.along), at),
+        Cell(inches(hole.diameter) if hole.diameter else None, at),
+        Cell(count(len(cables)), at),
+        _names(hole.runs, at),
+    )
+
+
+def _cables(runs: tuple[Run, ...]) -> list[str]:
+    return list(dict.fromkeys(run.cable.id for run in runs))
+
+
+def _names(runs: tuple[Run, ...], at: Pointer) -> Cell:
+    cables = list({run.cable.id: run.cable for run in runs}.values())
+    return said(lambda name: "; ".join(name(each) for each in cables), at)
+
+
+# Notches and plates
+
+
+def _notches(survey: Survey, runs: list[Run]) -> Iterator[tuple[Cell, ...]]:
+    for run in runs:
+        if run.segment.how is How.NOTCH:
+            depth = inches(run.segment.notch_depth) if run.segment.knows("notch_depth") else None
+            high = inches(run.on_wall[0][1]) if run.on_wall else None
+            crossed = count(members_crossed(run))
+            plates = f"{plates_for(survey, run)}, on the open face"
+            yield named(run.cable), Cell(high, run.pointer), Cell(depth, run.pointer), Cell(crossed, run.pointer), text(plates)
+
+
+def _plates(survey: Survey, runs: list[Run]) -> Iterator[tuple[Cell, ...]]:
+    for run in runs:
+        number = plates_for(survey, run)
+        if number:
+            yield (
+                named(run.cable),
+                text(words_of(run.segment.how)),
+                Cell(count(members_crossed(run)), run.pointer),
+                Cell(count(number), run.pointer),
+            )
+        elif run.segment.how is How.ALONG_MEMBER and _is_plated(run):
+            length = run.length or 0.0
+            words = f"steel along {length / 12:.1f} ft of it"
+            yield (
+                named(run.cable),
+                text(f"{words_of(run.segment.how)}: {words}", run.pointer),
+                Cell(count(1), run.pointer),
+                Cell(),
+            )
+
+
+def _is_plated(run: Run) -> bool:
+    return run.segment.knows("plates") and run.segment.plates != "none"
+
+
+# Where nobody drills
+
+
+def _keep_out(runs: list[Run]) -> Iterator[tuple[Cell, ...]]:
+    """Runs at one height, or down one stud, as one band with its margins; what meets in both is told once each."""
+    bands: dict[tuple[bool, int], list[Run]] = {}
+    for run in runs:
+        if run.on_wall:
+            place = run.on_wall[0][0] if run.upright else run.on_wall[0][1]
+            bands.setdefault((bool(run.upright), round(place / (2 * ONE_LINE))), []).append(run)
+    for _, group in sorted(bands.items(), key=lambda each: each[0]):
+        points = [point for run in group for point in run.on_wall]
+        alongs, heights = [along for along, _ in points], [height for _, height in points]
+        at = group[0].pointer
+        yield (
+            Cell(inches(max(0.0, min(alongs) - CLEAR)), at),
+            Cell(inches(max(alongs) + CLEAR), at),
+            Cell(inches(max(0.0, min(heights) - CLEAR)), at),
+            Cell(inches(max(heights) + CLEAR), at),
+            _names(tuple(group), at),
+        )
+
+
+# Elsewhere, and staples
+
+
+def _elsewhere(survey: Survey, runs: list[Run]) -> list[tuple[Cell, ...]]:
+    rows = []
+    for run in runs:
+        bored = run.segment.how in (How.BORED, How.NOTCH)
+        level = named(survey.plan.levels[run.level]) if run.level is not None else Cell()
+        member = words_of(run.segment.member) if run.segment.knows("member") else ""
+        crossed = Cell(count(members_crossed(run)), run.pointer) if bored else Cell()
+        diameter = _diameter(run)
+        hole = Cell(inches(diameter), run.pointer) if diameter else Cell(None, run.pointer if bored else None)
+        plates = Cell(count(plates_for(survey, run)), run.pointer) if bored else Cell()
+        rows.append(
+            (level, named(run.cable), text(words_of(run.segment.how), run.pointer), text(member), crossed, hole, plates)
+        )
+    return rows
+
+
+def staples_counted(survey: Survey) -> dict[str, tuple[int, str]]:
+    """Staples and supports, about, by cable; cables without a kind or length are left out."""
+    return survey.once(_staples_counted)
+
+
+def _staples_counted(survey: Survey) -> dict[str, tuple[int, str]]:
+    found = {}
+    for cable in survey.plan.cables.values():
+        try:
+            counted = staples_of(survey, cable) if is_power_cable(cable) else None
+        except UnknownFact:  # unknown: without its kind no interval holds
+            continue
+        if counted is not None:
+            found[cable.id] = counted
+    return found
+
+
+def _staples(survey: Survey) -> Iterator[tuple[Cell, ...]]:
+    for cable_id, (number, where) in staples_counted(survey).items():
+        cable = survey.plan.cables[cable_id]
+        yield named(cable), Cell(count(number), cable.pointer), text(where)
+
+
+def holes_counted(survey: Survey) -> int:
+    """Holes in studs, by stud and line; in joists and plates, by run."""
+    found = 0
+    for wall, runs in runs_by_wall(survey).items():
+        level = [run for run in runs if wall and run.segment.how is How.BORED and run.upright is False and run.on_wall]
+        in_lines = {run.id for run in level}
+        found += sum(len(line.holes) for line in lines_in(level))
+        found += sum(members_crossed(run) for run in runs if run.segment.how is How.BORED and run.id not in in_lines)
+    return found
+
+
+def plates_counted(survey: Survey) -> int:
+    """Nail plates of all runs."""
+    return sum(plates_for(survey, run) for runs in runs_by_wall(survey).values() for run in runs)
+
+
+def _totals(survey: Survey) -> Section:
+    figures: list[tuple[str, Measure]] = [
+        ("Holes, about", count(holes_counted(survey))),
+        ("Nail plates, about", count(plates_counted(survey))),
+        ("Staples and supports, about", count(sum(number for number, _ in staples_counted(survey).values()))),
+    ]
+    rows = [(Cell(head), Cell(figure)) for head, figure in figures]
+    return Section(Cell("In all"), table("Counted", (Column("What"), Column("Number", Unit.COUNT)), rows))
+
+
+# What the site list of the report says of the same walls
+
+
+def _site_notes(survey: Survey) -> dict[str, tuple[Cell, ...]]:
+    found: dict[str, list[Cell]] = {}
+    for item in wall_items(Job(survey.plan, survey, survey.edition)):
+        wall = item.at[0].members[1]
+        if item.topic in ("holes", "side_by_side", "keep_clear"):
+            found.setdefault(wall, []).append(
+                text(f"{item.do} ({item.section or 'common practice'})", item.at[0], most=SENTENCES)
+            )
+    return {wall: tuple(notes) for wall, notes in found.items()}

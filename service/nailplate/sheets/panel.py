@@ -1,0 +1,209 @@
+"""The panel sheet: every space with its breaker, wire and leg, the load on each leg, and the directory as it is printed."""
+
+import math
+from collections.abc import Iterator
+from typing import Final
+
+from nailplate.plan import Circuit, Panel, Supply, UnknownFact
+from nailplate.plan.words import Leg, Protects
+from nailplate.rules.circuits.panel_poles import poles_of
+from nailplate.sheets.called import NOT_STATED, measured, named, said, stated, text, words_of
+from nailplate.sheets.drawing.measures import unit_of
+from nailplate.sheets.orders import Order
+from nailplate.sheets.places_told import place_told
+from nailplate.sheets.tables import Cell, Column, Document, Section, table
+from nailplate.survey.index import Survey
+from nailplate.survey.loads import circuits_of, feeders_from, has_one_leg, leg_loads, leg_weight
+from nailplate.survey.wiring import opens_together
+from nailplate.units import Unit, amperes, count
+
+PROTECTS: Final = {
+    Protects.NONE: "overcurrent only",
+    Protects.GFCI: "overcurrent and GFCI",
+    Protects.AFCI: "overcurrent and AFCI",
+    Protects.DUAL: "overcurrent, GFCI and AFCI",
+}
+_COLUMNS = (
+    Column("Space"),
+    Column("Circuit"),
+    Column("Directory"),
+    Column("Breaker", Unit.AMPERE),
+    Column("Poles", Unit.COUNT),
+    Column("Protects against"),
+    Column("Wire"),
+    Column("Legs"),
+    Column("Counts for on each leg", Unit.AMPERE),
+)
+_FACTS = (Column("What"), Column("Figure"))
+_LEGS = (Column("Leg"), Column("Load", Unit.AMPERE))
+_DIRECTORY = (Column("Space"), Column("Left side"), Column("Space, right"), Column("Right side"))
+Slot = Circuit | Supply
+
+
+def panel(order: Order) -> Document:
+    """The panel sheet, a section a panel."""
+    survey = order.survey
+    sections = tuple(_section(survey, each) for each in survey.plan.panels.values())
+    return Document("panel", "Panels and directories", order.stamp, unit_of(survey.plan), sections, _NOTES)
+
+
+_NOTES = (
+    "A circuit counts on each of its legs for its appliances by their nameplates; without any, for half its breaker's rating (common practice).",
+    "Spaces are numbered odd on the left and even on the right (common practice): go by the numbers on the panel itself.",
+    "Use breakers that the panel's label lists, and torque every terminal to the maker's value.",
+)
+
+
+def _section(survey: Survey, each: Panel) -> Section:
+    rows = list(_rows(survey, each))
+    return Section(
+        named(each),
+        (
+            *table("The panel", _FACTS, _facts(survey, each)),
+            *table("Spaces", _COLUMNS, rows),
+            *table("Load on each leg", _LEGS, _legs(survey, each)),
+            *table("Directory to print", _DIRECTORY, _directory(survey, each)),
+        ),
+    )
+
+
+def slots(survey: Survey, each: Panel) -> list[tuple[tuple[int, ...], Slot]]:
+    """What starts at a panel with its spaces, in their order; circuits without spaces and feeders come last."""
+    circuits: list[tuple[tuple[int, ...], Slot]] = [
+        (tuple(sorted(circuit.position)) if circuit.knows("position") else (), circuit) for circuit in circuits_of(survey, each)
+    ]
+    feeders: list[tuple[tuple[int, ...], Slot]] = [((), feeder) for feeder in feeders_from(survey, each)]
+    return sorted([*circuits, *feeders], key=lambda slot: (not slot[0], slot[0]))
+
+
+def breakers_at(survey: Survey, each: Panel) -> list[Slot]:
+    """One for each breaker to buy: both halves of a multiwire circuit on one breaker count once."""
+    found: list[Slot] = []
+    for spaces, slot in slots(survey, each):
+        shared = isinstance(slot, Circuit) and any(
+            isinstance(other, Circuit) and spaces and slot.position == other.position and opens_together(survey, (slot, other))
+            for other in found[-2:]
+        )
+        if not shared:
+            found.append(slot)
+    return found
+
+
+def _facts(survey: Survey, each: Panel) -> list[tuple[Cell, ...]]:
+    taken = sum(poles_of(circuit) or 1 for circuit in circuits_of(survey, each))
+    taken += sum(1 if has_one_leg(feeder) else 2 for feeder in feeders_from(survey, each))
+    facts = [("Kind", stated(each, "kind")), ("Bus", _amps(each, "bus_rating")), ("Main breaker", _amps(each, "main_rating"))]
+    spaces = f"{each.spaces} spaces" if each.knows("spaces") else "spaces not stated"
+    facts += [("Spaces", f"{taken} poles used of {spaces}"), ("Neutral and enclosure", stated(each, "neutral_bond"))]
+    rows: list[tuple[Cell, ...]] = [(Cell(head), text(words, each.pointer)) for head, words in facts]
+    rows.append((Cell("Place"), place_told(survey, each)))
+    if each.knows("supply"):
+        rows.append((Cell("Fed by"), named(survey.plan.supplies[each.supply])))
+    return rows
+
+
+def _amps(part: Panel, fact: str) -> str:
+    return f"{getattr(part, fact):g} A" if part.knows(fact) else NOT_STATED
+
+
+def _rows(survey: Survey, each: Panel) -> Iterator[tuple[Cell, ...]]:
+    """A row a breaker and a row a free space, by their numbers; what has no space comes last."""
+    rows: list[tuple[float, tuple[Cell, ...]]] = []
+    placed = slots(survey, each)
+    for spaces, slot in placed:
+        where = text(", ".join(map(str, spaces)) or "not stated", slot.pointer)
+        told = _circuit(survey, slot) if isinstance(slot, Circuit) else _feeder(slot)
+        rows.append((spaces[0] if spaces else math.inf, (where, *told)))
+    used = {number for spaces, _ in placed for number in spaces}
+    free = [number for number in range(1, each.spaces + 1) if number not in used] if each.knows("spaces") else []
+    unplaced = any(not spaces for spaces, _ in placed)
+    spare = Cell("spare, or taken by what has no space stated" if unplaced else "spare")
+    blank = (Cell(),) * (len(_COLUMNS) - 2)
+    rows += [(number, (text(number, each.pointer), spare, *blank)) for number in free]
+    yield from (row for _, row in sorted(rows, key=lambda row: row[0]))
+
+
+def _circuit(survey: Survey, circuit: Circuit) -> tuple[Cell, ...]:
+    protects = circuit.breaker.protects if circuit.knows("breaker") and circuit.breaker.knows("protects") else None
+    poles = poles_of(circuit)
+    return (
+        named(circuit),
+        directory_of(circuit),
+        measured(lambda: amperes(circuit.breaker.rating), circuit.pointer),
+        Cell(count(poles) if poles else None, circuit.pointer),
+        text(PROTECTS[protects] if protects is not None else NOT_STATED, circuit.pointer),
+        text(_wire(circuit), circuit.pointer),
+        text(" and ".join(circuit.legs) if circuit.knows("legs") else NOT_STATED, circuit.pointer),
+        measured(lambda: amperes(leg_weight(survey, circuit)), circuit.pointer),
+    )
+
+
+def directory_of(circuit: Circuit) -> Cell:
+    """The circuit's own text in the directory, else its name."""
+    if circuit.knows("directory") and circuit.directory.strip():
+        return text(circuit.directory, circuit.where("directory"))
+    return said(lambda name: name(circuit), circuit.pointer)
+
+
+def _wire(circuit: Circuit | Supply) -> str:
+    fact = "conductor" if isinstance(circuit, Circuit) else "conductors"
+    if not circuit.knows(fact):
+        return NOT_STATED
+    wire = getattr(circuit, fact)
+    known = [words_of(getattr(wire, each)) for each in ("size", "material", "type") if wire.knows(each)]
+    ground = f"grounding {wire.grounding}" if wire.knows("grounding") else ""
+    return ", ".join(each for each in (" ".join(known), ground) if each) or NOT_STATED
+
+
+def _feeder(feeder: Supply) -> tuple[Cell, ...]:
+    rating = Cell(amperes(feeder.overcurrent) if feeder.knows("overcurrent") else None, feeder.where("overcurrent"))
+    legs = "one" if has_one_leg(feeder) else "A and B"
+    poles = Cell(count(1 if has_one_leg(feeder) else 2), feeder.pointer)
+    wire = text(_wire(feeder), feeder.pointer)
+    return (
+        named(feeder),
+        said(lambda name: f"Feeder: {name(feeder)}"),
+        rating,
+        poles,
+        Cell("overcurrent only"),
+        wire,
+        Cell(legs),
+        Cell(),
+    )
+
+
+def _legs(survey: Survey, each: Panel) -> list[tuple[Cell, ...]]:
+    if not circuits_of(survey, each):
+        return []
+    if each.knows("supply") and has_one_leg(survey.plan.supplies[each.supply]):
+        return [(Cell("one leg: nothing to balance"), Cell())]
+    try:
+        legs = leg_loads(survey, each)
+    except UnknownFact as unknown:
+        return [(text(f"not worked out: {unknown.pointer} is not stated"), Cell(None, unknown.pointer))]
+    apart = abs(legs[Leg.A] - legs[Leg.B])
+    rows = [(Cell(f"Leg {leg.value}"), Cell(amperes(legs[leg]), each.pointer)) for leg in Leg]
+    return [*rows, (Cell("Apart"), Cell(amperes(apart), each.pointer))]
+
+
+def _directory(survey: Survey, each: Panel) -> list[tuple[Cell, ...]]:
+    """Odd spaces at the left, even at the right; those past the last used one are left off only where spaces are not stated."""
+    at: dict[int, Slot] = {}
+    for spaces, slot in slots(survey, each):
+        for number in spaces:
+            at.setdefault(number, slot)
+    last = max((each.spaces if each.knows("spaces") else 0, *at))
+    return [
+        (
+            Cell(str(left)),
+            _entry(at.get(left)),
+            *((Cell(str(left + 1)), _entry(at.get(left + 1))) if left < last else (Cell(), Cell())),
+        )
+        for left in range(1, last + 1, 2)
+    ]
+
+
+def _entry(slot: Slot | None) -> Cell:
+    if slot is None:
+        return Cell("spare")
+    return directory_of(slot) if isinstance(slot, Circuit) else said(lambda name: name(slot), slot.pointer)
