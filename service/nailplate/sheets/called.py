@@ -1,6 +1,6 @@
 """How the tables of a sheet call parts of the plan: names cut where they are long, with the whole beside; cables and boxes by kind."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from typing import Final
 
 from nailplate.plan import Cable, Part, Pointer, UnknownFact
@@ -32,6 +32,11 @@ def said(words: Callable[[Name], str], at: Pointer | None = None) -> Cell:
     """A cell of words in which parts are named."""
     short, whole = words(short_name), words(whole_name)
     return Cell(short, at, whole if whole != short else None)
+
+
+def listed(parts: Sequence[Part], lead: str = "", tail: str = "", at: Pointer | None = None) -> Cell:
+    """A cell that names several parts, between words of our own."""
+    return said(lambda name: f"{lead}{'; '.join(name(each) for each in parts)}{tail}", at)
 
 
 def named(part: Part) -> Cell:

@@ -6,7 +6,7 @@ from typing import Final
 from nailplate.calc.switching import CableEnd, Role
 from nailplate.plan import Box, Cable, Room, RoomPlace, Wall, WallPlace
 from nailplate.plan.words import Cavity, How
-from nailplate.sheets.called import Name, named, said, text
+from nailplate.sheets.called import Name, listed, named, said, text
 from nailplate.sheets.carried import joints_by_box
 from nailplate.sheets.drawing.measures import BY_TAPE, dimension, unit_of
 from nailplate.sheets.drawing.spots import standing_of
@@ -81,7 +81,7 @@ def _walls(survey: Survey) -> Iterator[tuple[Wall, Cell]]:
     runs, boxed = runs_by_wall(survey), survey.once(_boxes_on_walls)
     for wall in survey.plan.walls.values():
         if wall.id in runs or wall.id in boxed:
-            yield wall, said(lambda name, wall=wall: f"Wall: {name(wall)}", wall.pointer)  # type: ignore[misc]
+            yield wall, listed([wall], "Wall: ", at=wall.pointer)
 
 
 def _boxes_on_walls(survey: Survey) -> dict[str, list[Box]]:
@@ -192,9 +192,8 @@ def _caps(survey: Survey, box: Box, where: Cell) -> Iterator[Item]:
     for _, joint in joints_by_box(survey).get(str(box.pointer), []):
         ends = [end for end in joint.ends if isinstance(end, CableEnd)]
         if (len(joint.ends) == 1 and ends) or joint.net.role is Role.SPARE:
-            colors = ", ".join(f"{end.color} of {{}}" for end in ends)
             cables = [survey.plan.cables[end.cable] for end in ends]
-            yield where, "cap", said(lambda name, c=colors, k=cables: f"{c.format(*(name(each) for each in k))}.", box.pointer)  # type: ignore[misc]
+            yield where, "cap", listed(cables, f"{', '.join(end.color for end in ends)} of ", ".", box.pointer)
 
 
 # Panels and foam
@@ -212,6 +211,9 @@ def _panels(survey: Survey) -> Iterator[Item]:
             yield where, "photograph", text("The open panel, labels readable, and the wall over it.", panel.pointer)
 
 
+_FOAM_OFF: Final = "; foam stays off a luminaire that is not listed for it (110.3(B))."
+
+
 def _foam(survey: Survey) -> Iterator[Item]:
     foamed = [wall for wall in survey.plan.walls.values() if wall.knows("cavity") and wall.cavity is Cavity.SPRAY_FOAM]
     ceilings = list(_foamed_ceilings(survey))
@@ -223,17 +225,11 @@ def _foam(survey: Survey) -> Iterator[Item]:
     for wall in foamed:
         boxes = boxed.get(wall.id, [])
         if boxes:
-            yield (
-                named(wall),
-                "mask",
-                said(lambda name, b=boxes: f"Before the foam: {'; '.join(name(each) for each in b)}.", wall.pointer),
-            )  # type: ignore[misc]
+            yield named(wall), "mask", listed(boxes, "Before the foam: ", ".", wall.pointer)
         if runs_by_wall(survey).get(wall.id):
             yield named(wall), "look", text("Every cable is fastened so that foam cannot push it to a face.", wall.pointer)
     for where, boxes in ceilings:
-        words = "; foam stays off a luminaire that is not listed for it (110.3(B))."
-        told = said(lambda name, b=boxes: f"Before the foam: {'; '.join(name(each) for each in b)}{words}", where.at)  # type: ignore[misc]
-        yield where, "mask", told
+        yield where, "mask", listed(boxes, "Before the foam: ", _FOAM_OFF, where.at)
     yield (
         house,
         "look",

@@ -257,7 +257,7 @@ def _keep_out(runs: list[Run]) -> Iterator[tuple[Cell, ...]]:
 
 
 def _elsewhere(survey: Survey, runs: list[Run]) -> list[tuple[Cell, ...]]:
-    rows = []
+    rows: list[tuple[Cell, ...]] = []
     for run in runs:
         bored = run.segment.how in (How.BORED, How.NOTCH)
         level = named(survey.plan.levels[run.level]) if run.level is not None else Cell()

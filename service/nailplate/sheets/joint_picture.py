@@ -57,7 +57,7 @@ def joint_picture(name: str, joints: Sequence[JointLines]) -> Markup:
     frame = element(
         "rect", x=_LEFT + 4, y=2.0, width=_RIGHT - _LEFT - 8, height=top, fill="none", stroke="#555", stroke_dasharray="4 3"
     )
-    size = {"viewBox": f"0 0 {WIDTH:g} {top + 6:g}", "width": WIDTH, "height": top + 6}
+    box = f"0 0 {WIDTH:g} {top + 6:g}"
     return element(
         "svg",
         title,
@@ -67,13 +67,15 @@ def joint_picture(name: str, joints: Sequence[JointLines]) -> Markup:
         role="img",
         font_size=10.0,
         font_family="sans-serif",
-        **size,
+        viewBox=box,
+        width=WIDTH,
+        height=top + 6,
     )
 
 
 def _joint(joint: JointLines, top: float) -> list[Markup]:
-    middle = (_DOT, top + (joint.rows - 1) * ROW / 2)
-    parts = [_letters(joint.carries, _DOT, middle[1] + ROW * 0.8, "middle")]
+    middle = (_DOT, top + (joint.rows - 2) * ROW / 2)
+    parts = [_letters(joint.carries, _DOT, top + (joint.rows - 1) * ROW - 2, "middle")]
     for number, lead in enumerate(joint.leads):
         y = top + number * ROW
         stroke = _STROKES.get(lead.color.split(" ")[0], "#888")

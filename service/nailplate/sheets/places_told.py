@@ -25,9 +25,9 @@ def by_room(survey: Survey, parts: Iterable[Placed]) -> list[tuple[Cell, list[Pl
         at = standing_of(survey, part)
         target = nowhere if at is None else found[at.drawn.id] if at.drawn is not None else outside
         target.append(part)
-    rooms = [(_room_title(survey, room), each) for room, each in found.items() if each]
-    rest = [(Cell("Outside every room drawn"), outside), (Cell("Place not stated"), nowhere)]
-    return [*rooms, *((title, each) for title, each in rest if each)]
+    told = [(_room_title(survey, room), each) for room, each in found.items()]
+    told += [(Cell("Outside every room drawn"), outside), (Cell("Place not stated"), nowhere)]
+    return [(title, each) for title, each in told if each]
 
 
 def _room_title(survey: Survey, room_id: str) -> Cell:

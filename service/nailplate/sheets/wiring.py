@@ -7,7 +7,7 @@ from nailplate.calc.steps import CalculationError
 from nailplate.calc.switching import CableEnd, Joint, Role, Switch, Terminal, Wiring, truth_table
 from nailplate.plan import Box, Control, Device
 from nailplate.plan.words import Ways
-from nailplate.sheets.called import Name, cable_kind, named, said, short_name, text
+from nailplate.sheets.called import Name, cable_kind, listed, named, said, short_name, text
 from nailplate.sheets.carried import joints_by_box, net_told, wirings
 from nailplate.sheets.drawing.measures import unit_of
 from nailplate.sheets.ends_told import part_at_end
@@ -60,7 +60,7 @@ def _controls(survey: Survey) -> Iterator[tuple[Cell, ...]]:
 
 def _devices(survey: Survey, ids: Sequence[str]) -> Cell:
     devices = [survey.plan.devices[each] for each in ids]
-    return said(lambda name: "; ".join(name(each) for each in devices), devices[0].pointer)
+    return listed(devices, at=devices[0].pointer)
 
 
 def proved(solved: Wiring, control: Control) -> tuple[Measure | None, str]:
@@ -167,7 +167,7 @@ def _way(survey: Survey, part: Box | Device, end: CableEnd, name: Name) -> str:
 def _terminal(survey: Survey, end: Terminal, name: Name) -> str:
     if not end.device:
         return f"feed, {end.name}"
-    return f"{name(survey.plan.devices[end.device])}: {end.name}"
+    return f"{end.name} of {name(survey.plan.devices[end.device])}"
 
 
 def _lines(survey: Survey, part: Box | Device, joint: Joint) -> JointLines:
