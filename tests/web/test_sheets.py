@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from nailplate.sheets.drawing.pdf import pdf_of
+from nailplate.sheets.drawing.pdf import _FAMILY, _in_helvetica, pdf_of
 from nailplate.sheets.drawing.svg import Markup
 from nailplate.sheets.orders import ExtraMissing
 from sheets.reading_svg import SVG, anchors
@@ -100,6 +100,21 @@ def test_a_pdf_is_of_the_papers_size(service: Served) -> None:
 
 
 def test_without_the_extra_a_pdf_is_refused_in_words(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setitem(__import__("sys").modules, "cairosvg", None)
+    monkeypatch.setitem(__import__("sys").modules, "svglib.svglib", None)
     with pytest.raises(ExtraMissing, match="nailplate\\[pdf\\]"):
         pdf_of(Markup("<svg/>"))
+
+
+def test_a_pdf_is_the_same_each_time_and_its_lettering_can_be_read() -> None:
+    sheet = Markup(
+        '<svg xmlns="http://www.w3.org/2000/svg" width="2in" height="1in"><text x="9" y="9">Łódź café 12″</text></svg>'
+    )
+    first = pdf_of(sheet)
+    assert first == pdf_of(sheet)
+    assert b"/BaseFont /Helvetica" in first
+    assert [_in_helvetica(letter) for letter in "Łódźé中″"] == [*"Lódzé中″"]
+
+
+def test_every_sheets_lettering_is_put_into_helvetica(service: Served) -> None:
+    """Its family stands in the style as pdf.py looks for it: else a machine's own fonts would be asked for."""
+    assert _FAMILY in order(service, WREN).text
