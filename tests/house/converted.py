@@ -6,12 +6,22 @@ from pathlib import Path
 import nailplate
 
 ROOT = Path(nailplate.__file__).parent
-FAMILIES = ("box_fill", "placement", "rough_in")
+FAMILIES = ("box_fill", "placement", "rough_in", "circuits", "loads")
 ROOMS = ("calc", "calculations", "render", "web", "wire")
 """Rooms besides rules and survey, whole."""
 NOT_YET: tuple[str, ...] = ("survey/receptacles/bath_zones.py", "remedies/changed_breakers.py")
 """Modules of those that are still to come."""
-SURVEY_WINGS: tuple[str, ...] = ("boxes", "equipment", "outdoors", "receptacles", "remedies", "rough_in", "space")
+SURVEY_WINGS: tuple[str, ...] = (
+    "boxes",
+    "equipment",
+    "outdoors",
+    "receptacles",
+    "remedies",
+    "rough_in",
+    "space",
+    "wiring",
+    "loads",
+)
 """Folders of ``survey`` and of ``remedies`` (as ``remedies``) that are converted whole."""
 
 

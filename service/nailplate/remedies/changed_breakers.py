@@ -12,8 +12,6 @@ from nailplate.survey.loads import Attached, Trade, fed_by
 from nailplate.survey.wiring import Wire, bearing, has_ampacity, unadjusted, wires_of
 from nailplate.units import Amperes, amperes, reaches, shown, within, written
 
-ANY_OUTLETS: Final = Amperes(20.0)
-"""210.23: circuits of several outlets over it feed one kind of equipment only; of 25 A, 35 A and 45 A there are none (210.18)."""
 SMALLEST_BREAKER: Final = 15.0
 TWENTY: Final = 20.0
 WITH_A_QUARTER: Final = 1.25
@@ -23,7 +21,8 @@ def on_breaker(circuit: Circuit, rating: Amperes, survey: Survey, load: float = 
     """The circuit on a breaker of ``rating``, with wire that suits it and carries ``load``."""
     if not (circuit.knows("breaker") and circuit.breaker.knows("rating")):
         return ()
-    if not within(rating, ANY_OUTLETS) and rating != circuit.breaker.rating and _feeds_several(circuit, survey):
+    over = not within(rating, survey.amperes("several_outlets_rating"))
+    if over and rating != circuit.breaker.rating and _feeds_several(circuit, survey):
         return (Remedy("Move some of its load to another circuit: several outlets are fed from 15 A or 20 A."),)
     breaker = shown(amperes(rating))
     change = state(circuit.breaker, "rating", written(amperes(rating)))

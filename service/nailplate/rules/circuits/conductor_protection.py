@@ -30,6 +30,15 @@ from nailplate.rules.circuits.protected_wire import wire_outcomes
             "240.4", seen=(2017, 2020, 2023), note="public copies of code text and trade press on 240.4(B) and (D)"
         )
     },
+    limits=(
+        "armored_relief_each",
+        "armored_relief_size",
+        "armored_relief_together",
+        "cables_without_adjustment",
+        "several_outlets_rating",
+        "short_run_length",
+        "short_run_share",
+    ),
     needs=("breaker.rating",),
     hazards=(Hazard.OVERHEATING, Hazard.FIRE),
 )

@@ -36,11 +36,7 @@ from nailplate.survey.wiring import cables_at, circuits_in_box, node_of_device
 from nailplate.terms import Material
 from nailplate.units import amperes, count, reaches, shown, within, written
 
-WIRE = "12 AWG"
-"""The smallest copper wire for that rating, 240.4(D)."""
 RATINGS = (15.0, 20.0)
-HIGHEST = 66.0
-"""5 1/2 ft: a receptacle higher up is none of 210.52(A)."""
 COUNTER_HEIGHT = 34.0
 """Inches above the floor from which a kitchen's wall receptacle serves a counter; lower ones serve the floor."""
 COLD = frozenset({ApplianceKind.REFRIGERATOR})
@@ -134,7 +130,7 @@ def _to_rating(circuit: Circuit, job: Job) -> Remedy:
             f"Use a {shown(job.measure('reserved_circuit_rating'))} breaker; the wire is large enough for it.", change
         )
     return Remedy(
-        f"Pull {WIRE} copper or larger all the way, and use a {shown(job.measure('reserved_circuit_rating'))} breaker."
+        f"Pull {job.size('kitchen_circuit_wire')} copper or larger all the way, and use a {shown(job.measure('reserved_circuit_rating'))} breaker."
     )
 
 
@@ -143,7 +139,10 @@ def _wire_bears_it(circuit: Circuit, job: Job) -> bool:
     wires: list[Cable | Conductors] = [*cables, *([circuit.conductor] if circuit.knows("conductor") else [])]
     larger = job.edition.conductors.larger
     return bool(wires) and all(
-        each.knows("size", "material") and each.material is Material.COPPER and not larger(WIRE, each.size) for each in wires
+        each.knows("size", "material")
+        and each.material is Material.COPPER
+        and not larger(job.size("kitchen_circuit_wire"), each.size)
+        for each in wires
     )
 
 
@@ -216,7 +215,7 @@ def _serves_kitchen(device: Device, job: Job) -> bool:
     if (served and all(_fastened(each) for each in served)) or (device.knows("in_cabinet") and device.in_cabinet):
         return False
     ordinary = within(device.voltage, LINE_TO_NEUTRAL) and device.rating in RATINGS
-    return ordinary and within(place_of(job.survey, device).height, HIGHEST)
+    return ordinary and within(place_of(job.survey, device).height, job.inches("wall_receptacle_highest"))
 
 
 def _served_by(device: Device, job: Job) -> list[Appliance]:
@@ -254,7 +253,7 @@ def _unserved(device: Device, job: Job) -> Outcome | None:
 def _may_be_a_clocks(device: Device, job: Job) -> bool:
     """A single receptacle high on the wall of one of the places served, and nothing says what it is for."""
     room = standing(job.survey, device).room
-    high = not within(place_of(job.survey, device).height, HIGHEST)
+    high = not within(place_of(job.survey, device).height, job.inches("wall_receptacle_highest"))
     in_cabinet = device.knows("in_cabinet") and device.in_cabinet
     single = not device.knows("contacts") or device.contacts == 1
     placed = room is not None and bool(FOOD_ROOMS.intersection(room.uses))

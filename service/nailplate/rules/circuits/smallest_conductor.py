@@ -35,7 +35,7 @@ from nailplate.rulekit import (
     state,
 )
 from nailplate.survey.names import name_of
-from nailplate.survey.wiring import LEAST_SIZE, Wire, bearing, cables_carrying, carried, material_of, under_least
+from nailplate.survey.wiring import Wire, bearing, cables_carrying, carried, least_size, material_of, under_least
 from nailplate.units import reaches
 
 SIXTEEN: Final = "16 AWG"
@@ -47,6 +47,7 @@ NEUTRAL: Final = "neutral"
     over=Circuit,
     severity=Severity.DANGER,
     subjects=(Subject.BREAKERS_AND_WIRE,),
+    limits=("smallest_copper_wire", "smallest_aluminum_wire"),
     provisions=("small_wire_in_more_uses",),
     cites={
         "nec-2017": Cite("310.106(A), 210.19(A)(3)", note="from memory"),
@@ -96,7 +97,7 @@ def _not_known(wire: Wire) -> Outcome:
 
 
 def _too_small(wire: Wire) -> Outcome:
-    least, enough = LEAST_SIZE[material_of(wire)], _large_enough(wire)
+    least, enough = least_size(wire), _large_enough(wire)
     what = name_of(wire.cable) if wire.cable is not None else f"The wire of circuit {name_of(wire.circuit)}"
     material = material_of(wire).value.replace("_", "-").replace("-aluminum", " aluminum")
     cable, conductor = wire.cable, wire.circuit.conductor if wire.cable is None else None
@@ -113,7 +114,7 @@ def _too_small(wire: Wire) -> Outcome:
 
 def _large_enough(wire: Wire) -> str:
     """The smallest size that its breaker may guard, as far as that is known; never under the least."""
-    edition, least = wire.edition, LEAST_SIZE[material_of(wire)]
+    edition, least = wire.edition, least_size(wire)
     if not (wire.circuit.knows("breaker") and wire.circuit.breaker.knows("rating")):
         return least
     for size in edition.conductors.rising(edition.ampacity.of(material_of(wire))[Column.C60]):

@@ -103,7 +103,10 @@ def _of_feeder(circuit: Circuit, job: Job) -> float:
     try:
         run = _feeder_run(supply, job) if carries_whole_dwelling(job.survey, supply) else None
         return voltage_drop(run, job.edition).percent if run else 0.0
-    except (UnknownFact, CalculationError):
+    except (
+        UnknownFact,
+        CalculationError,
+    ):  # unknown: the feeder is left out, and its facts are asked for by the rules on loads
         return 0.0
 
 

@@ -30,13 +30,13 @@ from nailplate.survey.wiring.control_parts import ControlFault, control_parts
 from nailplate.survey.wiring.multiwire import Pair, opens_together, pairs_begun_by, ties_of
 from nailplate.survey.wiring.wired_together import Together, closing_cables, wired_together
 from nailplate.survey.wiring.wires import (
-    LEAST_SIZE,
     METHODS,
     Bearing,
     Wire,
     bearing,
     column_of,
     has_ampacity,
+    least_size,
     material_of,
     method_of,
     open_facts,
@@ -55,7 +55,6 @@ from nailplate.survey.wiring.wiring_nodes import (
 
 __all__ = [
     "LEAST_IN_CABLE",
-    "LEAST_SIZE",
     "METHODS",
     "MOST_NAMED",
     "NOTHING",
@@ -102,6 +101,7 @@ __all__ = [
     "is_bundled_by_closeness",
     "is_power_cable",
     "island_of",
+    "least_size",
     "loop_closed_by",
     "lying_with",
     "material_of",

@@ -16,7 +16,7 @@ from nailplate.survey.wiring.wiring_nodes import Node, ends_of, part_at
 from nailplate.units import Inches, reaches
 
 MAKEUP: Final = 12.0
-"""Inches of cable for makeup at each end of an estimated run (common practice; 300.14 asks for 6 in of free conductor)."""
+"""Inches of cable for makeup at each end of an estimated run (common practice)."""
 
 
 class LengthFrom(StrEnum):

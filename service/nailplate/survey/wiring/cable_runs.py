@@ -24,22 +24,10 @@ STANDARD_AMBIENT: Final = Celsius(30.0)
 """What the ampacity table is made for; a plan that states a warmer place is corrected for it."""
 HOTTEST_ATTIC: Final = Celsius(60.0)
 """140 degF: the most that is usually assumed under a roof (common practice), where a plan leaves an attic's air out."""
-FEW_CABLES: Final = 2
-"""334.80 speaks of more than two cables."""
-SHORT_STRETCH: Final = 120.0
-SHORT_SHARE: Final = 0.1
-"""The exception of 310.14(A)(2): where a run's lower ampacity holds for no more than 10 ft and 10 % of the rest, the rest governs."""
-CONTACT_BARS_EXCEPTION: Final = 2023
-"""The edition from which 334.80 bars that exception in thermal insulation too; in a sealed opening it was barred before."""
 MOST_IN_CABLE: Final = 4
 """Insulated conductors that a cable may have where the plan does not say it (common practice)."""
 WITH_NEUTRAL: Final = 3
 ARMORED: Final = (CableType.AC, CableType.MC)
-RELIEVED_SIZE: Final = "12 AWG"
-RELIEVED_EACH: Final = 3
-RELIEVED_TOGETHER: Final = 20
-"""310.15(C)(1): bundles of AC and MC cable without outer jacket, each of at most three current-carrying 12 AWG copper conductors, are
-not adjusted up to 20 conductors (2023 as read; 310.15(B)(3)(a) in 2017)."""
 NM_LIKE: Final = (CableType.NM_B, CableType.UF_B)
 """334.80, and 340.10(4) for UF cable inside, which follows it."""
 
@@ -61,17 +49,17 @@ class Stretch:
 
 def stretches(survey: Survey, cable: Cable, circuit: Circuit, edition: Edition) -> tuple[Stretch, ...]:
     """Every stretch of the cable's route; one with nothing around it where no route is drawn."""
-    return survey.once(_stretches, cable.id, circuit.id, edition.year)
+    return survey.once(_stretches, cable.id, circuit.id, edition)
 
 
-def _stretches(survey: Survey, cable_id: str, circuit_id: str, year: int) -> tuple[Stretch, ...]:
+def _stretches(survey: Survey, cable_id: str, circuit_id: str, edition: Edition) -> tuple[Stretch, ...]:
     cable, circuit = survey.plan.cables[cable_id], survey.plan.circuits[circuit_id]
     own = tuple(_carrying(survey, cable, strict=strict) for strict in (True, False))
     counted = () if cable.knows("insulated") else (cable.where("insulated"),)
     if not cable.knows("route") or not cable.route:
         ambient = ambient_of(circuit)
         return (Stretch(own[0], own[1], (ambient, ambient), (False, True), (*counted, cable.where("route"))),)
-    return tuple(_stretch(survey, cable, circuit, segment, year) for segment in cable.route)
+    return tuple(_stretch(survey, cable, circuit, segment, edition) for segment in cable.route)
 
 
 def ambient_of(circuit: Circuit) -> Celsius:
@@ -80,14 +68,14 @@ def ambient_of(circuit: Circuit) -> Celsius:
     return circuit.conductor.ambient if known else STANDARD_AMBIENT
 
 
-def _stretch(survey: Survey, cable: Cable, circuit: Circuit, segment: Segment, year: int) -> Stretch:
+def _stretch(survey: Survey, cable: Cable, circuit: Circuit, segment: Segment, edition: Edition) -> Stretch:
     low, high = _ambient(survey, circuit, segment)
     contact = lies_in_insulation(survey, segment)
-    counts = [_together(survey, cable, segment, year, strict=strict) for strict in (True, False)]
+    counts = [_together(survey, cable, segment, edition, strict=strict) for strict in (True, False)]
     missing = [] if cable.knows("insulated") else [cable.where("insulated")]
     missing += [segment.where("ambient")] if low != high else []
     missing += [segment.where("insulation_contact")] if contact is None and _asks_for_insulation(cable) else []
-    missing += _open_of_bundle(survey, cable, segment, year)
+    missing += _open_of_bundle(survey, cable, segment, edition)
     return Stretch(counts[0], counts[1], (low, high), (contact is True, contact is not False), tuple(missing))
 
 
@@ -143,9 +131,9 @@ def _neutral_idle(survey: Survey) -> bool:
     return not any(each.knows("voltage") and each.voltage is SupplyVoltage.V120_208 for each in supplies)
 
 
-def _together(survey: Survey, cable: Cable, segment: Segment, year: int, *, strict: bool) -> Span:
+def _together(survey: Survey, cable: Cable, segment: Segment, edition: Edition, *, strict: bool) -> Span:
     own = _carrying(survey, cable, strict=strict)
-    adjusted = _adjusted(survey, cable, segment, year, strict=strict)
+    adjusted = _adjusted(survey, cable, segment, edition, strict=strict)
     if adjusted is False:
         return own
     each = [_carrying(survey, other, strict=strict) for other in _lying(survey, segment, strict=strict).cables]
@@ -199,7 +187,7 @@ def _lying_at(survey: Survey, cable_id: str, place: int, strict: bool) -> _Lying
     lengths = [segment.bundled_length] if segment.knows("bundled_length") else []
     lengths += [drawn.length] if drawn is not None else []
     every = [*survey.once(_bundles).get(bundle_name(segment) or "", []), *(drawn.cables if drawn else ())]
-    every += hole if len(hole) > FEW_CABLES else ()
+    every += hole if len(hole) > survey.number("cables_without_adjustment") else ()
     return _Lying(list({each.id: each for each in every}.values()), max(lengths, default=None))
 
 
@@ -213,17 +201,17 @@ def _bundles(survey: Survey) -> dict[str, list[Cable]]:
     return found
 
 
-def _adjusted(survey: Survey, cable: Cable, segment: Segment, year: int, *, strict: bool) -> bool | None:
+def _adjusted(survey: Survey, cable: Cable, segment: Segment, edition: Edition, *, strict: bool) -> bool | None:
     """Whether a bundle's ampacity is adjusted here: 334.80 or 310.15(C)(1). None: the plan does not say enough."""
     lying = _lying(survey, segment, strict=strict)
     together = lying.cables
-    if len(together) < FEW_CABLES:
+    if len(together) <= 1:
         return False
     short = _short_stretch(survey, cable, lying, strict=strict)
-    many = _many_nm(together)
+    many = _many_nm(survey, together)
     sealed, contact = (_said(segment, "sealed"), lies_in_insulation(survey, segment)) if many else (False, False)
     long = not within(lying.length, survey.inches("bundled_cables_apart")) if lying.length is not None else None
-    if year < CONTACT_BARS_EXCEPTION:
+    if not edition.holds("insulation_bars_short_run_exception"):
         contact = _both(contact, _opposite(short))
     return _either(sealed, contact, _both(long, _opposite(short), _opposite(_relieved(survey, together))))
 
@@ -239,10 +227,11 @@ def _may_be_relieved(survey: Survey, cables: list[Cable]) -> bool:
     """As far as the plan says, with the most conductors that it can mean."""
     armored = all(each.knows("type") and each.type in ARMORED for each in cables)
     copper = all(not each.knows("material") or each.material is Material.COPPER for each in cables)
-    size = all(not each.knows("size") or each.size == RELIEVED_SIZE for each in cables)
+    size = all(not each.knows("size") or each.size == survey.size("armored_relief_size") for each in cables)
     bare = not any(each.knows("outer_jacket") and each.outer_jacket for each in cables)
     counts = [_carrying(survey, each, strict=True)[1] for each in cables]
-    return armored and copper and size and bare and max(counts) <= RELIEVED_EACH and sum(counts) <= RELIEVED_TOGETHER
+    each_most, together_most = survey.number("armored_relief_each"), survey.number("armored_relief_together")
+    return armored and copper and size and bare and max(counts) <= each_most and sum(counts) <= together_most
 
 
 def _open_of_armor(cables: list[Cable]) -> Iterator[Pointer]:
@@ -250,27 +239,29 @@ def _open_of_armor(cables: list[Cable]) -> Iterator[Pointer]:
         yield from (cable.where(name) for name in ("size", "outer_jacket") if not cable.knows(name))
 
 
-def _many_nm(cables: list[Cable]) -> bool:
-    return len([cable for cable in cables if not cable.knows("type") or cable.type in NM_LIKE]) > FEW_CABLES
+def _many_nm(survey: Survey, cables: list[Cable]) -> bool:
+    return len([cable for cable in cables if not cable.knows("type") or cable.type in NM_LIKE]) > survey.number(
+        "cables_without_adjustment"
+    )
 
 
 def _short_stretch(survey: Survey, cable: Cable, lying: _Lying, *, strict: bool) -> bool | None:
     """Whether the exception holds: by the strict reading for this cable alone, by the other for the circuit as a whole."""
     if lying.length is None:
         return None
-    if not within(lying.length, SHORT_STRETCH):
+    if not within(lying.length, survey.inches("short_run_length")):
         return False
     run = [cable] if strict or not cable.knows("circuit") else survey.cables_on_circuit[cable.circuit]
     known = sum(each.length for each in run if each.knows("length"))
-    if within(lying.length, SHORT_SHARE * (known - lying.length)):
+    if within(lying.length, survey.share("short_run_share") * (known - lying.length)):
         return True
     return False if all(each.knows("length") for each in run) else None
 
 
-def _open_of_bundle(survey: Survey, cable: Cable, segment: Segment, year: int) -> Iterator[Pointer]:
-    if _adjusted(survey, cable, segment, year, strict=True) is None:
+def _open_of_bundle(survey: Survey, cable: Cable, segment: Segment, edition: Edition) -> Iterator[Pointer]:
+    if _adjusted(survey, cable, segment, edition, strict=True) is None:
         lying = _lying(survey, segment, strict=True)
-        names = ("sealed", "insulation_contact", "bundled_length") if _many_nm(lying.cables) else ("bundled_length",)
+        names = ("sealed", "insulation_contact", "bundled_length") if _many_nm(survey, lying.cables) else ("bundled_length",)
         yield from (segment.where(name) for name in names if not segment.knows(name))
         if _may_be_relieved(survey, lying.cables):
             yield from _open_of_armor(lying.cables)

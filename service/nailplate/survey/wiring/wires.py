@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from dataclasses import replace as altered
-from typing import Final
 
 from nailplate.calc.ampacity import ConductorUse, Method, ampacity
 from nailplate.calc.overcurrent import OvercurrentLimit, max_overcurrent
@@ -21,10 +20,6 @@ METHODS = {
     CableType.RACEWAY: Method.RACEWAY,
 }
 """The wiring method of a cable as the ampacity calculation knows it."""
-
-
-LEAST_SIZE: Final = {Material.COPPER: "14 AWG", Material.ALUMINUM: "12 AWG", Material.COPPER_CLAD_ALUMINUM: "12 AWG"}
-"""310.3(A) and, for nonmetallic-sheathed cable, 334.104: the least of a branch circuit's wires."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,10 +163,15 @@ def _open_receptacles(circuit: Circuit, survey: Survey) -> Iterator[Pointer]:
         yield from unknown or [survey.plan.where("devices")]
 
 
+def least_size(wire: Wire) -> str:
+    """The smallest wire of a branch circuit in its material."""
+    return wire.edition.size("smallest_copper_wire" if material_of(wire) is Material.COPPER else "smallest_aluminum_wire")
+
+
 def under_least(wire: Wire) -> bool:
     """Whether it is smaller than any wire of a branch circuit may be."""
     area = wire.edition.conductors.area
-    return wire.size in area and not reaches(area[wire.size], area[LEAST_SIZE[material_of(wire)]])
+    return wire.size in area and not reaches(area[wire.size], area[least_size(wire)])
 
 
 def has_ampacity(wire: Wire) -> bool:
