@@ -30,6 +30,17 @@ NOT_READERS = ("nailplate.plan", "nailplate.wire", "rules.", "house.")
 LAW = {
     "basis": {
         "edition": "2023",
+        "regime": "recreational_vehicle",
+        "rulings": {
+            "sink": {
+                "rule": "gfci-other-classes",
+                "part": "/devices/r",
+                "reading": "pass",
+                "by": "inspector",
+                "date": "2026-10-01",
+                "note": "letter 1",
+            }
+        },
         "amendments": {
             "a": {
                 "change": "severity",
@@ -40,12 +51,26 @@ LAW = {
             }
         },
     },
+    "levels": {"m": {"kind": "storey"}},
+    "rooms": {"k": {"level": "m", "outline": [[0, 0], [60, 0], [60, 72], [0, 72]], "uses": ["kitchen"]}},
+    "fixtures": {"s": {"kind": "kitchen_sink", "room": "k", "bowl": [[10, 4], [26, 4], [26, 18], [10, 18]]}},
+    "circuits": {"c": {"voltage": 120, "breaker": {"rating": 20, "protects": "none"}}},
+    "devices": {
+        "r": {
+            "kind": "receptacle",
+            "rating": 20,
+            "voltage": 125,
+            "gfci": False,
+            "circuit": "c",
+            "at": {"room": "k", "point": [30, 2], "height": 42},
+        }
+    },
     "boxes": {"b": {"depth": 0.25}},
     "suppressions": {
         "s": {"rule": "box-depth", "part": "/boxes/b", "reason": "seen", "accepted_by": "inspector", "until": "2030-01-01"}
     },
 }
-"""What the houses leave out: an amended severity, and a finding that somebody accepted."""
+"""What the houses leave out: an amended severity, a ruling, and a finding that somebody accepted."""
 
 
 def kinds(kind: type[Facts] = Plan, seen: dict[str, type[Facts]] | None = None) -> dict[str, type[Facts]]:

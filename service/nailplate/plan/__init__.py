@@ -1,6 +1,6 @@
 """The plan as drawn: parts, where each is written, the facts known about it."""
 
-from nailplate.plan.document import MAP_NAMES, PART_KINDS, Amendment, Basis, Plan, Suppression, due
+from nailplate.plan.document import MAP_NAMES, PART_KINDS, Amendment, Basis, Plan, Ruling, Suppression, due
 from nailplate.plan.facts import Facts, Part, Stage
 from nailplate.plan.faults import Fault, FaultCode, PlanRefused, UnknownFact
 from nailplate.plan.house import Ceiling, Counter, Fixture, Level, Opening, Place, Room, RoomPlace, Stair, Wall, WallPlace
@@ -51,6 +51,7 @@ __all__ = [
     "Pointer",
     "Room",
     "RoomPlace",
+    "Ruling",
     "Segment",
     "Stage",
     "Stair",

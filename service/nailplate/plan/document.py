@@ -38,6 +38,18 @@ class Amendment(Part):
 
 
 @drawn
+class Ruling(Part):
+    """An answer of the authority having jurisdiction: it settles a judgement, of severity danger too."""
+
+    rule: Annotated[str, Doc("the rule's id"), Needed]
+    part: Annotated[str, Doc("JSON Pointer of the part, e.g. `/devices/kit-2`"), Needed]
+    reading: Annotated[words.RuledAs, Doc("the reading that holds: one of those that the judgement gives"), Needed]
+    by: Annotated[str, Doc("who answered, by name and office"), Needed]
+    date: Annotated[Date, Doc("the day of the answer"), Needed]
+    note: Annotated[str, Doc("what was answered, or where it is kept")]
+
+
+@drawn
 class Basis(Facts):
     """What the house is judged by."""
 
@@ -53,6 +65,9 @@ class Basis(Facts):
     jurisdiction: Annotated[str, Doc("where it is built")]
     residential_code: Annotated[words.ResidentialCode, Doc("the IRC edition in force")]
     amendments: Annotated[dict[str, Amendment], Doc("local changes to the code")]
+    rulings: Annotated[
+        dict[str, Ruling], Doc("what the authority having jurisdiction answered where the code can be read two ways")
+    ]
 
 
 @drawn

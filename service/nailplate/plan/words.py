@@ -32,6 +32,13 @@ class Regime(StrEnum):
     UNDECIDED = "undecided"
 
 
+class RuledAs(StrEnum):
+    """How an authority read the code's words for one place."""
+
+    PASS = "pass"
+    VIOLATION = "violation"
+
+
 class Provision(StrEnum):
     """A permanent provision that makes a dwelling unit."""
 

@@ -30,6 +30,7 @@ from nailplate.review.report import (
     Verdict,
 )
 from nailplate.review.required import Required
+from nailplate.review.rulings import ruled
 from nailplate.review.selection import EVERYTHING, Selection, SelectionError, check_names, chosen, listed, stamp
 from nailplate.review.subjects import judges_the_drawing, not_checked_lines, not_covered_of
 from nailplate.review.suppressions import settled
@@ -99,9 +100,11 @@ def _check(plan: Plan, catalog: Catalog, options: Options, digest: str | None) -
         findings, coverage = _run(rule, severity, job, stage, required)
         found += findings
         covered.append(coverage)
-    ordered = _ordered(plan, found)
     left_out = {each.rule for each in not_run}
+    found, passed = ruled(plan, found, left_out)
+    ordered = _ordered(plan, found)
     standing, accepted = settled(plan, ordered, options.today, left_out) if options.heed_suppressions else (ordered, [])
+    accepted = [*accepted, *_ordered(plan, passed)]
     marked, accepted, against = compared(standing, accepted, options.baseline, left_out)
     wanted = listed(options.selection, marked)
     shown = kept_apart(wanted[: options.max_findings])
