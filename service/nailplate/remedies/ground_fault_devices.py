@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from nailplate.plan import Circuit, Device
 from nailplate.plan.trade import NOT_OUTLETS
 from nailplate.plan.wiring import Appliance
-from nailplate.plan.words import DeviceKind, FedFrom, Protects
+from nailplate.plan.words import ApplianceKind, DeviceKind, FedFrom, Protects
 from nailplate.remedies.patches import Operation, Remedy, add, state
 from nailplate.survey.index import Survey
 from nailplate.survey.names import name_of
@@ -57,6 +57,19 @@ def at_breaker(survey: Survey, circuits: Sequence[Circuit], part: Device | Appli
     what = "breaker" if len(circuits) == 1 else "breaker each"
     words = f"Protect circuit {names} with a {_kind(circuits)} {what}. {_also(survey, circuits, part)}"
     return Remedy(words.strip(), () if _have_gfcis(survey, circuits) else tuple(with_gfci(circuit) for circuit in circuits))
+
+
+def at_equipment(part: Device | Appliance) -> tuple[Remedy, ...]:
+    """What goes before a GFCI breaker for a hard-wired vehicle charger: many manufacturers advise against one ahead of it."""
+    if not (isinstance(part, Appliance) and part.kind is ApplianceKind.EVSE):
+        return ()
+    return (
+        Remedy(
+            "Ask the manufacturer of the EVSE first: it has ground-fault protection of its own, and many advise against a GFCI breaker "
+            "ahead of it. Use a unit that is listed to protect its outlet, or set it to a lower current, and have the authority "
+            "having jurisdiction accept that."
+        ),
+    )
 
 
 def _have_gfcis(survey: Survey, circuits: Sequence[Circuit]) -> bool:

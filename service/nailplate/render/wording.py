@@ -72,7 +72,7 @@ def _head(number: int, finding: Finding) -> object:
         return number
     if finding.outcome == "undetermined":
         return None
-    return _patched(finding.remedies[0]) or number if finding.remedies else number
+    return finding.cause or (_patched(finding.remedies[0]) if finding.remedies else ()) or number
 
 
 def figures(finding: Finding) -> str | None:

@@ -11,6 +11,7 @@ from nailplate.plan import ROOT, Plan, Stage, due
 from nailplate.plan.words import LengthUnit
 from nailplate.review.apart import kept_apart
 from nailplate.review.baseline import Baseline, compared
+from nailplate.review.causes import grouped
 from nailplate.review.cautions import SITE_CHECKS, STANDING, class_cautions
 from nailplate.review.engine import Judged, OverBudget, judged
 from nailplate.review.findings import finding_of
@@ -107,7 +108,7 @@ def _check(plan: Plan, catalog: Catalog, options: Options, digest: str | None) -
     accepted = [*accepted, *_ordered(plan, passed)]
     marked, accepted, against = compared(standing, accepted, options.baseline, left_out)
     wanted = listed(options.selection, marked)
-    shown = kept_apart(wanted[: options.max_findings])
+    shown, groups = grouped(kept_apart(wanted[: options.max_findings]))
     absent = (*law.not_in_force, *not_run)
     gaps = not_covered_of(catalog.rules.values(), absent, covered, law.edition.year)
     something = judges_the_drawing(catalog.rules.values(), covered)
@@ -125,6 +126,7 @@ def _check(plan: Plan, catalog: Catalog, options: Options, digest: str | None) -
         loads=loads,
         made=MadeStamp(__version__, options.today),
         state_first=state_first(shown),
+        groups=groups,
         selection=stamp(options.selection, plan, len(marked) - len(wanted)),
         baseline=against,
         defaults=tuple(DefaultStamp(each.pointer, each.value, each.parts) for each in plan.defaults)

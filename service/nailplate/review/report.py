@@ -76,6 +76,16 @@ class Finding:
     remedies: tuple[Remedy, ...] = ()
     accepted: Accepted | None = None
     baseline: Literal["new", "unchanged"] | None = None
+    cause: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Findings of one cause: the act that corrects them all, and their fingerprints."""
+
+    cause: str
+    remedy: Remedy
+    findings: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -274,6 +284,7 @@ class Report:
     loads: Loads | None = None
     made: MadeStamp | None = None
     state_first: tuple[Wanted, ...] = ()
+    groups: tuple[Group, ...] = ()
     selection: SelectionStamp | None = None
     baseline: BaselineStamp | None = None
     defaults: tuple[DefaultStamp, ...] = ()

@@ -20,6 +20,7 @@ WORDS: Mapping[str, Mapping[str, str]] = {
         "requirements": "what the house needs by room and as a whole, and which part meets it already",
         "defaults": "the plan's own defaults, and how many parts took each",
         "made": "which version made the report, and on which day",
+        "groups": "findings of one cause, such as one breaker without GFCI protection, with the act that corrects them all",
         "state_first": "missing facts that several findings wait for, most wanted first",
         "selection": "what the caller's selection left out; absent where everything was run and listed",
         "baseline": "the findings against the earlier report that the caller sent; absent without one",
@@ -102,6 +103,12 @@ WORDS: Mapping[str, Mapping[str, str]] = {
         "remedies": "ways to correct it, the usual one first",
         "accepted": "who accepted it and why",
         "baseline": "against the caller's earlier report: new or unchanged",
+        "cause": "the group that it is in, where one act corrects several findings",
+    },
+    "Group": {
+        "cause": "names the group in its findings",
+        "remedy": "the act that corrects them all",
+        "findings": "fingerprints of the findings",
     },
     "Line": {
         "what": "what was counted",

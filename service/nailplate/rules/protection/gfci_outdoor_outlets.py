@@ -16,7 +16,7 @@ from nailplate.plan import Device, Plan, Pointer, UnknownFact
 from nailplate.plan.trade import HVAC
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import ApplianceKind, DeviceKind
-from nailplate.remedies.ground_fault_devices import at_breaker, unprotected
+from nailplate.remedies.ground_fault_devices import at_breaker, at_equipment, unprotected
 from nailplate.rulekit import (
     Cite,
     Hazard,
@@ -149,7 +149,7 @@ def _unprotected(outlet: HardWired, job: Job, protection: GroundFaultProtection,
         f"{_upper(_called(part))} is wired {outlet.ground} without GFCI protection; neither "
         f"{breakers} nor a device ahead of it gives any.{_date(part, job, listed)}"
     )
-    ways = (at_breaker(job.survey, circuits, part),)
+    ways = (*at_equipment(part), at_breaker(job.survey, circuits, part))
     other = _other_reading(part)
     if other:
         readings = (
