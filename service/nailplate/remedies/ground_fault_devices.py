@@ -65,7 +65,7 @@ def at_equipment(part: Device | Appliance) -> tuple[Remedy, ...]:
         return ()
     return (
         Remedy(
-            "Ask the manufacturer of the EVSE first: it has ground-fault protection of its own, and many advise against a GFCI breaker "
+            "Ask the manufacturer of this EVSE first: it has ground-fault protection of its own, and many advise against a GFCI breaker "
             "ahead of it. Use a unit that is listed to protect its outlet, or set it to a lower current, and have the authority "
             "having jurisdiction accept that."
         ),

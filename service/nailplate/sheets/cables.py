@@ -148,7 +148,7 @@ def cables(order: Order) -> Document:
 _NOTES = (
     "Home runs come first, the longest first, then the other cables, the longest first.",
     "Run and makeup holds what boxes, panel and stripping take at both ends. A stated length is taken as the whole piece, slack in it.",
-    "Makeup of 10 in at a box, the panel's height and 18 in at a panel, slack of 6 in at a box: common practice; 300.14 asks for 6 in of "
+    "Makeup of 10 in at a box, the panel's height and 18 in at a panel, slack of 6 in at a box: common practice; 300.14 requires 6 in of "
     "free conductor.",
     "No piece is spliced in a wall. Coils are chosen for the least cable bought, then the fewest coils; measure each run before cutting.",
 )

@@ -220,7 +220,7 @@ def _foam(survey: Survey) -> Iterator[Item]:
     if not foamed and not ceilings:
         return
     house = Cell("whole house")
-    yield house, "look", Cell("The inspection is passed: foam hides everything for good.")
+    yield house, "look", Cell("The inspection is passed: foam hides everything permanently.")
     boxed = survey.once(_boxes_on_walls)
     for wall in foamed:
         boxes = boxed.get(wall.id, [])
@@ -233,16 +233,18 @@ def _foam(survey: Survey) -> Iterator[Item]:
     yield (
         house,
         "look",
-        Cell("Only the foam crew, with the respirators and suits that its maker asks for, is in the house during spraying."),
+        Cell(
+            "Only the foam crew, with the respirators and suits that its manufacturer requires, is in the house during spraying."
+        ),
     )
     yield (
         house,
         "look",
         Cell(
-            "Everybody else, children and pets too, stays out until the time that the foam's maker gives for coming back, with fans on."
+            "Everybody else, children and pets too, stays out until the time that the foam's manufacturer gives for coming back, with fans on."
         ),
     )
-    yield house, "look", Cell("Passes are as thin as the foam's maker says, and each cools before the next.")
+    yield house, "look", Cell("Passes are as thin as the foam's manufacturer says, and each cools before the next.")
 
 
 def _foamed_ceilings(survey: Survey) -> Iterator[tuple[Cell, list[Box]]]:

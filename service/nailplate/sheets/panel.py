@@ -50,7 +50,7 @@ def panel(order: Order) -> Document:
 _NOTES = (
     "A circuit counts on each of its legs for its appliances by their nameplates; without any, for half its breaker's rating (common practice).",
     "Spaces are numbered odd on the left and even on the right (common practice): go by the numbers on the panel itself.",
-    "Use breakers that the panel's label lists, and torque every terminal to the maker's value.",
+    "Use breakers that the panel's label lists, and torque every terminal to the manufacturer's value.",
 )
 
 

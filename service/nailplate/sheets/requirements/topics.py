@@ -52,7 +52,7 @@ ASKED: Final[Mapping[str, Asked]] = {
     "bathroom-circuit": Asked("circuits", "a 20 A circuit for the bathroom receptacles", Purpose.BATHROOM),
     "garage-circuit": Asked("circuits", "a 20 A circuit for the garage receptacles", Purpose.GARAGE),
     "lighting-circuit-count": Asked("circuits", "circuits for general lighting and receptacles", Purpose.GENERAL),
-    "individual-circuit": Asked("appliances", "a circuit of its own where its instructions or the code ask for one"),
+    "individual-circuit": Asked("appliances", "a circuit of its own where its instructions or the code require one"),
     "range-circuit": Asked("appliances", "a circuit for the cooking equipment"),
     "water-heater-circuit": Asked("appliances", "a circuit for the water heater"),
     "fixed-heat-circuit": Asked("appliances", "a circuit for fixed electric heating"),
