@@ -19,7 +19,7 @@ def grouped(findings: Sequence[Finding]) -> tuple[tuple[Finding, ...], tuple[Gro
     of = {finding.fingerprint: act for finding in findings if (act := _shared(finding, counted))}
     together = Counter(of.values())
     told = tuple(
-        replace(finding, cause=_name(act)) if (act := of.get(finding.fingerprint)) and together[act] > 1 else finding
+        replace(finding, cause=_name(shared)) if (shared := of.get(finding.fingerprint)) and together[shared] > 1 else finding
         for finding in findings
     )
     return told, tuple(_group(act, told) for act, number in together.most_common() if number > 1)

@@ -89,7 +89,7 @@ _NOTES = (
     "Distances along a wall count from the end that is named under it, to the center of the hole. Stud places follow from the spacing; find "
     "each stud on site.",
     "Where cables are drawn in one line, one hole a stud is counted for all of them; pull no more than two in a 3/4 in hole (common practice).",
-    "In joists and plates one hole is counted for each cable and member. Holes and notches weaken framing. Ask the manufacturer before you cut an engineered member.",
+    "In joists and plates one hole is counted for each cable and member. Cuts weaken framing. Ask the manufacturer before you cut an engineered member.",
 )
 
 

@@ -35,10 +35,7 @@ from nailplate.survey import place_of, standing
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import appliances_served, obstacle, receptacle_amperes
 from nailplate.survey.space import stays
-from nailplate.units import Inches, inches, shown, within
-
-OUT_OF_REACH = Inches(66.0)
-"""406.12: 5 ft 6 in above the floor; higher up needs none."""
+from nailplate.units import inches, shown, within
 
 _HIGHEST_AMPERES = 20.0
 _NOT_NAMED = frozenset({Use.ATTIC, Use.CRAWL_SPACE})
@@ -100,7 +97,7 @@ def _is_of_another_kind(device: Device, job: Job) -> bool:
 
 
 def _is_out_of_reach(device: Device, job: Job) -> bool:
-    return not within(place_of(job.survey, device).height, OUT_OF_REACH)
+    return not within(place_of(job.survey, device).height, job.inches("shutters_needed_up_to"))
 
 
 def _stands_in_appliance_space(device: Device, job: Job) -> bool:
@@ -128,7 +125,7 @@ def _without_shutters(device: Device, job: Job) -> Outcome:
     height, room = inches(place_of(job.survey, device).height), _room(device, job)
     message = (
         f"Receptacle {name_of(device)} is not tamper-resistant and stands {shown(height)} above the floor; in a dwelling only "
-        f"those over {shown(inches(OUT_OF_REACH))}, in the space of an appliance that is not easily moved, or built into "
+        f"those over {shown(job.measure('shutters_needed_up_to'))}, in the space of an appliance that is not easily moved, or built into "
         "equipment may be so."
     )
     remedies = (Remedy("Use a receptacle that is listed tamper-resistant.", (state(device, "tamper_resistant", value=True),)),)
@@ -137,5 +134,5 @@ def _without_shutters(device: Device, job: Job) -> Outcome:
             Reading("Every receptacle of a dwelling unit is meant.", "violation"),
             Reading(f"210.52 does not name a place such as {name_of(room)}, and only its areas are meant.", "pass"),
         )
-        return Judgement(message, readings, height, inches(OUT_OF_REACH), remedies)
-    return Violation(message, height, inches(OUT_OF_REACH), remedies)
+        return Judgement(message, readings, height, job.measure("shutters_needed_up_to"), remedies)
+    return Violation(message, height, job.measure("shutters_needed_up_to"), remedies)
