@@ -39,11 +39,6 @@ from nailplate.survey.protection import Supplied, appliances_served, outlet_type
 from nailplate.units import reaches, within
 
 _ORDINARY_VOLTS = 125.0
-_AMPERES = (15.0, 20.0)
-_AMPERES_2023 = (10.0, 15.0, 20.0)
-_SHORT_EXTENSION = 72.0
-"""6 ft, in inches, outside enclosures."""
-_WELDERS_COME_IN = "2025-01-01"
 
 _GOES_WITH_LAUNDRY = frozenset({Use.LAUNDRY, Use.STORAGE, Use.UTILITY})
 _PERHAPS_SIMILAR = frozenset({Use.PANTRY, Use.STAIRWAY, Use.STORAGE})
@@ -69,10 +64,8 @@ _MOST_NAMED = 5  # pointers of outlets without a circuit; naming all of them for
     dwelling_only=True,
     also_for=(Regime.MANUFACTURED_HOME, Regime.NOT_A_DWELLING),
     changes={
-        "nec-2023": "210.12(A) became 210.12(B); 10 A circuits came in; a circuit for an arc welder alone was left out until 1 January "
-        "2025; rules for extending a circuit moved from (D) to (E).",
-        "nec-2026": "The circuit of an arc welder is exempt permanently; where a circuit is extended, the device may be at the first "
-        "receptacle or switch.",
+        "nec-2023": "210.12(A) became 210.12(B).",
+        "nec-2026": "Where a circuit is extended, the device may be at the first receptacle or switch.",
     },
 )
 def afci_rooms(circuit: Circuit, job: Job) -> Outcome:
@@ -93,7 +86,7 @@ def _judged(circuit: Circuit, job: Job) -> Outcome:
         return NotConcerned()
     if circuit.knows("breaker") and circuit.breaker.knows("protects") and circuit.breaker.protects.afci:
         return Pass()
-    if not _in_scope(circuit, job) or _is_short_extension(circuit) or _is_welders_own(circuit, job):
+    if not _in_scope(circuit, job) or _is_short_extension(circuit, job) or _is_welders_own(circuit, job):
         return NotConcerned()
     if not plain and unknown:
         return Undetermined(tuple(dict.fromkeys(unknown)))
@@ -109,25 +102,25 @@ def _in_scope(circuit: Circuit, job: Job) -> bool:
     if not _is_120_volts(circuit):
         return False
     rating = circuit.breaker.rating
-    return any(
-        reaches(rating, each) and within(rating, each) for each in (_AMPERES_2023 if job.edition.since(2023) else _AMPERES)
-    )
+    return any(reaches(rating, each) and within(rating, each) for each in job.ratings("afci_circuit_ratings"))
 
 
-def _is_short_extension(circuit: Circuit) -> bool:
+def _is_short_extension(circuit: Circuit, job: Job) -> bool:
     """210.12(D), from 2023 (E): an old circuit made no more than 6 ft longer, without a new outlet or device."""
     if not circuit.knows("extension"):
         return False
-    return not circuit.extension.adds_outlets and within(circuit.extension.length, _SHORT_EXTENSION)
+    return not circuit.extension.adds_outlets and within(circuit.extension.length, job.inches("extension_without_afci"))
 
 
 def _is_welders_own(circuit: Circuit, job: Job) -> bool:
     """210.12(B), the exception for an individual circuit of an arc welder: by permit date in 2023, for good from 2026."""
     served = job.survey.appliances_on_circuit.get(circuit.id, [])
     is_own = circuit.knows("purpose") and circuit.purpose is Purpose.INDIVIDUAL
-    if not (is_own and served and all(each.kind is ApplianceKind.WELDER for each in served)) or not job.edition.since(2023):
+    if not (is_own and served and all(each.kind is ApplianceKind.WELDER for each in served)) or not job.holds(
+        "welder_without_afci"
+    ):
         return False
-    return job.edition.since(2026) or job.plan.basis.permit_date < _WELDERS_COME_IN
+    return job.holds("welder_without_afci_permanently") or job.plan.basis.permit_date < job.day("welder_exemption_ends")
 
 
 def _is_120_volts(circuit: Circuit) -> bool:

@@ -36,11 +36,6 @@ from nailplate.survey.names import name_of
 from nailplate.survey.places import beside_wall, point_on_wall
 from nailplate.units import Inches, inches, reaches, shown
 
-CLEAR_OF_SURFACE = Inches(12.0)
-CLEAR_OF_RECESSED = Inches(6.0)
-CLEAR_OF_FLUORESCENT = Inches(6.0)
-"""410.16(C): from the luminaire to the nearest point of the storage space."""
-
 _WIDEST = 24.0  # inches from the middle to the end of the longest luminaire in a closet (common practice)
 _BARRED = {
     LuminaireMount.PENDANT: "a pendant",
@@ -106,7 +101,7 @@ def _judged(device: Device, job: Job, where: Standing, room: Room) -> Outcome:
     barred = _barred(device)
     if barred:
         return _wrong_kind(device, room, barred)
-    limit = _clearance(device)
+    limit = _clearance(device, job)
     nearest = closest(storage_space(job.survey, room), _extent(device, where))
     if not reaches(nearest.distance, limit):
         return _too_close(device, room, nearest, limit)
@@ -133,10 +128,11 @@ def _barred(device: Device) -> str:
     return ""
 
 
-def _clearance(device: Device) -> Inches:
+def _clearance(device: Device, job: Job) -> Inches:
     if device.source is LightSource.FLUORESCENT:
-        return CLEAR_OF_FLUORESCENT
-    return CLEAR_OF_RECESSED if device.luminaire_mount is LuminaireMount.RECESSED else CLEAR_OF_SURFACE
+        return job.inches("fluorescent_from_storage_space")
+    recessed = device.luminaire_mount is LuminaireMount.RECESSED
+    return job.inches("recessed_from_storage_space" if recessed else "surface_from_storage_space")
 
 
 def _extent(device: Device, where: Standing) -> Extent:
