@@ -4,6 +4,7 @@ from nailplate.plan.document import MAP_NAMES, PART_KINDS, Amendment, Basis, Pla
 from nailplate.plan.facts import Facts, Part, Stage
 from nailplate.plan.faults import Fault, FaultCode, PlanRefused, UnknownFact
 from nailplate.plan.house import Ceiling, Counter, Fixture, Level, Opening, Place, Room, RoomPlace, Stair, Wall, WallPlace
+from nailplate.plan.needs import Need, NeedPlace
 from nailplate.plan.pointer import ROOT, Pointer
 from nailplate.plan.wiring import (
     Appliance,
@@ -41,6 +42,8 @@ __all__ = [
     "FaultCode",
     "Fixture",
     "Level",
+    "Need",
+    "NeedPlace",
     "Opening",
     "Panel",
     "PanelEnd",

@@ -10,6 +10,7 @@ from nailplate.plan.derived import Derived
 from nailplate.plan.facts import AtLeast, AtMost, Doc, Due, Facts, Items, Key, Needed, Note, Part, Stage, drawn, json_names
 from nailplate.plan.house import Counter, Fixture, Level, Opening, Room, Stair, Wall
 from nailplate.plan.marks import Area, Date
+from nailplate.plan.needs import Need
 from nailplate.plan.pointer import ROOT, Pointer
 from nailplate.plan.wiring import Appliance, Box, Cable, Circuit, Control, Device, Panel, Supply
 
@@ -119,6 +120,9 @@ class Plan(Facts):
     devices: Annotated[dict[str, Device], Doc("devices and outlets")]
     cables: Annotated[dict[str, Cable], Doc("cables"), Due(Stage.ROUGH_IN)]
     controls: Annotated[dict[str, Control], Doc("what switches what"), Due(Stage.CIRCUITS)]
+    needs: Annotated[
+        dict[str, Need], Doc("what will be used where, in the owner's words; no rule judges it, the report answers it")
+    ]
     suppressions: Annotated[dict[str, Suppression], Doc("accepted findings")]
     derived: Annotated[
         dict[Pointer, Derived], Doc("of a resolved plan, by pointer: where values come from; nothing reads it"), Note
@@ -174,6 +178,7 @@ PART_KINDS: Mapping[str, type[Part]] = {
     "devices": Device,
     "cables": Cable,
     "controls": Control,
+    "needs": Need,
     "suppressions": Suppression,
 }
 """The name of each map of a plan and the kind of part it holds."""

@@ -15,6 +15,7 @@ from nailplate.render.html_drawing import drawing_of, figures, ties
 from nailplate.render.html_findings import Cautions, article, by_places, do_first, items
 from nailplate.render.loads import load_passages
 from nailplate.render.marking import Numbered, marked, numbered
+from nailplate.render.needs import need_passages
 from nailplate.render.requirements import required_passages
 from nailplate.render.site_list import site_passages
 from nailplate.render.wording import CHECKED_AS, VERDICTS, left_out, most_wanted, provenance, silent, spoke
@@ -73,6 +74,7 @@ class Page:
             yield "</section>"
         yield from self._findings()
         yield "</div>"
+        yield from _needs(self.report)
         yield from _requirements(self.report)
         yield from _loads(self.report)
         yield f"<h2>What it was checked by</h2>{items(_basis(self.report))}"
@@ -148,6 +150,14 @@ def _loads(report: Report) -> Iterator[str]:
         return
     yield "<h2>Load</h2>"
     for passage in load_passages(report.loads):
+        yield f"<p>{escape(inert(passage.lead))}</p>{items(passage.lines) if passage.lines else ''}"
+
+
+def _needs(report: Report) -> Iterator[str]:
+    passages = list(need_passages(report.needs)) if report.needs is not None else []
+    if passages:
+        yield "<h2>What will be used, and where it is plugged in</h2>"
+    for passage in passages:
         yield f"<p>{escape(inert(passage.lead))}</p>{items(passage.lines) if passage.lines else ''}"
 
 

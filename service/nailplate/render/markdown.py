@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from nailplate.render.defaults import LEAD, default_lines
 from nailplate.render.inert import inert
 from nailplate.render.loads import load_passages
+from nailplate.render.needs import need_passages
 from nailplate.render.requirements import required_passages
 from nailplate.render.site_list import site_passages
 from nailplate.render.wording import (
@@ -43,6 +44,7 @@ def markdown(report: Report) -> str:
             [
                 *_head(report),
                 *_findings(report),
+                *_needs(report),
                 *_requirements(report),
                 *_loads(report),
                 *_site_list(report),
@@ -170,6 +172,18 @@ def _defaults(report: Report) -> Iterator[str]:
         yield LEAD
         yield ""
         yield from (f"- `{pointer}`: {plain(said)}" for pointer, said in default_lines(report))
+        yield ""
+
+
+def _needs(report: Report) -> Iterator[str]:
+    passages = list(need_passages(report.needs)) if report.needs is not None else []
+    if passages:
+        yield "## What will be used, and where it is plugged in"
+        yield ""
+    for passage in passages:
+        yield plain(passage.lead)
+        yield ""
+        yield from (f"- {plain(line)}" for line in passage.lines)
         yield ""
 
 

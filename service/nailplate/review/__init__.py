@@ -39,6 +39,7 @@ from nailplate.review.undecided_class import by_class
 from nailplate.review.wanted import state_first
 from nailplate.rulekit import Job, Judgement, NotConcerned, Pass, Rule, Severity, Undetermined, Violation
 from nailplate.sheets import loads_of, site_list_of
+from nailplate.sheets.needs import needs_of_owner
 from nailplate.survey import Survey, regime_of
 
 __all__ = ["BUDGET", "Options", "OverBudget", "Report", "Selection", "SelectionError", "check", "job_for", "judged"]
@@ -134,6 +135,7 @@ def _check(plan: Plan, catalog: Catalog, options: Options, digest: str | None) -
         else (),
         site_list=site_list_of(job),
         requirements=required.sheet(loads),
+        needs=needs_of_owner(job),
     )
 
 

@@ -8,6 +8,7 @@ from nailplate.plan import Pointer, Stage
 from nailplate.plan.words import LengthUnit
 from nailplate.rulekit import Line, Reading, Remedy, Severity, TextStatus
 from nailplate.sheets.loads import Loads
+from nailplate.sheets.needs.items import NeedsAnswered
 from nailplate.sheets.requirements.items import Requirements
 from nailplate.sheets.site_items import SiteList
 from nailplate.units import Measure
@@ -290,4 +291,5 @@ class Report:
     defaults: tuple[DefaultStamp, ...] = ()
     site_list: SiteList | None = None
     requirements: Requirements | None = None
+    needs: NeedsAnswered | None = None
     report_format: int = field(default=1)

@@ -35,6 +35,7 @@ def drawing_faults(plan: Plan) -> Iterator[Fault]:
     yield from _cable_faults(plan)
     yield from _feed_through_faults(plan)
     yield from _yoke_faults(plan)
+    yield from _need_faults(plan)
 
 
 def _wall_faults(plan: Plan) -> Iterator[Fault]:
@@ -305,3 +306,17 @@ def _yoke_faults(plan: Plan) -> Iterator[Fault]:
             )
         elif not {device.kind, head.kind} <= YOKED:
             yield Fault(where, FaultCode.CONTRADICTION, "only switches, receptacles and other wiring devices are on a yoke")
+
+
+def _need_faults(plan: Plan) -> Iterator[Fault]:
+    for need in plan.needs.values():
+        place = need.place if need.knows("place") else None
+        room = plan.rooms.get(place.room) if place is not None and place.knows("room") else None
+        if place is None or room is None:
+            continue  # told already: the plan has other faults
+        counter = plan.counters.get(place.counter) if place.knows("counter") else None
+        if counter is not None and counter.knows("room") and counter.room != room.id:
+            said = f"counter {counter.id} stands in {counter.room}, not in {room.id}"
+            yield Fault(place.where("counter"), FaultCode.CONTRADICTION, said)
+        if place.knows("point") and room.knows("outline") and geometry.distance_to_outline(place.point, room.outline) > 0:
+            yield Fault(place.where("point"), FaultCode.CONTRADICTION, f"the point lies outside room {room.id}")

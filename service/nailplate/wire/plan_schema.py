@@ -208,7 +208,7 @@ def only_key(kind: type[Facts]) -> str:
 @cache
 def default_sections() -> Mapping[str, SectionShape]:
     """What the section of ``defaults`` for each map takes."""
-    kinds: dict[str, type[Facts]] = {name: kind for name, kind in PART_KINDS.items() if name != "suppressions"}
+    kinds: dict[str, type[Facts]] = {name: kind for name, kind in PART_KINDS.items() if name not in ("needs", "suppressions")}
     return {name: _section(name, kind) for name, kind in {**kinds, SEGMENTS: Segment}.items()}
 
 
