@@ -73,6 +73,26 @@ LAW = {
 """What the houses leave out: an amended severity, a ruling, and a finding that somebody accepted."""
 
 
+NEEDS = {
+    "basis": {"edition": "2023"},
+    "levels": {"main": {"kind": "storey"}},
+    "rooms": {"kitchen": {"level": "main", "uses": ["kitchen"], "outline": [[0, 0], [120, 0], [120, 96], [0, 96]]}},
+    "counters": {"c": {"room": "kitchen", "kind": "wall", "outline": [[0, 0], [60, 0], [60, 24], [0, 24]]}},
+    "devices": {"r": {"kind": "receptacle", "at": {"room": "kitchen", "point": [30, 2], "height": 42}}},
+    "needs": {
+        "kettle": {
+            "what": "kettle",
+            "where": {"room": "kitchen", "counter": "c"},
+            "cord_length": 30,
+            "power": 1500,
+            "count": 1,
+        },
+        "lamp": {"what": "lamp", "where": {"room": "kitchen", "point": [60, 60]}, "cord_length": 72, "later": True},
+    },
+}
+"""What the houses do not say: what will be used where."""
+
+
 def kinds(kind: type[Facts] = Plan, seen: dict[str, type[Facts]] | None = None) -> dict[str, type[Facts]]:
     """Every kind of facts that a plan is made of, by name."""
     seen = {} if seen is None else seen
@@ -129,6 +149,7 @@ def test_every_field_is_read_by_somebody(monkeypatch: pytest.MonkeyPatch) -> Non
         text = files("nailplate").joinpath("examples", f"tamarack-{model}.json").read_text(encoding="utf-8")
         check(read_plan(text.encode()), catalog())
     check(read_plan(json.dumps({"plan_format": 1, "name": "law", **LAW}).encode()), catalog(), Options(today="2029-06-01"))
+    check(read_plan(json.dumps({"plan_format": 1, "name": "needs", "units": {"length": "in"}, **NEEDS}).encode()), catalog())
     for rule in catalog().rules.values():
         for _ in trials(rule):
             pass

@@ -24,6 +24,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "explain": ("nailplate.cli.explain", "Print the page of one rule."),
     "fix": ("nailplate.cli.fix", "Try the patches of a plan's findings; write them if asked."),
     "healthy": ("nailplate.cli.healthy", "Ask the service on this machine whether it is well."),
+    "new": ("nailplate.cli.new", "Write a starter plan: a small house at its layout."),
     "resolve": ("nailplate.cli.resolve", "Print a plan with all that follows from it."),
     "rules": ("nailplate.cli.rules", "List the rules in force."),
     "schema": ("nailplate.cli.schema", "Print the plan's JSON Schema."),

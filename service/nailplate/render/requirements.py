@@ -45,7 +45,7 @@ def _line(item: Requirement) -> str:
 
 def _some(words: list[str]) -> str:
     more = f" and {len(words) - MOST_NAMED} more" if len(words) > MOST_NAMED else ""
-    return ", ".join(words[:MOST_NAMED]) + more
+    return "; ".join(words[:MOST_NAMED]) + more
 
 
 def _lead(load: LoadRange) -> str:

@@ -3,11 +3,14 @@
 ``paint(style, text)`` may add colour; the styles are named after severities, and ``head`` and ``faint``.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
+from nailplate.plan import Stage
 from nailplate.render.defaults import default_lines
 from nailplate.render.inert import inert
-from nailplate.render.loads import load_passages
+from nailplate.render.loads import Passage, load_passages
+from nailplate.render.needs import need_passages
+from nailplate.render.requirements import required_passages
 from nailplate.render.wording import (
     CHECKED_AS,
     VERDICTS,
@@ -59,6 +62,7 @@ def _report(report: Report, paint: Paint) -> Iterator[str]:
         yield from _group(number, group, paint)
         number += len(group)
     yield from _accepted(report, paint)
+    yield from _needed(report, paint)
     yield from _loads(report, paint)
     yield from _defaults(report, paint)
     yield from _cautions(report, paint)
@@ -145,6 +149,22 @@ def _accepted(report: Report, paint: Paint) -> Iterator[str]:
             until = f", until {finding.accepted.until}" if finding.accepted.until else ""
             by = f"accepted by {finding.accepted.accepted_by}{until}: {finding.accepted.reason}"
             yield inert(f"  {finding.rule} {finding.where.pointer or '/'}: {by}")
+
+
+def _needed(report: Report, paint: Paint) -> Iterator[str]:
+    """The owner's needs, and at the layout what the house needs; later the findings tell what of it is missing."""
+    if report.needs is not None:
+        yield from _told(paint("head", "What will be used, and where it is plugged in"), need_passages(report.needs))
+    if report.requirements is not None and report.requirements.items and report.basis.stage is Stage.LAYOUT:
+        yield from _told(paint("head", "What this house needs"), required_passages(report.requirements))
+
+
+def _told(head: str, passages: Iterable[Passage]) -> Iterator[str]:
+    yield ""
+    yield head
+    for passage in passages:
+        yield inert(f"  {passage.lead}")
+        yield from (inert(f"    {line}") for line in passage.lines)
 
 
 def _loads(report: Report, paint: Paint) -> Iterator[str]:

@@ -1,10 +1,11 @@
-"""The API description as a page to read: no script, no outside host."""
+"""The API description and the contract of a plan as pages to read: no script, no outside host."""
 
 import json
 from typing import Any
 
 from flask import Blueprint, Flask, Response, current_app, render_template
 
+from nailplate.web import contracts
 from nailplate.web.answers import kept, text_answer
 from nailplate.web.described import described
 from nailplate.web.negotiation import HTML, check_parameters
@@ -20,11 +21,31 @@ def show_docs() -> Response:
     return kept(text_answer(current_app.extensions["nailplate.docs"], HTML))
 
 
+@routes.get("/docs/plan")
+@described(group="Reference", answer="The page.", gives={HTML: {"type": "string"}})
+def show_plan_docs() -> Response:
+    """Show what a plan may say, field by field, as a page."""
+    check_parameters()
+    return kept(text_answer(current_app.extensions["nailplate.docs.plan"], HTML))
+
+
 def prepare(app: Flask) -> None:
-    """Makes the page once, before the service serves."""
+    """Makes the pages once, before the service serves."""
     description = json.loads(app.extensions["nailplate.description"])
     with app.app_context():
         app.extensions["nailplate.docs"] = render_template("docs.html", api=description, named=_named, text=_text)
+        app.extensions["nailplate.docs.plan"] = _plan_page()
+
+
+_PLAN = "plan-1"
+
+
+def _plan_page() -> str:
+    """The contract out of its published schema; defaults are facts of the same kinds and are not told twice."""
+    schema = contracts.schemas()[_PLAN]
+    kinds = {"Plan": schema, **{name: each for name, each in schema["$defs"].items() if not name.endswith("Defaults")}}
+    told = [(name, each) for name, each in kinds.items() if "properties" in each]
+    return render_template("plan.html", schema=schema, name=_PLAN, kinds=told, named=_named, text=_text)
 
 
 def _named(reference: str) -> str:

@@ -12,6 +12,7 @@ routes = Blueprint("home", __name__)
 WHAT = "nailplate checks a small house's wiring plan against US codes before the walls are closed."
 LINKS = {
     "docs": "/docs",
+    "plan": "/docs/plan",
     "openapi": "/openapi.json",
     "rules": "/v1/rules",
     "checks": "/v1/checks",

@@ -196,7 +196,8 @@ class Quantity(PlanField):
         if not self._may_be_bare():
             return text
         unit = "the plan's units.length" if self.dimension is Dimension.LENGTH else self._unit.value
-        return {"anyOf": [{"type": "number", "description": f"in {unit}", **self.bounds.json_schema()}, text]}
+        number = {"type": "number", "description": f"in {unit}", **self.bounds.json_schema()}
+        return {"anyOf": [number, text], "examples": text["examples"]}
 
 
 _FIGURE = r"(?:(?:[0-9]{1,9}(?:\.[0-9]{1,9})?|\.[0-9]{1,9})(?:[ -][0-9]{1,4}/[1-9][0-9]{0,3})?|[0-9]{1,4}/[1-9][0-9]{0,3})"
