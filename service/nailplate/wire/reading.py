@@ -27,10 +27,6 @@ from nailplate.wire.references import lost_references
 __all__ = ["built", "faults_in", "plan_digest", "read_plan", "read_plan_value"]
 
 
-SCHEMA = "$schema"
-"""What an editor checks a plan by; it says nothing of the house."""
-
-
 def read_plan(source: bytes) -> Plan:
     """The plan that ``source`` holds. Raises NotJson, or PlanRefused with every fault found."""
     return read_plan_value(read_json(source))
@@ -46,7 +42,6 @@ def read_plan_value(value: object) -> Plan:
     """The plan that a JSON value is. Raises PlanRefused with every fault, in the document's order."""
     if not isinstance(value, dict):
         raise PlanRefused((Fault(ROOT, FaultCode.WRONG_TYPE, f"{found(value)} was found; a plan is an object"),))
-    value = {name: given for name, given in value.items() if name != SCHEMA or not isinstance(given, str)}
     _check_size(value)
     facts, problems = _loaded(value)
     if "defaults" in value:

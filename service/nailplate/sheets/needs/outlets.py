@@ -7,7 +7,7 @@ from typing import Final
 from nailplate.calc import geometry
 from nailplate.calc.cord_path import SearchTooLarge, shortest_path
 from nailplate.plan import Device, Need, UnknownFact
-from nailplate.plan.trade import CARRIED
+from nailplate.plan.trade import CARRIED, DOORWAYS
 from nailplate.plan.words import DeviceKind
 from nailplate.survey import Survey, standing
 from nailplate.survey.protection import appliances_served, barriers_on
@@ -58,7 +58,7 @@ def _starts(survey: Survey, need: Need) -> tuple[geometry.Outline, ...]:
 
 def _way(survey: Survey, level: str, start: geometry.Outline, point: geometry.Point) -> float | None:
     try:
-        found = shortest_path(start, [point], barriers_on(survey, level, through_doorways=True), FARTHEST, budget=_BUDGET)
+        found = shortest_path(start, [point], barriers_on(survey, level, through=DOORWAYS), FARTHEST, budget=_BUDGET)
     except SearchTooLarge:
         return None
     return found.length if found else None
