@@ -138,7 +138,8 @@ class Client:
         return self._call("POST", "/v1/checks", _submission(plan, baseline, suppressions, options), media).text
 
     def sheet(self, name: str, plan: Mapping[str, Any], media: str = "image/svg+xml", **parameters: str) -> bytes:
-        """A sheet to build from, as ``image/svg+xml`` or ``application/pdf``: ``sheet("drawing", plan, wall="north", paper="tabloid")``."""
+        """A sheet to build from: ``sheet("drawing", plan, wall="north")`` as ``image/svg+xml`` or ``application/pdf``; every other one as
+        ``application/json``, ``text/markdown``, ``text/html``, ``text/csv`` or PDF: ``sheet("take-off", plan, "text/csv", waste="10%")``."""
         path = f"/v1/sheets/{quote(name, safe='')}"
         return self._call("POST", f"{path}?{urlencode(parameters)}" if parameters else path, {"plan": plan}, media).content
 

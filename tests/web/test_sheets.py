@@ -11,12 +11,16 @@ import pytest
 from nailplate.sheets.drawing.pdf import _FAMILY, _in_helvetica, pdf_of
 from nailplate.sheets.drawing.svg import Markup
 from nailplate.sheets.orders import ExtraMissing
+from nailplate.sheets.registry import SHEETS
 from sheets.reading_svg import SVG, anchors
 from web.plans import SMALL
 from web.served import Served
 from web.test_hostile_bodies import problem
 
 WREN: dict[str, Any] = json.loads(files("nailplate.examples").joinpath("tamarack-wren.json").read_text(encoding="utf-8"))
+BIGGER_14 = {
+    "change": "value", "table": "box_fill", "entry": "per_conductor.14 AWG", "value": 2.5, "citation": "Ordinance 1", "reason": "a test",
+}  # fmt: skip
 FAULTY = {**WREN, "devices": {**WREN["devices"]}}
 FAULTY["devices"]["basin-wall-receptacle"] = {**WREN["devices"]["basin-wall-receptacle"], "gfci": False}
 
@@ -118,3 +122,45 @@ def test_a_pdf_is_the_same_each_time_and_its_lettering_can_be_read() -> None:
 def test_every_sheets_lettering_is_put_into_helvetica(service: Served) -> None:
     """Its family stands in the style as pdf.py looks for it: else a machine's own fonts would be asked for."""
     assert _FAMILY in order(service, WREN).text
+
+
+@pytest.mark.parametrize("name", [name for name in SHEETS if name != "drawing"])
+def test_every_sheet_of_tables_comes_in_every_form(service: Served, name: str) -> None:
+    body = json.dumps(FAULTY).encode()
+    digest = service.check(FAULTY).json()["plan"]["digest"]
+    for media, form in (
+        ("application/json", "json"),
+        ("text/markdown", "markdown"),
+        ("text/html", "html"),
+        ("text/csv", "csv"),
+    ):
+        answer = service.send(body, f"/v1/sheets/{name}", Accept=media)
+        assert answer.status_code == 200, answer.text[:300]
+        assert answer.headers["Content-Type"].startswith(media)
+        assert digest in answer.text
+        assert "violation" in answer.text
+        assert service.send(body, f"/v1/sheets/{name}?format={form}").content == answer.content
+    assert service.send(body, f"/v1/sheets/{name}").json()["sheet"] == name
+
+
+def test_one_sheet_of_tables_comes_as_pdf(service: Served) -> None:
+    answer = service.send(json.dumps(WREN).encode(), "/v1/sheets/take-off?format=pdf")
+    assert answer.headers["Content-Type"] == "application/pdf"
+    assert answer.content.startswith(b"%PDF-")
+
+
+def test_waste_is_a_parameter_of_the_take_off_alone(service: Served) -> None:
+    body = json.dumps(WREN).encode()
+    assert "10 % waste is added" in service.send(body, "/v1/sheets/take-off?waste=10%25").json()["notes"][0]
+    assert problem(service.send(body, "/v1/sheets/take-off?waste=lots"), 400, "bad-parameter")
+    assert problem(service.send(body, "/v1/sheets/boxes?waste=10"), 400, "bad-parameter")
+    assert problem(service.send(body, "/v1/sheets/boxes?format=svg"), 406, "not-acceptable")
+
+
+def test_the_sheets_go_by_the_edition_with_local_amendments(service: Served) -> None:
+    """An amendment of what a 14 AWG conductor counts for stands in the fill of every box, line by line."""
+    amended = {**WREN, "basis": {**WREN["basis"], "amendments": {"a": BIGGER_14}}}
+    plain, more = (
+        service.send(json.dumps(plan).encode(), "/v1/sheets/boxes?format=csv").text.count(",2.5,") for plan in (WREN, amended)
+    )
+    assert more > plain

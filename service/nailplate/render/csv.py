@@ -37,7 +37,8 @@ COLUMNS = (
     "reason",
     "fingerprint",
 )
-_FORMULA = ("=", "+", "-", "@", "|", "%")
+_FORMULA = ("=", "+", "-", "@", "|", "%", "\uff1d", "\uff0b", "\uff0d", "\uff20")
+"""The last four are the full-width forms, which some spreadsheets take for the first four."""
 
 
 def csv(checked: Sequence[Checked]) -> str:

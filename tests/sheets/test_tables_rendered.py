@@ -1,0 +1,188 @@
+"""Every form of every sheet of tables: stamps and cautions in each, names inert in each, long ones cut with the whole in a title."""
+
+import csv
+import io
+import json
+import re
+from html.parser import HTMLParser
+
+import pytest
+
+from nailplate.plan import PlanRefused, Pointer
+from nailplate.render.tables import FORMS, with_findings
+from nailplate.render.tables_pdf import pdf_of_tables
+from nailplate.sheets.drawing import Findings, Mark, Stamp
+from nailplate.sheets.orders import ExtraMissing, Order, OrderError
+from nailplate.sheets.registry import TABLES
+from nailplate.sheets.tables import SHEET_CAUTIONS
+from nailplate.survey import Survey
+from nailplate.wire import NotJson, read_plan
+from sheets.houses import HOUSES, house, plan_of
+from sheets.tables_read import document
+from sheets.test_hostile_names import HOSTILE, plan_named
+
+FORMULAS = ("=1+1", "+1", "-1", "@SUM(1)", "\t=1", " =1", "|calc", "%0A=1", '"=1', "＝1+1", "＠SUM(1)")
+STEERING = re.compile(
+    "[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff\ufffe\uffff]"
+)
+TAGS = {
+    "html", "head", "meta", "title", "style", "body", "main", "section", "h1", "h2", "ul", "li", "div", "table", "caption", "thead",
+    "tbody", "tr", "th", "td", "svg", "rect", "text", "line", "circle",
+}  # fmt: skip
+
+
+class Tags(HTMLParser):
+    def __init__(self) -> None:
+        super().__init__()
+        self.seen: list[tuple[str, dict[str, str | None]]] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.seen.append((tag, dict(attrs)))
+
+
+def named(name: str, sheet: str) -> dict[str, str]:
+    """Every form of a sheet of a plan in which everything that takes a name has this one."""
+    try:
+        plan = read_plan(json.dumps(plan_named(name)).encode())
+    except (NotJson, PlanRefused):
+        plan = read_plan(json.dumps(plan_named("plain")).encode())
+    made = document(plan, sheet, Stamp(name, "2023", name, ((name, name),), name, (name,)))
+    return {media: write(made) for media, write in FORMS.items()}
+
+
+@pytest.mark.parametrize("sheet", TABLES)
+@pytest.mark.parametrize("name", [*HOSTILE, *FORMULAS])
+def test_a_hostile_name_is_inert_in_every_form(name: str, sheet: str) -> None:
+    forms = named(name, sheet)
+    assert not any(STEERING.search(each) for each in forms.values())
+    _assert_markup(forms["text/html"])
+    for row in csv.reader(io.StringIO(forms["text/csv"])):
+        assert not any(cell.lstrip().startswith(("=", "+", "-", "@", "|", "%", "＝", "＠")) for cell in row), row
+    assert "<" not in re.sub(r"\\<", "", forms["text/markdown"])
+    assert json.loads(forms["application/json"])["sheet"] == sheet
+
+
+def _assert_markup(html: str) -> None:
+    tags = Tags()
+    tags.feed(html)
+    for tag, attributes in tags.seen:
+        assert tag in TAGS, tag
+        assert not any(each.startswith("on") or each in ("style", "href", "src") for each in attributes), attributes
+
+
+@pytest.mark.parametrize("sheet", TABLES)
+def test_a_very_long_name_is_cut_and_its_whole_is_in_a_title(sheet: str) -> None:
+    name = "Bedroom over the garage with the dormer " * 4 + "and the closet"
+    forms = named(name, sheet)
+    tags = Tags()
+    tags.feed(forms["text/html"])
+    titles = [attributes.get("title") or "" for _, attributes in tags.seen]
+    if sheet != "take-off":  # it names kinds and no part
+        assert any(name in each for each in titles)
+        assert "…" in forms["text/markdown"]
+        assert name in forms["text/csv"]
+        assert name in forms["application/json"]
+
+
+@pytest.mark.parametrize("sheet", TABLES)
+def test_every_form_carries_the_stamp_and_the_cautions(sheet: str) -> None:
+    made = document(
+        plan_of("tamarack-wren"), sheet, Stamp("Wren", "2020", "d1ce", (("core", "7.1"),), "2026-05-04", ("A caution.",))
+    )
+    for media, write in FORMS.items():
+        text = write(made).replace("\\", "")
+        for told in ("d1ce", "NEC 2020", "core 7.1", "2026-05-04", "A caution.", "Turn off the power, lock it out"):
+            assert told in text, (media, told)
+    assert len(SHEET_CAUTIONS) == 4
+
+
+def test_a_measure_is_a_number_in_csv_and_in_the_unit_of_the_plan_for_people() -> None:
+    made = document(plan_of("tamarack-wren"), "boxes")
+    rows = list(csv.DictReader(io.StringIO(FORMS["text/csv"](made))))
+    boxes = {row["pointer"]: row for row in rows if row["table"] == "Boxes"}
+    for key, box in house("tamarack-wren")["boxes"].items():
+        assert float(boxes[f"/boxes/{key}"]["Height to center (in)"]) == pytest.approx(box["at"]["height"])
+    metric = read_plan(json.dumps({**plan_named("x"), "units": {"length": "mm"}}).encode())
+    assert " mm |" in FORMS["text/markdown"](document(metric, "boxes"))
+
+
+def test_csv_has_as_many_cells_in_every_row() -> None:
+    for sheet in TABLES:
+        rows = list(csv.reader(io.StringIO(FORMS["text/csv"](document(plan_of("tamarack-osprey"), sheet)))))
+        assert len({len(row) for row in rows}) == 1
+
+
+def test_what_the_check_found_opens_every_sheet_of_a_plan_with_faults() -> None:
+    plan = plan_of("tamarack-wren")
+    marks = [
+        Mark(1, "danger", open=False, words="w", pointers=(Pointer("/boxes"),)),
+        Mark(2, "code", open=True, words="w", pointers=()),
+    ]
+    order = Order(Survey(plan), Stamp(plan.name, "2023"), "", {}, Findings(marks))
+    made = with_findings(TABLES["cables"].make(order), order)
+    assert "1 violation and 1 that could not be decided" in made.notes[0]
+    clean = Order(Survey(plan), Stamp(plan.name, "2023"), "")
+    assert with_findings(TABLES["cables"].make(clean), clean) == TABLES["cables"].make(clean)
+
+
+def test_the_same_plan_gives_the_same_bytes() -> None:
+    for sheet in ("boxes", "drilling", "wiring"):
+        one, other = (document(plan_of("tamarack-heron"), sheet) for _ in range(2))
+        assert FORMS["text/html"](one) == FORMS["text/html"](other)
+
+
+def test_a_pdf_holds_every_sheet_and_letters_that_its_fonts_lack_do_not_stop_it() -> None:
+    documents = [
+        document(plan_of("tamarack-wren"), "take-off"),
+        document(read_plan(json.dumps(plan_named("浴室 🧰")).encode()), "boxes"),
+    ]
+    pdf = pdf_of_tables(documents)
+    assert pdf.startswith(b"%PDF-")
+    assert len(re.findall(rb"/Type /Page\b", pdf)) >= 2
+    assert pdf == pdf_of_tables(documents)
+
+
+def test_a_pdf_without_its_package_says_what_to_install(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(__import__("sys").modules, "fpdf", None)
+    with pytest.raises(ExtraMissing, match="fpdf2"):
+        pdf_of_tables([document(plan_of("tamarack-wren"), "take-off")])
+
+
+@pytest.mark.parametrize("waste", ["", "much", "-5%", "101%", "1e2", "=1", "10 20"])
+def test_a_waste_that_is_no_percentage_is_refused(waste: str) -> None:
+    with pytest.raises(OrderError, match="percentage") as refused:
+        document(plan_of("tamarack-wren"), "take-off", waste=waste)
+    assert refused.value.parameter == "waste"
+
+
+@pytest.mark.parametrize("name", HOUSES)
+def test_places_count_from_the_nearest_inside_corner(name: str) -> None:
+    """Against the outlines of the rooms: no box of a house is farther from a corner than half the longest side of its room."""
+    value = json.loads(FORMS["application/json"](document(plan_of(name), "boxes")))
+    places = [
+        row[7]
+        for section in value["sections"]
+        for table in section["tables"]
+        if table["title"] == "Boxes"
+        for row in table["rows"]
+    ]
+    assert len(places) == len(house(name)["boxes"])
+    assert all("from" in each["text"] for each in places)
+
+
+def test_a_box_is_measured_from_the_corner_that_a_tape_would_start_at() -> None:
+    plan = {
+        **plan_named("x"),
+        "walls": {"w": {"level": "m", "kind": "interior", "from": [0, 0], "to": [200, 0], "thickness": 4, "label": "South"}},
+        "rooms": {"r": {"level": "m", "uses": ["living"], "outline": [[10, 2], [190, 2], [190, 120], [10, 120]], "label": "R"}},
+        "openings": {}, "counters": {}, "controls": {}, "cables": {}, "devices": {},
+        "boxes": {
+            "near-from": {"at": {"wall": "w", "along": 40, "height": 16, "side": "left"}, "label": "F"},
+            "near-to": {"at": {"wall": "w", "along": 165, "height": 16, "side": "left"}, "label": "T"},
+        },
+    }  # fmt: skip
+    text = FORMS["text/csv"](document(read_plan(json.dumps(plan).encode()), "boxes"))
+    places = {row["pointer"]: row["Place"] for row in csv.DictReader(io.StringIO(text)) if row["table"] == "Boxes"}
+    # Who stands in the room at y > 2 and looks at the wall has its from end at the right.
+    assert places["/boxes/near-from"] == 'South, 30" from its right inside corner'
+    assert places["/boxes/near-to"] == 'South, 25" from its left inside corner'
