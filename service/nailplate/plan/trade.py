@@ -330,6 +330,9 @@ RESERVED_CIRCUITS: Final = frozenset({Purpose.SMALL_APPLIANCE, Purpose.LAUNDRY, 
 POWER_CABLE: Final = frozenset({CableType.NM_B, CableType.UF_B, CableType.AC, CableType.SE})
 """Cables of which every insulated conductor is for power."""
 
+ON_COILS: Final = frozenset({CableType.NM_B, CableType.UF_B, CableType.AC, CableType.MC})
+"""Cable that is sold on coils (common practice)."""
+
 METAL_AROUND: Final = frozenset({CableType.MC, CableType.AC, CableType.RACEWAY})
 """Wiring methods that may bring metal around the conductors, 250.118 and 210.12."""
 

@@ -7,7 +7,7 @@ from typing import Final
 
 from nailplate.calc.cutting import FOOT, CuttingPlan, cutting_plan
 from nailplate.plan import Cable, PanelEnd, UnknownFact
-from nailplate.plan.words import CableType
+from nailplate.plan.trade import ON_COILS
 from nailplate.sheets.called import NOT_STATED, Name, cable_kind, named, said, text
 from nailplate.sheets.drawing.measures import unit_of
 from nailplate.sheets.ends_told import circuits_told, end_told, label_at
@@ -18,8 +18,6 @@ from nailplate.survey.routing import route_of
 from nailplate.survey.wiring import LengthFrom, cable_length
 from nailplate.units import Inches, Unit, count, inches
 
-ON_COILS: Final = (CableType.NM_B, CableType.UF_B, CableType.AC, CableType.MC)
-"""Cable that is sold on coils (common practice)."""
 _HOW: Final = {
     LengthFrom.STATED: "stated by the plan",
     LengthFrom.ROUTE: "along the route as drawn",
