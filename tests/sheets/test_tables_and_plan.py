@@ -148,9 +148,8 @@ def test_every_stud_that_a_bored_run_passes_has_its_hole(name: str) -> None:
 
 def _studs_passed(wall: dict[str, Any], points: list[list[float]]) -> int:
     """Studs at the ends of the wall and by its spacing from its ``from`` end, as far as the run passes them."""
-    (x1, y1), (x2, y2) = wall["from"], wall["to"]
-    long, spacing = math.hypot(x2 - x1, y2 - y1), wall["framing"]["spacing"]
-    along = [((x - x1) * (x2 - x1) + (y - y1) * (y2 - y1)) / long for x, y in points]
+    long, spacing = math.dist(wall["from"], wall["to"]), wall["framing"]["spacing"]
+    along = _alongs(wall, points)
     studs = {0.75, long - 0.75} | {n * spacing for n in range(1, int(long // spacing) + 1) if n * spacing < long - 1.5}
     passed = sum(min(along) <= stud <= max(along) for stud in studs)
     return passed if max(along) - min(along) > 1 else 0
@@ -222,3 +221,27 @@ def test_cable_for_each_device_is_within_reach_of_published_averages(name: str) 
     feet = sum(each["Net quantity"] for each in taken if each["Item"] == "cable")
     each_device = feet / sum(each["Net quantity"] for each in taken if each["Item"] == "device")
     assert 10 <= each_device <= 27
+
+
+@pytest.mark.parametrize("name", HOUSES)
+def test_every_cable_in_a_wall_lies_in_a_band_where_nobody_drills(name: str) -> None:
+    sheet = of_house(name, "drilling")
+    for section in sheet["sections"]:
+        [bands] = [each["rows"] for each in section["tables"] if each["title"] == "Do not drill or screw here"] or [[]]
+        wall = house(name)["walls"].get(section.get("pointer", "").rpartition("/")[2])
+        for cable in house(name)["cables"].values():
+            for run in cable.get("route", ()) if wall else ():
+                if house(name)["walls"].get(run.get("wall")) is wall:
+                    for along, height in zip(_alongs(wall, run["points"]), run["heights"], strict=True):
+                        assert max(run["heights"]) <= -2 or any(
+                            row[0]["value"] <= along <= row[1]["value"]
+                            and row[2]["value"] <= max(0, height) <= row[3]["value"]
+                            and cable["label"] in row[4]["text"]
+                            for row in bands
+                        ), (section["title"], cable["label"])
+
+
+def _alongs(wall: dict[str, Any], points: list[list[float]]) -> list[float]:
+    (x1, y1), (x2, y2) = wall["from"], wall["to"]
+    long = math.hypot(x2 - x1, y2 - y1)
+    return [((x - x1) * (x2 - x1) + (y - y1) * (y2 - y1)) / long for x, y in points]

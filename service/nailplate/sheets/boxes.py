@@ -24,7 +24,7 @@ _BOXES = (
     Column("Gangs", Unit.COUNT),
     Column("Volume", Unit.CUBIC_INCH),
     Column("Inside depth", Unit.INCH),
-    Column("Rated for"),
+    Column("Rating and clamps"),
     Column("Height to center", Unit.INCH),
     Column("Place"),
     Column("Devices and covers"),

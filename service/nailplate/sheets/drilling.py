@@ -1,5 +1,6 @@
 """The drilling sheet: wall by wall the drill lines, holes stud by stud, plates, staples and notches, and where nobody drills later."""
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
@@ -234,23 +235,36 @@ def _is_plated(run: Run) -> bool:
 
 
 def _keep_out(runs: list[Run]) -> Iterator[tuple[Cell, ...]]:
-    """Runs at one height, or down one stud, as one band with its margins; what meets in both is told once each."""
+    """Runs at one height, or down one stud, as bands with their margins; where nothing lies between two, they are two."""
     bands: dict[tuple[bool, int], list[Run]] = {}
     for run in runs:
-        if run.on_wall:
+        if run.on_wall and max(height for _, height in run.on_wall) + CLEAR > 0:  # below the floor nobody hangs anything
             place = run.on_wall[0][0] if run.upright else run.on_wall[0][1]
             bands.setdefault((bool(run.upright), round(place / (2 * ONE_LINE))), []).append(run)
-    for _, group in sorted(bands.items(), key=lambda each: each[0]):
-        points = [point for run in group for point in run.on_wall]
-        alongs, heights = [along for along, _ in points], [height for _, height in points]
-        at = group[0].pointer
-        yield (
-            Cell(inches(max(0.0, min(alongs) - CLEAR)), at),
-            Cell(inches(max(alongs) + CLEAR), at),
-            Cell(inches(max(0.0, min(heights) - CLEAR)), at),
-            Cell(inches(max(heights) + CLEAR), at),
-            _names(tuple(group), at),
-        )
+    for (upright, _), group in sorted(bands.items(), key=lambda each: each[0]):
+        yield from (_band(stretch) for stretch in _stretches(group, axis=1 if upright else 0))
+
+
+def _stretches(group: list[Run], axis: int) -> list[tuple[Run, ...]]:
+    """Runs of one line in order along it, cut where no cable is."""
+    found: list[list[Run]] = []
+    end = -math.inf
+    for run in sorted(group, key=lambda each: min(point[axis] for point in each.on_wall)):
+        low, high = (pick(point[axis] for point in run.on_wall) for pick in (min, max))
+        if not found or low - end > 2 * CLEAR:
+            found.append([])
+            end = high
+        found[-1].append(run)
+        end = max(end, high)
+    return [tuple(each) for each in found]
+
+
+def _band(runs: tuple[Run, ...]) -> tuple[Cell, ...]:
+    points = [point for run in runs for point in run.on_wall]
+    alongs, heights = [along for along, _ in points], [height for _, height in points]
+    at = runs[0].pointer
+    ends = (max(0.0, min(alongs) - CLEAR), max(alongs) + CLEAR, max(0.0, min(heights) - CLEAR), max(heights) + CLEAR)
+    return (*(Cell(inches(each), at) for each in ends), _names(runs, at))
 
 
 # Elsewhere, and staples

@@ -2,7 +2,7 @@
 
 from nailplate.plan import BoxEnd, Cable, DeviceEnd, PanelEnd, Part
 from nailplate.plan.wiring import End
-from nailplate.sheets.called import Name, said
+from nailplate.sheets.called import named, said
 from nailplate.sheets.drawing.tags import circuit_tag
 from nailplate.sheets.tables import Cell
 from nailplate.survey.index import Survey
@@ -20,11 +20,7 @@ def part_at_end(survey: Survey, end: End) -> Part:
 def end_told(survey: Survey, cable: Cable, place: int) -> Cell:
     """One end, 0 or 1, by the name of what it is at."""
     part = part_at_end(survey, cable.ends[place])
-    return said(lambda name: _words(cable.ends[place], part, name), part.pointer)
-
-
-def _words(end: End, part: Part, name: Name) -> str:
-    return f"panel {name(part)}" if isinstance(end, PanelEnd) else name(part)
+    return named(part)
 
 
 def other_end(survey: Survey, cable: Cable, kind: type[BoxEnd | PanelEnd | DeviceEnd], part_id: str) -> Cell:
@@ -37,7 +33,7 @@ def label_at(survey: Survey, cable: Cable, place: int) -> Cell:
     """What to write on one end: the circuit's spaces, and where the other end is."""
     other = part_at_end(survey, cable.ends[1 - place])
     tag = circuits_told(survey, cable)
-    return said(lambda name: f"{tag or '?'} to {_words(cable.ends[1 - place], other, name)}", cable.pointer)
+    return said(lambda name: f"{tag or '?'} to {name(other)}", cable.pointer)
 
 
 def circuits_told(survey: Survey, cable: Cable) -> str:

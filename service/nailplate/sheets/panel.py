@@ -29,7 +29,7 @@ _COLUMNS = (
     Column("Directory"),
     Column("Breaker", Unit.AMPERE),
     Column("Poles", Unit.COUNT),
-    Column("Protects against"),
+    Column("Protection"),
     Column("Wire"),
     Column("Legs"),
     Column("Counts for on each leg", Unit.AMPERE),
