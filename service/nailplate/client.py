@@ -8,18 +8,24 @@ was cut off or gave up after long work, nor a plan that takes too long to check.
         Unreadable (an answer came that this client does not understand)
         Refused (the service answered with a problem; carries its type, status, detail, errors and request id)
             NotAuthorized (401), NotFound (404), TooLarge (413), Invalid (400 and 422: what was sent is wrong), ServerFault (5xx)
+
+Whatever is sent may hold pint quantities: ``{"depth": Q(63, "mm")}``. One that no plan can state raises ``units.QuantityError``.
 """
 
 import json
+import sys
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 from urllib.parse import quote, urlencode
 
 import requests
 from requests.auth import AuthBase
 
 from nailplate import __version__
+
+if TYPE_CHECKING:
+    from nailplate.quantities import Registry
 
 SHORT_WORK = 5.0
 """Seconds after which a call that was cut off is not sent again: whatever took that long would take it once more."""
@@ -93,7 +99,10 @@ class _Bearer(AuthBase):
 
 
 class Client:
-    """Calls one service. ``tries`` is how often a call is sent at most; ``timeout`` is in seconds, for each try."""
+    """Calls one service. ``tries`` is how often a call is sent at most; ``timeout`` is in seconds, for each try.
+
+    With a pint ``registry`` the figures of findings and calculations come as quantities of it, lengths in the plan's own unit.
+    """
 
     def __init__(
         self,
@@ -102,10 +111,12 @@ class Client:
         *,
         timeout: float = 35.0,
         tries: int = 4,
+        registry: "Registry | None" = None,
         sleep: Callable[[float], None] = time.sleep,
     ) -> None:
         self._base = base_url.rstrip("/")
         self._timeout, self._tries, self._sleep = timeout, max(1, tries), sleep
+        self._registry = registry
         self._session = requests.Session()
         self._session.auth = _Bearer(token)
         self._session.headers["User-Agent"] = f"nailplate-client/{__version__}"
@@ -151,8 +162,8 @@ class Client:
         An item is ``{"key": ..., "plan": ...}`` or one with a ``base`` of the head and ``model_options``. Where the connection is
         lost, the batch is sent again and goes on after the last record received; its summary is then of the rest, and says so.
         """
-        lines = [json.dumps(each) for each in items]
-        asked = dict(head or {})
+        lines = [json.dumps(_plain(each)) for each in items]
+        asked = dict(_plain(head or {}))
         lost = 0
         while True:
             try:
@@ -178,7 +189,7 @@ class Client:
         ) as answer:
             _result(answer)
             for line in answer.iter_lines():
-                yield json.loads(line)
+                yield self._measured(json.loads(line))
 
     def preview_fixes(
         self,
@@ -234,7 +245,15 @@ class Client:
         value = _object(answer)
         if value is None:
             raise Unreadable(f"{method} {path} answered with something that is no JSON object")
-        return value
+        return self._measured(value)
+
+    def _measured(self, value: dict[str, Any]) -> dict[str, Any]:
+        """An answer with its figures as quantities, where the caller gave a registry to make them of."""
+        if self._registry is None:
+            return value
+        from nailplate.quantities import in_registry
+
+        return in_registry(value, self._registry)
 
     def _call(self, method: str, path: str, body: object, media: str, edition: str | None = None) -> requests.Response:
         """Sends until an answer stands, at most ``tries`` times. Raises ClientError."""
@@ -264,12 +283,21 @@ class Client:
         return self._session.request(
             method,
             f"{self._base}{path}",
-            json=body,
+            json=_plain(body),
             params=parameters,
             headers={"Accept": f"{media}, {_PROBLEM};q=0.5"},
             timeout=self._timeout,
             allow_redirects=False,
         )
+
+
+def _plain(body: Any) -> Any:
+    """What is sent, quantities as text. Who holds a quantity has imported pint; for all others it stays unimported."""
+    if "pint" not in sys.modules:
+        return body
+    from nailplate.quantities import as_texts
+
+    return as_texts(body)
 
 
 def _submission(

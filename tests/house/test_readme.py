@@ -16,6 +16,8 @@ from web.served import SERVICE, free_port
 README = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
 BLOCKS: list[tuple[str, str]] = re.findall(r"^```([a-z]*)\n(.*?)^```$", README, re.MULTILINE | re.DOTALL)
 
+PROGRAMS = {"read_report.py": "json.load(", "box_in_metric.py": "UnitRegistry("}
+
 
 def first(kind: str, holding: str) -> str:
     return next(text for name, text in BLOCKS if name == kind and holding in text)
@@ -27,7 +29,8 @@ def place(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("readme")
     (folder / "plan.json").write_text(first("json", "Hall box"))
     (folder / "model.json").write_text(first("json", "model_options"))
-    (folder / "read_report.py").write_text(first("python", "Client("))
+    for name, holding in PROGRAMS.items():
+        (folder / name).write_text(first("python", holding))
     (folder / "bin").mkdir()
     for name, words in (("nailplate", "-m nailplate"), ("python3", "")):
         program = folder / "bin" / name
@@ -40,8 +43,8 @@ def run(place: Path, script: str, *, exit_code: int | None = 0) -> str:
     environment = {name: value for name, value in os.environ.items() if name != "CI" and not name.startswith("NAILPLATE_")}
     environment |= {"PATH": f"{place / 'bin'}:{os.environ['PATH']}", "PYTHONPATH": str(SERVICE)}
     port = str(free_port())
-    for name in ("read_report.py",):
-        (place / name).write_text(first("python", "Client(").replace("8080", port))
+    for name, holding in PROGRAMS.items():
+        (place / name).write_text(first("python", holding).replace("8080", port))
     answer = subprocess.run(
         ["bash", "-c", script.replace("8080", port)],
         cwd=place,
