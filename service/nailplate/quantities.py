@@ -7,13 +7,13 @@ is a quantity of the caller's registry. Errors: ``QuantityError``.
 
 import math
 from collections.abc import Mapping
-from typing import Any, Final
+from typing import Any, Final, TypeAlias
 
 import pint
 
 from nailplate.units import CANONICAL, SCALES, Dimension, QuantityError, Unit
 
-Registry = pint.UnitRegistry
+Registry: TypeAlias = "pint.UnitRegistry[Any]"
 
 PINT_UNITS: Final[Mapping[Unit, str]] = {
     Unit.INCH: "inch",

@@ -38,8 +38,10 @@ __all__ = [
     "unknown_name",
 ]
 
-EDITIONS: Final = ("2017", "2020", "2023", "2026")
-"""The editions known here, oldest first."""
+EDITIONS: Final = tuple(
+    sorted(each.name.removeprefix("nec_") for each in files(__name__).iterdir() if each.name.startswith("nec_"))
+)
+"""The editions known here, oldest first: one for each folder ``nec_YEAR``."""
 
 
 def edition(year: str) -> Edition:

@@ -37,6 +37,7 @@ class Cite:
 
 
 FIRST_UNSEEN = 2026
+"""Year of the first edition whose text nobody here knows from use; it and those after it are assumed to say the same as before."""
 
 Judge = Callable[[Any, Job], Outcome | Iterable[Outcome]]
 
