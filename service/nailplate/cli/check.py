@@ -64,7 +64,7 @@ def command(
     suppressions: Path | None,
     show_accepted: bool,
     max_findings: int,
-    colour: bool | None,
+    color: bool | None,
     packs: tuple[str, ...],
     edition: str | None,
     permit_date: str | None,
@@ -95,7 +95,7 @@ def command(
     _check_selection(settings, rules.values())
     found = sources(plans)
     checked = _checked(found, settings, jobs, quiet=quiet)
-    context = Context(rules, threshold, painter(colour, sys.stdout), many=len(found) > 1)
+    context = Context(rules, threshold, painter(color, sys.stdout), many=len(found) > 1)
     _tell(checked, form, context, quiet=quiet)
     for output in wanted:
         output.write(checked, context)
