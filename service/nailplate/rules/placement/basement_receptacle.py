@@ -6,6 +6,10 @@ Fix: put a receptacle on a wall of the portion that has none, not more than 5 ft
 
 Trap: a receptacle for a washer, a sump pump or a freezer is for that equipment and is not the one that is meant. A shed without
 power needs none. The finished rooms of a basement are rooms like others.
+
+Does not judge: finished rooms of a basement, which are rooms like others (`wall-space`); the receptacle for servicing a furnace
+(`equipment-receptacle`); and the circuit and GFCI protection (`gfci-locations`). What a receptacle that counts is really used
+for, such as a security system, is known only as far as the plan states it.
 """
 
 from nailplate.plan import Pointer, Room, UnknownFact

@@ -3,6 +3,10 @@
 Why: hair dryers and shavers are used at the basin; without a receptacle there a cord is laid over the basin or the tub.
 
 Fix: put a receptacle on the wall beside the basin, within 3 ft of its edge, or one listed for countertops in the top.
+
+Does not judge: whether it is protected or stands too close to the tub or shower: `gfci-locations`, `tub-receptacle` and
+`bathroom-circuit` do. A basin outside the bath or toilet room, and a wall that is not next to the basin, are left to the
+authority having jurisdiction.
 """
 
 from nailplate.calc import geometry

@@ -7,6 +7,10 @@ bathroom; a smoke alarm that senses carbon monoxide counts.
 
 Trap: propane ranges and wood stoves burn fuel too, in a house on wheels as well. A detached garage, or one with no opening into
 the house, does not require an alarm.
+
+Does not judge: how an alarm is powered and interconnected (`alarm-unswitched`, `interconnect-cable`), its listing, age and
+height, and the alarms that local rules require beyond these. Fuel-burning equipment counts where the plan draws it; what is
+used now and then, as a portable heater, is not drawn.
 """
 
 from collections.abc import Iterator

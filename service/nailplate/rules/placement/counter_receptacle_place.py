@@ -7,6 +7,9 @@ Fix: use an assembly listed for countertops in a top, or set the receptacle on t
 
 Trap: an assembly listed for work surfaces alone does not do beside a sink. In 2023 a receptacle in a cabinet's side is not forbidden
 by the words, but serves the top no longer; from 2026 none may be within 24 in of a top from below, one in a drawer excepted.
+
+Does not judge: how many receptacles a counter requires: `wall-counter` and `island-peninsula` do. GFCI protection is judged by
+`gfci-locations`; how an assembly is sealed into its top is for a look on site.
 """
 
 from nailplate.calc import geometry

@@ -7,6 +7,10 @@ protected from ground faults and under a cover fit for the place.
 
 Trap: no porch is too small to count; the allowance for those under 20 square feet was struck in 2011. A receptacle at the deck
 serves the back of the house too only if one gets to it from grade.
+
+Does not judge: its GFCI protection, listing and cover: `gfci-locations`, `weather-resistant` and `cover-wet` do. Receptacles at
+the front and back of the house are judged by `outdoor-receptacles`. A receptacle a little beyond the edge, and a small landing
+with steps, are left to the authority having jurisdiction.
 """
 
 from nailplate.calc import geometry

@@ -6,6 +6,9 @@ Fix: run the pipe or duct around the panel, or hang the panel elsewhere.
 
 Trap: the space is as wide as the panel and as deep as it and its wall; a pipe in the same stud bay over a flush panel is in it.
 It ends at the structural ceiling; a dropped ceiling does not end it.
+
+Does not judge: piping and ducts above the 6 ft, which need protection against leaks and breaks. What is not drawn as a pipe or
+a duct is not seen. The space in front is judged by `working-space`.
 """
 
 from nailplate.plan import Panel, Pointer, UnknownFact

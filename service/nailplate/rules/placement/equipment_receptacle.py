@@ -8,6 +8,10 @@ Fix: put a receptacle within 25 ft of the unit, on the same level and ahead of t
 Trap: a receptacle inside the house does not serve a unit outside, nor one on another level of the house a furnace in a loft.
 Evaporative coolers of one- and two-family dwellings, and units that only ventilate, need none; the receptacles at front and
 back of the house are required all the same.
+
+Does not judge: whether the receptacle is protected (`gfci-service-and-crawl`), and the receptacle that 210.63(B) requires near
+electrical equipment of other buildings. Whether a heater of one room, or a deck beside the ground, is meant is left to the
+authority having jurisdiction.
 """
 
 from nailplate.calc import geometry

@@ -6,6 +6,9 @@ Fix: hang the fan on a shorter rod or close to the ceiling, take a smaller fan, 
 
 Trap: on a slope the way down is measured from where the fan is mounted, and the blades' tips come nearer the slope. Heights count from
 the floor below the fan: a loft's floor, not the main floor.
+
+Does not judge: how near the tips of the blades come to a sloped ceiling, to beams, cabinets, luminaires and doors, and over a
+bed or bunk. What the fan's own instructions say comes first. The box that holds it is judged by `fan-box`.
 """
 
 from collections.abc import Callable, Iterator

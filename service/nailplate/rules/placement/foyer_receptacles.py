@@ -6,6 +6,9 @@ Fix: add a receptacle in each wall space of 3 ft or more that has none.
 
 Trap: exactly 60 ft² is exempt. Glass beside the door that comes down to the floor breaks a wall space here, though fixed glass
 does not in a living room. The code does not say where a foyer ends and a hallway begins.
+
+Does not judge: where a foyer ends and a hallway begins: beside a hallway both readings are given. Foyers that are part of a
+room for living are judged by `wall-space`, and hallways by `hall-receptacle`.
 """
 
 from dataclasses import replace

@@ -6,6 +6,9 @@ Fix: put a receptacle of the garage circuit on a wall of the bay that has none.
 
 Trap: the receptacle of the door opener or of a freezer is for that equipment and serves no bay. A detached garage without
 power needs none. A receptacle on the post between two bays serves one of them.
+
+Does not judge: the circuit and its GFCI protection: `garage-circuit` and `gfci-locations` do. Bays are counted and laid out as
+the plan states them and draws the vehicle doors. An outlet for charging a vehicle is another matter, and is not required here.
 """
 
 from collections.abc import Callable

@@ -5,6 +5,9 @@ Why: without one, vacuum cleaners and lamps in the hall are fed by cords through
 Fix: add one receptacle anywhere in the hall; one is enough however long it is.
 
 Trap: the length is that of the center line, not of the walls, and ends where a doorway is passed. At exactly 10 ft one is needed.
+
+Does not judge: halls that are part of a room for living (`wall-space`), and foyers (`foyer-receptacles`). How long a branching
+hall is may be read two ways, and is left to the authority having jurisdiction.
 """
 
 from nailplate.calc import geometry

@@ -6,6 +6,10 @@ Fix: set the panel or the switch lower; the highest breaker's handle counts, in 
 
 Trap: the height is to the handle, not to the middle of the panel. A switch beside the motor or appliance that it serves may be
 higher where a portable means reaches it. A switch's box center is taken for its handle, which is half an inch higher when on.
+
+Does not judge: busway switches and isolating switches worked with a stick, which the code exempts; the clear space in front of
+a panel (`working-space`); the reset of a GFCI device (`gfci-reachable`); and the reach from a wheelchair. Whether a high switch
+is next to the equipment that it serves is left to the authority having jurisdiction.
 """
 
 from collections.abc import Iterator

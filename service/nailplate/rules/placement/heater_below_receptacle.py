@@ -7,6 +7,10 @@ Fix: move the receptacle past the heater's end, stop the heater short of it, or 
 receptacle; that one serves the wall which the heater takes up, if it is not fed by the heater's circuit (424.9).
 
 Trap: the receptacle spacing along the wall goes on under the heater; moving a receptacle away must leave the wall covered.
+
+Does not judge: heaters in the floor or ceiling, wall heaters, and furniture or drapes over a heater. Whether a heater's
+instructions allow a receptacle above it has to be stated; without that they are taken to forbid it. Receptacle spacing is
+judged by `wall-space`.
 """
 
 from nailplate.plan import Appliance, Device, UnknownFact

@@ -7,6 +7,9 @@ a cable or a raceway for one where none is set.
 
 Trap: a two-gang or duplex outlet is one outlet; what counts in 2020 is the area of the whole top, its overhang for seats included,
 and not its length, and a peninsula is measured from the wall. From 2023 a receptacle in the cabinet's side does not serve the top.
+
+Does not judge: the wall line of counters (`wall-counter`), what may be in or under a top (`counter-receptacle-place`), and GFCI
+protection (`gfci-locations`). Whether a top is an island, a peninsula or a work surface is taken as the plan states it.
 """
 
 from collections.abc import Sequence

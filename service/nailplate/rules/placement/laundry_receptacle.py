@@ -6,6 +6,10 @@ Fix: put a 20 A receptacle of the laundry circuit on a wall of the laundry, with
 
 Trap: a washer in a bathroom, in a closet or under a counter makes a laundry area of the place. The 250 V receptacle of a dryer
 is not the one that is meant. Where no laundry is planned none is required.
+
+Does not judge: its circuit and protection: `laundry-circuit` and `gfci-locations` do. The distance to a dryer is judged only
+where the plan says which receptacle it uses. In a building of many dwellings a laundry without machines is left out, since one
+laundry may serve all.
 """
 
 from collections.abc import Sequence

@@ -7,6 +7,9 @@ from the loft's floor.
 
 Trap: the code names no least height of a wall or ceiling, so a low loft is not exempt for being low. A receptacle on a wall below
 the loft's edge is on the floor below. Whether a guard or a very low knee wall is wall space is read two ways.
+
+Does not judge: lofts for storage alone. Guards and very low knee walls are read two ways and left to the authority having
+jurisdiction; how high a loft is, or whether it may be slept in, is for the residential code.
 """
 
 from nailplate.plan import Room

@@ -9,6 +9,10 @@ ground faults and under a cover that closes on a plug.
 Trap: a receptacle on the side of the house is neither front nor back. One on a porch or deck serves as the front or back one
 only if one gets to it from grade and it is not more than 6 ft 6 in above grade. A dwelling in a building of many has one
 outdoors, if it is at grade with an entrance of its own.
+
+Does not judge: its GFCI protection, listing and cover: `gfci-locations`, `weather-resistant` and `cover-wet` do. Balconies,
+decks and porches are judged by `deck-receptacle`. Which face is the front is taken as the plan states it, and dwellings above
+grade in a building of several are left out.
 """
 
 from collections.abc import Callable

@@ -7,6 +7,9 @@ Fix: hang the panel in a hall, a utility room, a bedroom or outdoors.
 Trap: a bedroom is allowed. A panel under a stair is not over its steps, but seldom has its working space. A toilet room with a
 basin outside it, a linen closet and a pantry are for the authority having jurisdiction to judge; some places also bar any room
 with a shower.
+
+Does not judge: physical damage, temperature and moisture at the place, and who may reach a panel in a building of several
+dwellings. The space in front and above is judged by `working-space` and `dedicated-space`, the height by `handle-height`.
 """
 
 from collections.abc import Iterator

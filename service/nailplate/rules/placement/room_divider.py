@@ -7,6 +7,9 @@ one floor receptacle, within 18 in of it, serves both sides.
 
 Trap: each face of a half wall is a wall space of its own, and its free end is an end. From 2026 a receptacle on a divider with a top
 is more than 24 in below that top. A guard at a stair or gallery is named by some as a divider, by others not.
+
+Does not judge: walls that run to another wall (`wall-space`) and guards of lofts (`loft-receptacles`). Whether a guard, or a
+bar that is a counter too, divides the rooms is left to the authority having jurisdiction.
 """
 
 from collections.abc import Iterator

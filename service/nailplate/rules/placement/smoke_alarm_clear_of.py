@@ -7,6 +7,10 @@ never the alarm.
 
 Trap: distances go to the door of the bathroom, not to its tub. The residential code of 2024 strikes its distances to cooking;
 NFPA 72 keeps its own. Where only a wall lies between, the way around it is longer, and that is read two ways.
+
+Does not judge: where on a ceiling or wall an alarm is mounted, how close to a corner or peak, dead air between joists, and
+drafts from windows and doors: for those follow the alarm's instructions and NFPA 72. Heat alarms are left out; where alarms are
+required is judged by `smoke-alarm-places`.
 """
 
 from collections.abc import Iterator

@@ -7,6 +7,10 @@ Fix: one alarm in each room that is slept in, one in the hall or room outside, o
 Trap: a sleeping loft is slept in, and open to what burns below: one in the loft at the high part of its ceiling, one at the
 foot of its stair. A room that is living and sleeping room in one has no "outside" of its own; this is read two ways.
 
+Does not judge: how alarms are interconnected and powered (`interconnect-cable`, `alarm-unswitched`), how near cooking and
+bathrooms they stand (`smoke-alarm-clear-of`), and what a fire alarm system may replace. Work on existing houses, and what local
+rules add, are left to the authority having jurisdiction.
+
 An alarm that is missing at a sleeping room is told once: in its place it serves the story too.
 """
 

@@ -6,8 +6,11 @@ the bottom taken for that of the center, a subfloor for the finished floor, or t
 Fix: set the box at the usual height, or keep it where you want it; nobody has to change it.
 
 Trap: heights here are of the center of the box over the finished floor. A backsplash moves counter receptacles up. Where people
-reach from a chair, 15 in to 48 in serves both receptacles and switches. Lofts, low walls and receptacles for one appliance have
-heights of their own and are left out.
+reach from a chair, 15 in to 48 in serves both receptacles and switches.
+
+Does not judge: lofts, attics, low walls, places outdoors and in cabinets, and receptacles for one appliance: these have heights
+of their own. Code heights are judged by `handle-height` and the rules on receptacles; an accessible height for people who use a
+chair is for the code in force there.
 """
 
 from dataclasses import dataclass

@@ -7,6 +7,10 @@ Fix: add a receptacle above the counter, not more than 20 in above its top, so t
 
 Trap: measuring from receptacle to receptacle across a sink or range; forgetting the stub of 12 to 24 in between range and wall;
 counting the refrigerator's receptacle, or one that hides behind a fastened appliance. A window behind the counter is no excuse.
+
+Does not judge: islands and peninsulas (`island-peninsula`), tops outside kitchens, pantries, breakfast and dining rooms, and
+circuits and protection (`small-appliance-circuits`, `gfci-locations`). A receptacle on a side wall, or off the wall line, is
+read two ways and left to the authority having jurisdiction.
 """
 
 from nailplate.plan import ROOT, Counter, Room

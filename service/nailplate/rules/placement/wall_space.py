@@ -7,9 +7,13 @@ Fix: add a receptacle within 6 ft of every point of each wall space of 2 ft or m
 does not count.
 
 Trap: a wall space runs on around corners and past windows, so one receptacle for each 12 ft of every single wall is not what is
-asked. A receptacle over a kitchen counter serves the counter and not the wall beside it. Neither a refrigerator nor a free-standing
-range breaks a wall space; of a range between two counters the counters' own rule speaks, of one at their end both may. Lofts have a page of their own
-(`loft-receptacles`), and what is contested of guards and free-standing dividers is told by `room-divider`.
+asked. A receptacle over a kitchen counter serves the counter and not the wall beside it. Neither a refrigerator nor a
+free-standing range breaks a wall space; of a range between two counters the counters' own rule speaks, of one at their end both
+may.
+
+Does not judge: hallways, foyers, kitchen counters, lofts and dividers: `hall-receptacle`, `foyer-receptacles`, `wall-counter`,
+`loft-receptacles` and `room-divider` do. How the receptacles are protected is judged by `afci-rooms`, `gfci-locations` and
+`tamper-resistant`.
 """
 
 from nailplate.plan import Room
