@@ -6,6 +6,9 @@ Fix: let the cable sweep, bore the hole farther from the corner, and never fold 
 
 Trap: flat cable has two sizes. 2023 takes the larger, whatever the bend; 2026 takes the smaller where it is bent on its flat side;
 2017 and 2020 say neither. The tight places are the turn into a hole next to a corner and the fold behind a box.
+
+Does not judge: AC and MC cable, which have limits of their own, and cable in a raceway. Each run is judged by its tightest bend
+as stated; how a cable is folded behind a device is for a look on site.
 """
 
 from collections.abc import Iterator

@@ -7,7 +7,10 @@ designer about anything larger, and about trusses, I-joists, LVL, glulam, header
 
 Trap: shares are of the actual depth: 40 % of a bearing 2x4 is 1.4 in, plates or not. In joists a third of the depth is not all:
 2 in must stay above and below, so no hole is allowed in a 2x4 rafter. The middle of the span may be bored, but not notched.
-Several holes side by side in one section weaken it together; this rule judges each alone.
+
+Does not judge: several holes side by side in one section, which weaken it together: each is judged alone. How far a hole is
+from the end of a joist, what trusses, I-joists and other engineered wood allow, and steel studs are for their manufacturer or a
+designer. Notches are judged by `notch-strength`, the distance for nails by `bored-hole-edge`.
 """
 
 from collections.abc import Iterator

@@ -6,6 +6,10 @@ Fix: bore in the center of the member, or install a steel plate on each face tha
 
 Trap: what counts is the edge of the hole, not its center and not the cable in it; the wood, not the drywall over it; and either
 face of the wall, siding too. A 2x4 allows 1 in, in its very center. In a 2x3 or 2x2 every hole needs plates on both faces.
+
+Does not judge: steel framing (`metal-framing-bushing`), whether a plate is thick and long enough or listed as thinner steel,
+and cable in conduit (RMC, IMC or PVC) or EMT, which needs no plate. What the hole does to the wood is judged by
+`bore-strength`.
 """
 
 from collections.abc import Iterator

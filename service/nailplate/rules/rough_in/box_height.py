@@ -7,6 +7,9 @@ Fix: correct the height, or draw the box in the attic, crawl space or level belo
 
 Trap: heights count to the center of the box, over the finished floor of its own level, and outdoors over grade or deck: a loft's boxes
 count from the loft's floor. A box in a floor or a ceiling lies in its framing, up to a foot beyond the finish.
+
+Does not judge: boxes outdoors, and whether the height suits its use: `usual-heights`, `even-heights` and `handle-height` do.
+Whether a box can be reached is judged by `box-accessible`.
 """
 
 from typing import Final

@@ -6,6 +6,9 @@ Fix: use a shallower box or luminaire, or fur the ceiling down.
 
 Trap: until 2023 this was about corrugated metal decking alone. Conduit that is exempt does not exempt its boxes. A 2x4 rafter leaves 2 in
 above the ceiling's face for a box or a thin luminaire's driver.
+
+Does not judge: boxes that are not in a ceiling, and how far the fasteners of the next roof will reach. Cable under the deck is
+judged by `roof-deck-clearance`, which also asks for decking that is not stated.
 """
 
 from collections.abc import Iterator

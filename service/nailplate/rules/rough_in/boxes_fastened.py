@@ -5,6 +5,9 @@ Why: plugs pull and luminaires hang on it; a box that moves cuts its own cables.
 Fix: nail or screw it to a stud, joist or listed brace; use an old-work box with its own clamps only where the finish is up already.
 
 Trap: paneling alone does not hold a box, least of all in a house that travels. Foam and caulk are no fastening.
+
+Does not judge: how well the stated fastening is done, and whether box or brace is made for the weight: `ceiling-box-support`,
+`fan-box` and `luminaire-box` do. Whether paneling or another finish can hold a box with clamps is for a look on site.
 """
 
 from collections.abc import Iterator

@@ -5,6 +5,9 @@ Why: the tie cuts into both sheaths, and the cable that carries the other was st
 Fix: staple each cable to the framing, or use a staple or stacker that is listed for several.
 
 Trap: low-voltage cable tied to a power cable counts too. Two cables under one staple are another question, which its marking answers.
+
+Does not judge: cables under one staple, whose marking says how many it holds, and raceways, pipes and ceiling wires as
+supports. How far apart the supports are is judged by `support-interval`.
 """
 
 from collections.abc import Iterator

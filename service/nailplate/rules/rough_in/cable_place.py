@@ -6,6 +6,10 @@ Fix: use UF-B cable, or THWN-2 conductors in a raceway, wherever it is damp or w
 
 Trap: the inside of a conduit outdoors is a wet place too. Under the floor of a trailer is outdoors. Rain while the house is open does not
 make a place wet, but cut back ends that have drawn water.
+
+Does not judge: kinds other than nonmetallic-sheathed and AC cable, except under a chassis; sunlight, burial depth, corrosion,
+damage (`exposed-run`), and the types of construction in which NM cable is allowed. Where nothing is said of the inside of a
+wall or story it is taken as dry.
 """
 
 from collections.abc import Iterator

@@ -4,7 +4,9 @@ Why: cables in one hole heat each other, saw through each other as they are pull
 
 Fix: bore a second line of holes a few inches away, and divide the home runs.
 
-Trap: far fewer may share a hole that is sealed, or that lies in insulation: their ampacity goes down with each. This is about order alone.
+Trap: far fewer may share a sealed or insulated hole: their ampacity goes down with each.
+
+Does not judge: ampacity, which goes by the bundle; holes in floors and ceilings; how full a hole is, its firestop and its seal.
 """
 
 from collections.abc import Iterator

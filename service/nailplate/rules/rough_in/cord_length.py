@@ -5,6 +5,9 @@ Why: a cord that is too short is lengthened with whatever is at hand; one that i
 Fix: order the cord by where it leaves the house: longer at the rear than at the side, and longer where it leaves higher than 3 ft.
 
 Trap: the length is what can be used outside. A house on wheels that is a dwelling unit is fed otherwise.
+
+Does not judge: what kind of cord it is, its plug and its ampacity (`manufactured-home-supply`, `park-trailer-load`,
+`supply-fits-circuits`), and where it leaves (`inlet-place`). Houses on wheels that are dwelling units are left out.
 """
 
 from typing import Final

@@ -5,6 +5,9 @@ Why: a receptacle 2 in higher than its neighbors is seen for as long as the hous
 Fix: set them all from one story pole or a laser line, at the height that most of them have.
 
 Trap: boxes over a counter, for one appliance, and under a low window are kinds of their own and are left out.
+
+Does not judge: boxes on low or high rows: receptacles below 6 in or over 30 in, switches below 36 in or over 60 in, boxes with
+devices of several kinds, and boxes for one appliance. Which height is right is for `usual-heights`.
 """
 
 from collections import Counter

@@ -6,6 +6,10 @@ Fix: staple it within 12 in of the box, or within 8 in along the sheath where a 
 
 Trap: the 8 in are for nonmetallic one-gang boxes without clamps alone; larger and round ones clamp the cable, and 12 in apply.
 A slack loop counts: from 2020 on no more than 18 in of cable may lie between the box and the first support.
+
+Does not judge: cable that is fished, cable in a raceway, and the last few feet to a luminaire or equipment above an accessible
+ceiling, which the code lets go without a staple; such a run is held to the same distance. The clamp itself is judged by
+`sheath-into-box`, the further supports by `support-interval`.
 """
 
 from collections.abc import Iterator

@@ -6,6 +6,10 @@ PVC sheath, which turns brittle.
 Fix: fasten every cable before the foam comes, and photograph the wall. Run cable through polystyrene in a sleeve or in the panel's own chase.
 
 Trap: foam hides cable permanently: nothing is pulled or added later. Have it sprayed in thin passes, each left to cool: foam is hot as it sets.
+
+Does not judge: ampacity in foam (`bundled-in-insulation`), boxes that foam fills, ceilings, floors and roofs, and the heat and
+chemistry of one foam: ask the manufacturers of foam and cable. Whether rigid foam is polystyrene is taken as possible, and is
+for a look on site.
 """
 
 from collections.abc import Iterator

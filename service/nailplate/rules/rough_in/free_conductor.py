@@ -6,6 +6,9 @@ Fix: leave 8 in to 10 in of cable out of every box (common practice); pull a new
 
 Trap: the 6 in begin where the conductor leaves its sheath, not at the clamp. Before 2023 some inspectors did not count a pigtail. A
 conductor that passes through the box unbroken is exempt.
+
+Does not judge: conductors that pass through a box unbroken, boxes without cables, and the length in panels. How long a wire is
+left has to be stated; no drawing shows it.
 """
 
 from collections.abc import Iterator

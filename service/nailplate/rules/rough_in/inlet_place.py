@@ -5,6 +5,9 @@ Why: the pedestal of a site stands there; a cord that has to go around the vehic
 Fix: put the inlet on the left (road) side, within 15 ft of the rear, or at the rear left of the center.
 
 Trap: left is the driver's left as it travels. Park trailers and houses that are dwellings have no such rule.
+
+Does not judge: park trailers, manufactured homes and dwellings, how high the inlet is, its cover and listing, and inlets for a
+second supply such as a generator. The cord's length is judged by `cord-length`.
 """
 
 from nailplate.plan import Supply

@@ -6,6 +6,10 @@ Fix: bore separate holes 2 in apart, keep long parallel runs 6 in to 12 in apart
 
 Trap: the 2 in of the code end where the power conductors are in a cable such as NM, so between buildings' cables they are advice.
 Low-voltage cable still needs its nail plates, and is never tied to a power cable.
+
+Does not judge: cable more than a foot away, crossings, raceways and barriers between the two, and both in one box or enclosure.
+Nail plates over low-voltage cable are judged by `bored-hole-edge` and `parallel-run-edge`, ties to a power cable by
+`cable-as-support`.
 """
 
 from collections.abc import Iterator

@@ -5,7 +5,10 @@ Why: the edge of a punched or cut hole in steel cuts the sheath while it is pull
 Fix: snap a listed bushing or grommet into every hole before the cable is pulled.
 
 Trap: steel cross-members of a trailer count as much as studs. A 2-1/2 in steel stud leaves no place that is 1-1/4 in from both
-faces: where screws could reach the cable, it needs a steel sleeve, plate or clip besides, which this rule does not judge.
+faces: where screws could reach the cable, it needs a steel sleeve, plate or clip besides.
+
+Does not judge: a cable's distance from nails and screws in metal framing, with the steel sleeve, plate or clip that it then
+needs; AC and MC cable; and whether a bushing is listed and seated, which is for a look on site.
 """
 
 from collections.abc import Iterator

@@ -5,6 +5,9 @@ Why: a notch lays the cable at the face of the wood, where every screw for drywa
 Fix: install a 1/16 in steel plate over each notch before the finish goes on, or bore a hole in the center instead.
 
 Trap: a plate makes the notch safe for the cable and never for the stud: how deep it may be is another question.
+
+Does not judge: how deep a notch may be (`notch-strength`), how thick the plate is or whether it covers the whole notch, grooves
+(`shallow-groove`), and notches in steel.
 """
 
 from collections.abc import Iterator

@@ -6,6 +6,9 @@ Fix: bore a hole in the center instead, make the notch shallower, or move it to 
 
 Trap: shares are of the actual depth: a quarter of a 2x6 is 1-3/8 in, not 1-1/2. Joists are not notched in the middle third of their
 span at all, nor longer than a third of their depth; at the end a quarter of the depth is allowed.
+
+Does not judge: notches in plates, how several cuts in one member add up, and engineered wood, headers and beams, which are for
+their manufacturer or a designer. Bored holes are judged by `bore-strength`, and the steel over a notch by `notch-plate`.
 """
 
 from collections.abc import Iterator

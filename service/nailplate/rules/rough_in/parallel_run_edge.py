@@ -6,6 +6,9 @@ Fix: staple the cable in the middle of the stud's side, use a stacker where seve
 
 Trap: on a 2x4 the lawful band is 1 in wide, on a 2x3 there is none. Near a box the cable swings over to the knockout. Some read
 "parallel" literally and require nothing there; the code panel has said that fasteners are likely within 6 in of a device box.
+
+Does not judge: cable that is fished, cable in conduit (RMC, IMC or PVC) or EMT, and structural insulated panels. Thickness of
+steel and length of the swing to a box are for a look on site. Several cables on one stud are judged by `stud-face-capacity`.
 """
 
 from collections.abc import Iterator

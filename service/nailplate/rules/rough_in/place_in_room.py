@@ -5,6 +5,9 @@ Why: what a room needs, and what protects its outlets, goes by the room that is 
 Fix: correct the point, or name the room that the point lies in.
 
 Trap: coordinates are the level's, x to the right and y up, and not the room's own. A room that was moved leaves its lights behind.
+
+Does not judge: parts on walls, parts without a point, and a point up to 6 in beyond the finished faces. What the room requires
+is judged by the rules on that room; a box's height is judged by `box-height`.
 """
 
 from collections.abc import Iterator

@@ -5,6 +5,9 @@ Why: warm, moist air streams through it into the insulation, where it condenses,
 Fix: install luminaires that are labeled airtight, with a gasket or caulk between housing and ceiling.
 
 Trap: airtight and type IC are two labels. A sealed trim on a housing with holes is not airtight.
+
+Does not judge: the seal between housing and drywall, which is for a look on site or a blower-door test; lights in ceilings with
+no insulation; and the rest of the energy code.
 """
 
 from nailplate.plan import Device

@@ -6,6 +6,9 @@ Fix: install type IC luminaires wherever there is insulation; others need 3 in t
 
 Trap: the 3 in are around the wiring box and driver too. Type IC does not say that spray foam may touch it: ask the luminaire's sheet. A thin
 luminaire's driver box must be reached through its hole.
+
+Does not judge: how the luminaire is wired, its lamp and its wattage, and fire-rated ceilings, for which its listing and
+instructions count. Airtightness is judged by `recessed-airtight`, wet places by `wet-luminaire`, the box by `luminaire-box`.
 """
 
 from nailplate.plan import Device

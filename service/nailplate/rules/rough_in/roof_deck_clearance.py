@@ -6,6 +6,10 @@ Fix: hold the cable to the lower part of the rafter, or run it in rigid or inter
 
 Trap: until 2023 this was about corrugated metal decking alone; 2026 names every deck, all wiring, and boxes on conduit too. A 2x4
 rafter bay leaves a band of 3/4 in between the deck's 1-1/2 in and the ceiling's 1-1/4 in. Measure square to the deck.
+
+Does not judge: runs in walls that state no clearance, and wiring in rigid or intermediate metal conduit. Boxes are judged by
+`box-under-roof-deck`, wood decks before 2026 by `roof-deck-nails`. Whether purlins belong to the deck is left to the authority
+having jurisdiction.
 """
 
 from collections.abc import Iterator

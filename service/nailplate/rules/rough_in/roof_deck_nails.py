@@ -5,6 +5,9 @@ Why: roofing nails come 3/4 in or more through a wood deck, and the next roof br
 Fix: hold the cable 1-1/2 in below the deck while the rafters are open; it costs nothing now.
 
 Trap: a cathedral ceiling of 2x4 or 2x6 rafters is where it happens: the cable is stapled high to make room for insulation.
+
+Does not judge: metal decks, which `roof-deck-clearance` judges in every edition, boxes (`box-under-roof-deck`), and how long
+the nails of this roof really are.
 """
 
 from collections.abc import Iterator

@@ -8,6 +8,9 @@ Fix: draw the route on to the box, or name the box that it really ends at.
 Trap: boxes on the outside of a wall have heights over grade or deck, routes over the floor of their level. A route may be drawn from
 either end, and may stop anywhere on the face of its box or panel. Where equipment has its own wiring space it may be entered up to 2 ft
 from its place.
+
+Does not judge: whether the route can be built: framing and openings are judged by `route-framing` and `route-crosses-opening`.
+A cable without a route is not asked about here; its length is judged by `cable-length`.
 """
 
 from collections.abc import Iterator

@@ -6,6 +6,9 @@ Fix: state the framing once, in the wall, and leave it out of the route; state w
 
 Trap: an edge distance that does not follow from hole and member is such a difference too. Until it is settled the weaker member and
 the smaller distance count.
+
+Does not judge: which of two statements is right: until one is corrected the weaker member counts. Strength is judged by
+`bore-strength` and `notch-strength`, distance by `bored-hole-edge`.
 """
 
 from collections.abc import Iterator

@@ -5,6 +5,9 @@ Why: wallboard, siding or paneling is nailed over the groove, and nobody sees wh
 Fix: cut the groove deeper, install 1/16 in steel along all of it, or run the cable in the stud layer.
 
 Trap: cable cut into rigid foam behind paneling, on the plane of furring, or in a chase near a panel's skin is in such a groove.
+
+Does not judge: cable in conduit (RMC, IMC or PVC) or EMT, the thickness of the steel, the groove's effect on the wood, and
+finish that is nailed later than the plan says. Notches are judged by `notch-plate`.
 """
 
 from collections.abc import Iterator

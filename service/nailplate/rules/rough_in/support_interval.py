@@ -6,6 +6,9 @@ Fix: staple NM cable at least every 4-1/2 ft. Holes through studs and joists sup
 
 Trap: studs at 16 or 24 in always support a level run, so no staples are needed there, but one is still needed near each box.
 Flat cable is never stapled on edge.
+
+Does not judge: the first support at each box (`first-support`), cable that is fished or in a raceway, kinds without an interval
+of their own, and whether a staple is driven too tight or listed for several cables.
 """
 
 from collections.abc import Iterator

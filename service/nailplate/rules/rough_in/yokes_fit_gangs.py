@@ -6,6 +6,9 @@ Fix: use a box of as many gangs as there are devices, or devices that combine tw
 
 Trap: volume does not make room: a deep one-gang box may hold the wires of three switches, but has screws for one. A range or dryer
 receptacle can take two gangs. Luminaires, fans and alarms hang on the box itself and take no gang.
+
+Does not judge: volume (`box-volume`) and depth (`box-depth`), covers, and divisions between devices over 300 V. A square box
+whose gangs are not stated is taken for two devices at most.
 """
 
 from nailplate.plan import Box, Device
