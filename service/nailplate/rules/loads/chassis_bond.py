@@ -5,6 +5,10 @@ Why: a live conductor that touches the frame makes the steps, the tongue and the
 Fix: run 8 AWG copper from the grounding bar to a clean spot on the frame, with a listed lug; bond metal roof and skin to it too.
 
 Trap: tires insulate. The cord's grounding conductor ends at the panel; only the bond brings it to the frame.
+
+Does not judge: where and how the conductor is fastened to the frame, its protection from corrosion, and the bonds of metal
+skin, roof, and gas and water piping: these are for a look on site. Where the neutral is bonded is judged by
+`neutral-bond-place`.
 """
 
 from nailplate.plan import Supply

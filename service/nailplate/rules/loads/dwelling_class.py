@@ -9,6 +9,9 @@ wheels.
 Trap: a bunkhouse without a kitchen or a toilet is no dwelling unit, unless it is let as a guest room, where much of the same holds.
 Views in print on wheels differ: some put every such house under the article for vehicles, many ordinances do not. A park trailer covers
 400 square feet at most and is for seasonal use. Calling a house with all four provisions no dwelling does not make it one.
+
+Does not judge: which article holds for this house: that is for the authority having jurisdiction, with zoning and whether
+people may live in it. A park trailer whose size is not known is not held to its area here.
 """
 
 from nailplate.plan import Plan, UnknownFact

@@ -7,7 +7,9 @@ Fix: size the feeder by the load calculation, its conductors by their ampacity a
 Trap: the 83 percent relief is for conductors that carry one whole dwelling, from 100 A to 400 A: a 30, 50 or 60 A feeder to a small house
 has none. Nor may the optional method size a feeder under 100 A. On 120 V one leg carries all of it: twice the amperes.
 
-Where a feeder carries a part of the house, it is passed only if the whole house's load would fit it.
+Does not judge: a feeder that carries a part of the house: which loads those are is not known, and it is passed only if the
+whole house's load would fit it. Its grounding conductor is judged by `feeder-grounding`, the least rating by `service-minimum`,
+the drop by `voltage-drop`; how it is routed and buried is not judged, nor a neutral of reduced size.
 """
 
 from collections.abc import Iterator

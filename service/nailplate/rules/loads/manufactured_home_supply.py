@@ -5,6 +5,9 @@ Why: the home comes wired; what it hangs on has to carry it.
 Fix: use one listed cord of 50 A, 40 A where heating and cooking burn gas or oil from the factory, and a permanent feeder above.
 
 Trap: the site's own service equipment is rated 100 A or more whatever the cord is, and so is a permanent feeder to the home.
+
+Does not judge: the site's service equipment, the wiring that the home comes with, and the cord's kind and plug. Conductors are
+judged by `supply-conductors`, the cord's length by `cord-length`, its grounding conductor by `feeder-grounding`.
 """
 
 from nailplate.calc.loads.supply import Regime as SupplyRegime

@@ -8,6 +8,10 @@ screw or strap out and keep neutrals and grounding conductors on bars of their o
 
 Trap: a new panel often comes with its bonding screw in the bag or installed. The panel of a house on a cord is never the place of the bond.
 Where the service disconnect is outdoors ahead of the panel, the bond is there; of two service disconnects side by side each is bonded.
+
+Does not judge: an existing feeder without a grounding conductor, where the code lets an old bond at the second building stay,
+and whether transfer equipment switches the neutral. Electrodes are judged by `electrode`, a chassis by `chassis-bond`, frames
+of ranges and dryers by `range-dryer-neutral`.
 """
 
 from nailplate.plan import Panel, Supply

@@ -6,6 +6,10 @@ Fix: choose the source by its largest appliance at least, and by what runs toget
 
 Trap: the code requires the largest appliance alone, not for the calculated load; a source that passes here may still not run a kitchen.
 General lighting is no appliance in this sense. Where a transfer switch works by itself, the full load counts, or a system manages it.
+
+Does not judge: the start of motors, how long fuel or batteries last, the surge that an inverter can give, sources that run
+together with the utility, and the full load that automatic transfer equipment may have to carry. What runs at the same time on
+a small supply is judged by `simultaneous-use`.
 """
 
 from nailplate.plan import Pointer, Supply, UnknownFact

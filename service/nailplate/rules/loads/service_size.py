@@ -9,6 +9,10 @@ Trap: the optional method is open only where conductors of 100 A or more carry t
 dwellings gives for 100 A are taken to be such. Garages count in the area from 2023 for
 the standard method, not for the optional one until 2026. The code has no rule for lofts: a finished loft to live or sleep in is counted.
 
+Does not judge: several services, of which the plan does not tell the parts that they carry; loads added to an existing house by
+its measured demand; a neutral of reduced size; and what the utility requires. The least rating is judged by `service-minimum`,
+the electrode by `electrode`, the disconnect outdoors by `emergency-disconnect`.
+
 Either method that is open may be used; the figure told is the standard one. The sum stands line by line in the finding.
 """
 

@@ -7,6 +7,9 @@ system, or a converter on the sixth circuit, changes the count.
 
 Trap: the article goes by the number of circuits, not by volt-amperes. Two thermostatically controlled 120 V appliances are the most on 30
 A.
+
+Does not judge: the load in volt-amperes, which the article does not ask for (`simultaneous-use` gives advice), and a vehicle on
+a permanent feeder. Conductors are judged by `supply-conductors`, the cord by `cord-length`, the inlet by `inlet-place`.
 """
 
 from nailplate.calc.loads.supply import Regime as SupplyRegime

@@ -9,6 +9,9 @@ appliances and two-wire circuits.
 Trap: an adapter from a 50 A inlet to a 30 A pedestal ties both legs to one hot conductor; the panel then looks as if it had 240 V. A
 portable or wall heater, a pump or a water heater of one model is sold for 120 V and for 240 V: read the plate.
 
+Does not judge: voltages between 130 V and 200 V, which are left open, and equipment that does not state its volts. Receptacles
+are judged by `receptacle-rating`, the circuit's own voltage by `circuit-voltage`, what is lost on the way by `voltage-drop`.
+
 Every appliance is held against the circuit that feeds it, whether or not a supply is drawn. Up to 130 V counts as 120 V, from 200 V on as
 240 V, and what is between is left open. A 120 V appliance may be on one leg of a 240 V circuit that has a neutral.
 """
