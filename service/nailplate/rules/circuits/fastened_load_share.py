@@ -7,6 +7,9 @@ Fix: give the equipment a circuit of its own, or move some of it to another circ
 Trap: a bath fan of 30 W passes unnoticed, one with a 1500 W heater takes 12.5 A and may not share a lighting circuit. Luminaires do not
 count, however many; a dishwasher on a cord does, since it is fastened.
 
+Does not judge: circuits over 20 A, and circuits that feed nothing but fastened equipment (`permissible-load`). Luminaires do
+not count as fastened equipment; what is plugged in is judged by `cord-load-share`.
+
 Counted by nameplate; fans and connections whose load the plan leaves out are undetermined, a ceiling fan is taken for 175 W at most (common
 practice).
 """

@@ -8,6 +8,10 @@ conditioner and water heater on opposite legs.
 Trap: on a 50 A supply 6000 VA on one leg trip it although 12000 VA are free in total. 240 V loads weigh on both legs alike. A
 panel on a 120 V supply has one leg, and nothing to balance.
 
+Does not judge: the calculated load of a service or feeder (`service-size`, `feeder-size`), and which loads run at the same time
+(`simultaneous-use`). A circuit without a drawn appliance is taken at half its rating; how the house is really used is not
+known.
+
 Weighed are appliances by their nameplates and, for each circuit without any, half its rating (common practice: 20 percent of the
 supply's rating as the difference that is worth a word).
 """

@@ -8,7 +8,9 @@ leave it dark.
 Trap: the count takes the whole rating of a circuit, not 80 percent of it; a dwelling's lighting is not taken as continuous. In 2026 the
 service counts 2 VA for each square foot, the circuits still 3.
 
-Counted are circuits of 120 V drawn as general ones; small-appliance, laundry, bathroom, garage, individual and alarm circuits are not.
+Does not judge: small-appliance, laundry, bathroom, garage, individual and alarm circuits, and circuits of 240 V: they are not
+counted here, and rules of their own judge them. Whether the outlets are spread evenly over the general circuits is not judged;
+the load of each is, by `permissible-load`.
 """
 
 from nailplate.calc.loads.general import lighting_circuits

@@ -6,6 +6,10 @@ A neutral that goes through a device is lost when the device is taken out, and w
 Fix: move one breaker to the other leg; splice the shared neutral in the box and give each device a pigtail.
 
 Trap: a plug-in adapter that feeds both legs of a panel from one 120 V source turns every multiwire circuit into an overloaded one.
+
+Does not judge: handle ties, two-pole breakers and loads between the two hots (`multiwire-disconnect`), and how the conductors
+are grouped in the panel. A neutral through a device is seen only where the plan says what a device is fed through; how it is
+spliced is for a look on site.
 """
 
 from collections.abc import Iterator

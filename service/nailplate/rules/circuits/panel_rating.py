@@ -6,6 +6,9 @@ Fix: choose a panel rated at least as high as the breaker ahead of it, or a smal
 
 Trap: the breaker that counts may stand elsewhere, at the start of the feeder. A main breaker in the panel counts too, also where the bus is
 rated higher than it.
+
+Does not judge: the panel's short-circuit rating, breakers of solar or other sources that feed back into the bus, and lugs that
+feed through. Spaces and poles are judged by `panel-spaces`, the load by `service-size` and `feeder-size`.
 """
 
 from nailplate.plan import Panel

@@ -7,6 +7,9 @@ Fix: plug them into circuits on opposite legs, or give one of them a circuit of 
 Trap: two small-appliance circuits satisfy the code and do not help where kettle, toaster and microwave oven are all plugged into one. A
 breaker holds a small overload for a long time, until it is warm.
 
+Does not judge: what the plan does not draw, lights and tools, how long appliances run, and supplies over 50 A. The code's own
+limits are judged by `permissible-load` and `continuous-load`.
+
 Advice, not law: the code requires circuits and leaves their use to people. Judged are appliances that the plan draws; on supplies of up
 to 50 A refrigerators, air conditioning, water heating, fixed heat and cooking are counted with them, all at once.
 """

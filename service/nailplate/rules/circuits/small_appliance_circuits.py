@@ -3,6 +3,10 @@
 Why: kettles, toasters and coffee makers run together; on one circuit, or one that feeds lights too, it trips or overheats.
 
 Fix: give kitchen, pantry, breakfast and dining places at least two 20 A circuits of their own, both at the counter.
+
+Does not judge: where the receptacles are (`wall-counter`, `island-peninsula`), their protection (`gfci-locations`,
+`afci-rooms`) and the wire (`conductor-protection`). In a room that is kitchen and living room at once, which receptacles belong
+to the kitchen is left to the authority having jurisdiction.
 """
 
 from collections.abc import Iterator

@@ -6,6 +6,10 @@ Fix: use the next larger wire for the home run, or bring the load nearer to the 
 
 Trap: both figures stand in informational notes and are advice, not law. A breaker sized for the wire says nothing of its length.
 
+Does not judge: the utility's conductors, the start of motors, and a feeder that carries a part of the house or whose length or
+conductors are not stated: its share is left out of the sum. Whether the wire is large enough for its breaker is judged by
+`conductor-protection`.
+
 Everything is taken to run at once: appliances and luminaires by their nameplates, and 180 VA at each receptacle for general use, together
 no more than half the circuit's rating (common practice). Lengths are those stated, or of the routes drawn, or estimated along framing;
 the finding says which.
