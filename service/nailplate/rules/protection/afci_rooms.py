@@ -8,6 +8,10 @@ Fix: use a combination-type AFCI breaker, or a dual-function one where the circu
 Trap: a bathroom or porch light whose switch is in the hall or bedroom brings its circuit in, since devices count like outlets. Smoke
 alarms are outlets. Kitchen and laundry circuits need this and GFCI protection; a multiwire circuit needs a two-pole device.
 
+Does not judge: rooms that 210.12 does not name, such as bathrooms, garages and places outdoors (`gfci-locations`), circuits of
+240 V, and receptacles that are replaced in an existing house. Whether a pantry, a stairway, storage or a laundry area that is
+part of another room is meant is left to the authority having jurisdiction.
+
 A laundry area that is only part of a bathroom or garage makes no laundry of the rest: what is not there for the washer is read two ways.
 An outlet-type AFCI device counts where the plan states one; otherwise a circuit is judged by its breaker.
 """

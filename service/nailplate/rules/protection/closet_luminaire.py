@@ -8,6 +8,9 @@ reach, recessed where room is short, or one that is identified for use within th
 Trap: clearance counts to the storage space, not to the shelf's edge, and in three dimensions: hanging clothes take 24 in along the
 back and the sides up to the rod, a shelf takes 12 in or its depth to the ceiling. An LED lamp in a lampholder is no LED luminaire.
 A pantry is no clothes closet.
+
+Does not judge: which lamp is put in later, and what is stacked beyond the rods and shelves drawn. Panels in closets are judged
+by `panel-place`; whether a room used for other things too is a clothes closet is left to the authority having jurisdiction.
 """
 
 import math

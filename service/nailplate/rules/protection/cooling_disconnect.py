@@ -7,6 +7,10 @@ to it; on the wall beside the unit, not behind it and not on a panel that comes 
 
 Trap: a breaker indoors that locks open serves a water heater and does not serve here. The unit of a ductless system outdoors is meant
 as well; the working space in front of the switch is what is left after the unit is set.
+
+Does not judge: the rating of the switch, the clear space in front of it, and whether it is mounted on a panel that comes off:
+these are for a look on site. Other appliances are judged by `appliance-disconnect`, the circuit by `motor-circuit`, protection
+outdoors by `gfci-outdoor-outlets`.
 """
 
 from nailplate.plan.trade import COOLING

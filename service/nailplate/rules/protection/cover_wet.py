@@ -8,7 +8,9 @@ with a plug in as well, and if it is an outlet box hood, one marked extra-duty.
 Trap: a flip lid protects only while nothing is plugged in; string lights or a pump left plugged in need the in-use kind. A deep hood
 is not enough by its shape: it is marked extra-duty, or it is a listed enclosure of another make that needs no such mark.
 
-A place is damp or wet where the plan says so of the receptacle, or of its room or outdoor place.
+Does not judge: the box behind it (`box-damp-wet`), the receptacle itself (`weather-resistant`), GFCI protection
+(`gfci-locations`) and covers of switches. A place is damp or wet where the plan says so of the receptacle, or of its room or
+outdoor place.
 """
 
 from nailplate.plan import Device, UnknownFact

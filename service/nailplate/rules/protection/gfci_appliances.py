@@ -7,6 +7,10 @@ Fix: use a GFCI breaker for the appliance's circuit, or a GFCI device ahead of i
 
 Trap: looking at receptacles alone. From 2023 a hard-wired cooktop in a tiny kitchen needs protection although it has no receptacle
 at all; a device in the cord served in 2020, and serves no more.
+
+Does not judge: receptacles by their place (`gfci-locations`), units outdoors (`gfci-outdoor-outlets`), appliances that the
+edition does not list, and circuits over the amperes that it names. Whether the device can be reached is judged by
+`gfci-reachable`.
 """
 
 from nailplate.codes import GfciItem

@@ -6,6 +6,9 @@ receptacle.
 Fix: keep the device upstream, which covers more, and use an ordinary receptacle marked as protected downstream.
 
 Trap: two are allowed and protect as well as one. This is advice, not a fault.
+
+Does not judge: whether protection is required at all (`gfci-locations`, `gfci-appliances`), and devices built into cords and
+appliances.
 """
 
 from nailplate.plan import Circuit, Device

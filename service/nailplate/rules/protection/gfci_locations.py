@@ -9,8 +9,9 @@ Trap: protection is looked for upstream, not at the outlet alone, and lost where
 its LOAD side. A refrigerator's receptacle is in from 2023, not before. From 2020 a hall receptacle counts as near the basin
 behind an open door, and a 240 V dryer's or range's counts where its place is listed.
 
-Distances run along the path of a cord, seen from above; heights are left out, so the true path is never shorter. Exceptions
-count only where the plan states what they rest on.
+Does not judge: outlets that are no receptacles (`gfci-outdoor-outlets`, `gfci-service-and-crawl`), appliances wired in
+(`gfci-appliances`) and where the device is (`gfci-reachable`). Heights along a cord's path are left out; exceptions count only
+where the plan states what they rest on.
 """
 
 from nailplate.codes import GfciItem

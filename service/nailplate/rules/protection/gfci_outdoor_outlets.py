@@ -7,6 +7,10 @@ Fix: use a GFCI breaker for the circuit; ask the manufacturer of variable-speed 
 
 Trap: looking at receptacles alone, or at the edition alone: listed heating and cooling equipment is left out until a date, and what counts
 is the permit's. A replaced unit brings its outlet in. Some places have put this section off.
+
+Does not judge: receptacles (`gfci-locations`), lighting outlets, which the section leaves out, and places that have put it off.
+Whether a fan with a light is a lighting outlet, and whether equipment has a ground-fault protection of its own kind, is left to
+the authority having jurisdiction.
 """
 
 from collections.abc import Iterator

@@ -7,6 +7,9 @@ Fix: use a GFCI breaker, or feed light and receptacle from the LOAD side of a GF
 
 Trap: lights need it nowhere else, and so are forgotten here. A service receptacle in an attic or utility room is in no listed
 place, and yet needs protection from 2020.
+
+Does not judge: lights in other places, receptacles in crawl spaces (`gfci-locations`), and whether there is a receptacle for
+servicing at all (`equipment-receptacle`). Whether the device can be reached is judged by `gfci-reachable`.
 """
 
 from collections.abc import Iterator

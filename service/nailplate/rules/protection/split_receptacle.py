@@ -6,6 +6,10 @@ Fix: feed both halves from a two-pole breaker, or join the two breakers' handles
 
 Trap: a receptacle with one half switched and one half always hot is usually on one circuit, and needs nothing of the kind. Two circuits
 with separate neutrals on one yoke need the tie all the same; it is not a matter of multiwire circuits alone.
+
+Does not judge: a yoke of which the plan names one circuit only, and whether the tab between the halves is taken out, which is
+for a look on site. A neutral that two circuits share is judged by `multiwire-legs`, the breakers of a multiwire circuit by
+`multiwire-disconnect`.
 """
 
 from collections.abc import Iterator

@@ -7,8 +7,9 @@ Fix: use a receptacle that is listed tamper-resistant, marked TR.
 Trap: outdoor and garage receptacles are meant too, and so are 250 V ones of 15 A and 20 A. A receptacle behind furniture is not out of
 reach, and a duplex behind one refrigerator leaves half of it to a child.
 
-Exceptions count only where the plan states what they rest on: the height, the appliance that the receptacle is part of, or the
-appliance in whose space it stands.
+Does not judge: receptacles over 20 A, locking ones and those built into equipment; replacements in existing houses; and other
+places that the code names in buildings that are no dwelling, except rooms that are slept in. Exceptions count only where the
+plan states what they rest on: the height, or the appliance in whose space it stands.
 """
 
 from nailplate.plan import Device, Room, UnknownFact

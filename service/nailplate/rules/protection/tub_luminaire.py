@@ -8,8 +8,11 @@ places, or for wet ones where the shower sprays it.
 Trap: 8 ft counts from the rim or threshold, not from the floor, and from the lowest part of what hangs. A curtain or shower glass does
 not shrink the zone. A flush luminaire beside the tub is allowed; the three feet bar hanging kinds only.
 
-A full wall ends the zone here, and a closed door is contested, since the words name neither. No part may be in the zone, so that the
-width of a luminaire or a fan's blades counts. Exhaust fans are none of the kinds named.
+Does not judge: exhaust fans, which are none of the kinds named, receptacles (`tub-receptacle`) and switches (`wet-switch`). How
+far the spray reaches, and a zone that goes through a doorway, are left to the authority having jurisdiction.
+
+A full wall ends the zone here, and a closed door is contested, since the words name neither. No part may be in the zone, so
+that the width of a luminaire or a fan's blades counts.
 """
 
 from collections.abc import Iterator

@@ -6,6 +6,9 @@ Fix: use a receptacle whose USB supply is built in and which is listed as one, i
 
 Trap: it counts as a receptacle for its 125 V contacts only, and needs its shutters and protection like any other. An outlet with USB
 contacts alone counts for no required receptacle.
+
+Does not judge: its shutters and protection (`tamper-resistant`, `gfci-locations`, `afci-rooms`), and USB outlets in luminaires,
+furniture and plug-in adapters. The listing is taken as stated.
 """
 
 from nailplate.plan import Device

@@ -7,7 +7,9 @@ Fix: use a receptacle that is listed weather-resistant, marked WR.
 Trap: WR stands for nothing else. Such a receptacle needs its GFCI protection, its shutters in a dwelling and its cover all the same,
 and under a porch roof it is needed too: out of the rain is damp, not dry.
 
-A place is damp or wet where the plan says so of the receptacle, or of its room or outdoor place.
+Does not judge: locking receptacles, those over 20 A and those built into equipment; covers (`cover-wet`), GFCI protection
+(`gfci-locations`) and boxes (`box-damp-wet`). A place is damp or wet where the plan says so of the receptacle, or of its room
+or outdoor place.
 """
 
 from nailplate.plan import Device, UnknownFact

@@ -7,8 +7,9 @@ Fix: move the switch outside the tub or shower; beside it, even within reach, is
 Trap: the three feet around a tub are a matter of receptacles and hanging luminaires, not of switches. In a wet room with nothing to
 hold the water back, the whole room may be the shower.
 
-The wet space is taken as the outline of the tub or shower at any height. A switch that belongs to a listed assembly is one that the
-plan calls part of an appliance.
+Does not judge: switches in wet places outdoors, and hydromassage tubs, spas and saunas. The wet space is taken as the outline
+of the tub or shower at any height; a switch belongs to a listed assembly where the plan calls it part of an appliance. How far
+an open shower wets its room is left to the authority having jurisdiction.
 """
 
 from collections.abc import Iterator
