@@ -6,6 +6,10 @@ Fix: feed the alarms from a circuit with no switch but its breaker, and use alar
 
 Trap: a cabin without a commercial power supply may have alarms on batteries alone. A living room's lighting circuit may feed
 the alarms, ahead of its switches; it is then noticed when its breaker is off.
+
+Does not judge: where alarms are required (`smoke-alarm-places`, `co-alarm-places`), how they are interconnected
+(`interconnect-cable`), and AFCI protection of their circuit (`afci-rooms`). What an existing house may keep is left to the
+authority having jurisdiction.
 """
 
 from collections.abc import Iterator

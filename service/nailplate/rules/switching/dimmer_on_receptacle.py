@@ -5,6 +5,9 @@ Why: a dimmer starves a motor or an electronic supply that is plugged in later, 
 Fix: control the receptacle by an ordinary switch, or use a dimmer listed to control receptacles.
 
 Trap: from 2020 electronic timers and occupancy sensors need a listing for it too; their load must be connected permanently.
+
+Does not judge: whether a dimmer suits the luminaires or fans that it controls, its rating where several share a box, and
+plug-in dimmers. Switches that work the wrong outlet are judged by `switch-works`.
 """
 
 from nailplate.plan import Control, Device

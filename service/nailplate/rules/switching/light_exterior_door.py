@@ -5,7 +5,10 @@ Why: one steps from a lit room onto steps that cannot be seen.
 Fix: a light beside or over the door, with a switch inside by it; a motion sensor or timer will do as well.
 
 Trap: a sliding door is an entrance too, and so is a deck's door where the deck has steps to the ground. A vehicle door is none.
-A bulkhead door to a basement may be lit from within instead, by a light within 5 ft of its lowest riser; that is not looked at.
+
+Does not judge: a bulkhead door to a basement, which may be lit from within instead by a light within 5 ft of its lowest riser:
+that is not looked at. Nor are vehicle doors, doors to a place without steps to the ground, how bright the light is, or its
+listing (`wet-luminaire`).
 """
 
 from collections.abc import Iterator

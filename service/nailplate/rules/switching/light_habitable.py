@@ -7,6 +7,10 @@ switched receptacle does instead.
 
 Trap: an outlet is required, a luminaire is not. A receptacle at a kitchen or bathroom does not count though it is switched, and
 neither does an occupancy sensor without an override by hand. "Near an entrance" has no figure in the code.
+
+Does not judge: how bright the room is, and daylight. Halls, stairways and garages are judged by `light-passages`, attics,
+basements and utility rooms by `light-storage`, stairs by `stair-switching`. How near to an entrance a control must be is left
+to the authority having jurisdiction.
 """
 
 from nailplate.plan import ROOT, Room

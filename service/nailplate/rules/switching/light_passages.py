@@ -6,6 +6,9 @@ Fix: draw a lighting outlet there and a switch for it; in halls and stairways au
 
 Trap: a garage that stands alone is asked only where it has power. A detached garage's opener light is part of the opener, not
 a lighting outlet that a wall switch controls.
+
+Does not judge: how many lights a long hall or a large garage needs, and where their control is. The switches of stairs are
+judged by `stair-switching`, doors to the outdoors by `light-exterior-door`, rooms that are lived in by `light-habitable`.
 """
 
 from nailplate.plan import Room

@@ -4,8 +4,11 @@ Why: whoever services a water heater by flashlight touches what should not be to
 
 Fix: a lighting outlet at the equipment and a switch at the way in, or a lampholder with a switch of its own there.
 
-Trap: from 2020 every permanent way in has a control. A storage loft or a locker with a battery may be meant as well. How near
-the light is to a furnace in a corner, a drawing shows only if the furnace's outline is in it.
+Trap: from 2020 every permanent way in has a control. A storage loft or a locker with a battery may be meant as well.
+
+Does not judge: how near the light is to equipment whose outline is not drawn, and how bright it is. The receptacle for
+servicing is judged by `equipment-receptacle`, protection by `gfci-service-and-crawl`. How near is near is left to the authority
+having jurisdiction.
 """
 
 from collections.abc import Iterator

@@ -7,6 +7,10 @@ five risers.
 
 Trap: risers count, not treads, and all of them between two floor levels, landings or not. One dimmer with an ordinary
 three-way switch is not enough: each place must give the full range. A loft stair nearly always has six risers.
+
+Does not judge: stairs outdoors, how well the light reaches each tread, and the lamp. Ladders and ship's ladders, and a light of
+the room that serves the stair, are left to the authority having jurisdiction; doors to the outdoors are judged by
+`light-exterior-door`.
 """
 
 from nailplate.plan import Device, Pointer, Stair

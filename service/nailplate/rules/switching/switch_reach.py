@@ -6,6 +6,9 @@ room has been crossed.
 Fix: set the switch on the latch side of the door, or let the door swing the other way.
 
 Trap: a door that is hung on its other side on the day of fitting leaves the switch, long since in the wall, behind it.
+
+Does not judge: doors in other walls, sliding and folding doors, and cabinets or furniture in front of a switch. Heights are
+judged by `handle-height` and `usual-heights`, a switch near the entrance by `light-habitable`.
 """
 
 from collections.abc import Iterator

@@ -7,6 +7,10 @@ and wherever it can be reached; or pull a cable with one more conductor and keep
 
 Trap: in a switch loop the marked white is the supply to the switch; the conductor that returns to the light is never the white.
 A white that is the neutral stays unmarked.
+
+Does not judge: conductors in a raceway, which are pulled in their own colors, the colors of other conductors, and the mark as
+made, which is for a look on site. A neutral at the switch is judged by `neutral-at-switch`, a neutral that is switched by
+`neutral-unswitched`.
 """
 
 from collections.abc import Iterable
