@@ -11,7 +11,7 @@ from nailplate.sheets.requirements import ASKED, Requirements, Said, requirement
 
 
 class Required:
-    """What the rules that ask for something said of one plan."""
+    """What the rules that require something said of one plan."""
 
     def __init__(self, job: Job) -> None:
         self._job = job
@@ -19,7 +19,7 @@ class Required:
         self._cited: dict[str, Said] = {}
 
     def heard(self, rule: Rule, every: Iterable[Judged]) -> Iterator[Judged]:
-        """The same outcomes, noted where the rule asks for something."""
+        """The same outcomes, noted where the rule requires something."""
         if rule.id not in ASKED:
             yield from every
             return

@@ -18,7 +18,7 @@ _ONE_EACH: Final = {"laundry-circuit": Use.LAUNDRY, "bathroom-circuit": Use.BATH
 
 
 def least_circuits(job: Job) -> Mapping[str, int]:
-    """Id of the rule that asks for circuits to how many, for the rooms drawn; general circuits are counted at 15 A."""
+    """Id of the rule that requires circuits to how many, for the rooms drawn; general circuits are counted at 15 A."""
     uses = {use for room in job.plan.rooms.values() for use in room.uses}
     least = {rule: 1 for rule, use in _ONE_EACH.items() if use in uses}
     if FOOD_ROOMS & uses:

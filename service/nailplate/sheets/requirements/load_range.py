@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from nailplate.plan.trade import COOKING, COOLING, SPACE_HEATING, WATER_HEATING
 from nailplate.plan.words import ApplianceKind
 from nailplate.rulekit import Job
 from nailplate.sheets.loads import Loads
@@ -10,18 +11,7 @@ from nailplate.units import volt_amperes
 
 _RANGE, _WATER_HEATER, _HEAT = 8000.0, 4500.0, 5000.0
 """Volt-amperes: one range by column C of Table 220.55; a tank's usual elements and a small heat pump or heaters (common practice)."""
-_COOKING = frozenset({ApplianceKind.RANGE, ApplianceKind.COOKTOP, ApplianceKind.WALL_OVEN})
 _DRYERS = frozenset({ApplianceKind.CLOTHES_DRYER, ApplianceKind.WASHER_DRYER})
-_WATER = frozenset({ApplianceKind.WATER_HEATER, ApplianceKind.TANKLESS_HEATER})
-_HEATING = frozenset(
-    {
-        ApplianceKind.BASEBOARD_HEATER,
-        ApplianceKind.WALL_HEATER,
-        ApplianceKind.FURNACE,
-        ApplianceKind.HEAT_PUMP,
-        ApplianceKind.MINI_SPLIT,
-    }
-)
 
 
 def load_range(job: Job, loads: Loads) -> LoadRange | None:
@@ -37,11 +27,11 @@ def load_range(job: Job, loads: Loads) -> LoadRange | None:
 
 def _moves(job: Job) -> Iterator[LoadMover]:
     drawn = {each.kind for each in job.plan.appliances.values()}
-    if not drawn & _COOKING:
+    if not drawn & COOKING:
         yield LoadMover("an electric range of up to 12 kW", volt_amperes(_RANGE), "Table 220.55")
     if not drawn & _DRYERS:
         yield LoadMover("an electric clothes dryer", volt_amperes(job.edition.dwelling_load.dryers.least), "220.54")
-    if not drawn & _WATER:
+    if not drawn & WATER_HEATING:
         yield LoadMover("an electric water heater with a tank", volt_amperes(_WATER_HEATER))
-    if not drawn & _HEATING:
+    if not drawn & (SPACE_HEATING | COOLING):
         yield LoadMover("electric heating or cooling of a small house", volt_amperes(_HEAT))

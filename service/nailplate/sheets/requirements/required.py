@@ -51,7 +51,7 @@ def _waits(outcomes: Sequence[object]) -> bool:
 
 
 def _panel(job: Job) -> Iterator[Requirement]:
-    """The least number of spaces, by the circuits that the rooms ask for and the appliances that are named."""
+    """The least number of spaces, by the circuits that the rooms require and the appliances that are named."""
     least = least_spaces(job)
     if least is not None:
         what = f"a panel with at least {least} spaces, and some to spare: one for each required circuit, and for each pole of an appliance"

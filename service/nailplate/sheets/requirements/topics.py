@@ -66,4 +66,4 @@ ASKED: Final[Mapping[str, Asked]] = {
     "tamper-resistant": Asked("protection", "tamper-resistant receptacles"),
     "weather-resistant": Asked("protection", "weather-resistant receptacles"),
 }
-"""Id of the rule to what it asks. A rule that the selection leaves out asks for nothing here."""
+"""Id of the rule to what it asks. A rule that the selection leaves out requires nothing here."""
