@@ -65,7 +65,7 @@ h1 { font-size: 1.4rem } h2 { font-size: 1.15rem; margin-top: 1.6rem; border-bot
 table { border-collapse: collapse; margin: .4rem 0 1rem; width: 100% }
 caption { text-align: left; font-weight: 600; padding: .3rem 0 }
 th, td { border: 1px solid #777; padding: .2rem .4rem; text-align: left; vertical-align: top; overflow-wrap: anywhere }
-th { background: #eee } td.n { text-align: right; white-space: nowrap }
+th { background: #eee; overflow-wrap: normal } td.n { text-align: right; white-space: nowrap }
 .scroll { overflow-x: auto } svg { max-width: 100%; height: auto }
 @media print { body { margin: 0; font-size: 9pt } tr, svg { break-inside: avoid } .scroll { overflow: visible } }
 """
