@@ -4,7 +4,7 @@ from typing import Any
 
 from nailplate.codes import EDITIONS
 from nailplate.review.trials import WORDS
-from nailplate.wire.json_schema import DIALECT, plan_schema
+from nailplate.wire.json_schema import plan_schema, published_schema
 
 _TEXT = {"type": "string", "minLength": 1}
 _POINTER = {"type": "string", "pattern": "^(/.+)?$"}
@@ -12,8 +12,8 @@ _POINTER = {"type": "string", "pattern": "^(/.+)?$"}
 
 def case_schema() -> dict[str, Any]:
     """The published schema of case files, form 1."""
-    head = {"$schema": DIALECT, "$id": "urn:nailplate:schemas:cases-1", "title": "nailplate cases of a rule, form 1"}
-    return {**head, "type": "array", "minItems": 1, "items": _case(), "$defs": {"Expectation": _expectation()}}
+    root = {"type": "array", "minItems": 1, "items": _case()}
+    return published_schema("cases-1", "nailplate cases of a rule, form 1", root, {"Expectation": _expectation()})
 
 
 def _case() -> dict[str, Any]:

@@ -3,9 +3,8 @@
 from typing import Any
 
 from nailplate.review.comparing import Comparison
-from nailplate.wire.json_schema import DIALECT
 from nailplate.wire.report import plain_value, text_of
-from nailplate.wire.report_schema import described_class
+from nailplate.wire.report_schema import schema_of_records
 
 
 def comparison_value(comparison: Comparison) -> dict[str, Any]:
@@ -21,7 +20,4 @@ def comparison_json(comparison: Comparison) -> bytes:
 
 def comparison_schema() -> dict[str, Any]:
     """The published schema of comparison format 1. Readers ignore fields they don't know."""
-    definitions: dict[str, Any] = {}
-    root = described_class(Comparison, definitions)
-    head = {"$schema": DIALECT, "$id": "urn:nailplate:schemas:comparison-1", "title": "nailplate comparison, format 1"}
-    return {**head, **root, "$defs": dict(sorted(definitions.items()))}
+    return schema_of_records(Comparison, "comparison-1", "nailplate comparison, format 1")

@@ -22,6 +22,11 @@ def facts_schema(kind: type[Facts], name: str, title: str) -> dict[str, Any]:
     """The schema of what is read into one kind of facts, under its published name."""
     definitions: dict[str, Any] = {}
     root = _object(schema_of(kind), definitions)
+    return published_schema(name, title, root, definitions)
+
+
+def published_schema(name: str, title: str, root: dict[str, Any], definitions: dict[str, Any]) -> dict[str, Any]:
+    """A whole schema as ``schemas/NAME.json`` holds it: its dialect and address, what it describes, and the definitions it refers to."""
     head = {"$schema": DIALECT, "$id": f"urn:nailplate:schemas:{name}", "title": title}
     return {**head, **root, "$defs": dict(sorted(definitions.items()))}
 

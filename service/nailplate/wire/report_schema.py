@@ -6,22 +6,20 @@ from enum import Enum
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from nailplate.review import Report
-from nailplate.wire.json_schema import DIALECT
+from nailplate.wire.json_schema import published_schema
 from nailplate.wire.report import LEFT_OUT_EMPTY
 from nailplate.wire.report_words import described_field
 
 
 def report_schema() -> dict[str, Any]:
     """The published schema of report format 1. Readers ignore fields they don't know."""
+    return schema_of_records(Report, "report-1", "nailplate report, format 1")
+
+
+def schema_of_records(kind: type, name: str, title: str) -> dict[str, Any]:
+    """The published schema of a record of ``review`` and of all that it holds."""
     definitions: dict[str, Any] = {}
-    root = described_class(Report, definitions)
-    return {
-        "$schema": DIALECT,
-        "$id": "urn:nailplate:schemas:report-1",
-        "title": "nailplate report, format 1",
-        **root,
-        "$defs": dict(sorted(definitions.items())),
-    }
+    return published_schema(name, title, described_class(kind, definitions), definitions)
 
 
 def described_class(kind: type, definitions: dict[str, Any]) -> dict[str, Any]:
