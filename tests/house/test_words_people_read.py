@@ -46,14 +46,19 @@ def read_by_people(file: Path) -> Iterator[tuple[int, str]]:
     """Every text of a module that reaches people, with its line: literals, and the docstrings that are printed."""
     tree = ast.parse(file.read_text(encoding="utf-8"))
     room = file.relative_to(ROOT).parts[0]
-    silent = {id(node.body[0].value) for node in _documented(tree) if not _is_printed(node, room)}
+    silent = {id(_docstring(node)) for node in _documented(tree) if not _is_printed(node, room)}
     noted = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant)}
-    documented = {id(node.body[0].value) for node in _documented(tree)}
+    documented = {id(_docstring(node)) for node in _documented(tree)}
     for node in ast.walk(tree):
         if isinstance(node, ast.Constant) and isinstance(node.value, str):
             if id(node) in silent or (id(node) in noted and id(node) not in documented):
                 continue
             yield node.lineno, node.value
+
+
+def _docstring(node: ast.Module | ast.ClassDef | ast.FunctionDef | ast.AsyncFunctionDef) -> ast.expr | None:
+    first = node.body[0]
+    return first.value if isinstance(first, ast.Expr) else None
 
 
 def _documented(tree: ast.Module) -> Iterator[ast.Module | ast.ClassDef | ast.FunctionDef | ast.AsyncFunctionDef]:

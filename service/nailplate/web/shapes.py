@@ -165,8 +165,8 @@ SHAPES: dict[str, dict[str, Any]] = {
             "valid": {"type": "boolean"},
             "faults": _a_list(refer("Fault")),
             "total": {**WHOLE, "description": "how many faults there are; not all of very many are listed"},
-            "by_code": BY_CODE,
-        }
+        },
+        {"by_code": BY_CODE},
     ),
     "Problem": an_object(
         {

@@ -24,6 +24,7 @@ from nailplate.units import (
     EXAMPLES,
     LONGEST_TEXT,
     SCALES,
+    WHOLE,
     Dimension,
     Measure,
     QuantityError,
@@ -200,6 +201,7 @@ class Quantity(PlanField):
         return {"anyOf": [number, text], "examples": text["examples"]}
 
 
+_WHOLE = r"(?:[0-9]{1,9}(?:\.[0-9]{1,9})?|\.[0-9]{1,9})"
 _FIGURE = r"(?:(?:[0-9]{1,9}(?:\.[0-9]{1,9})?|\.[0-9]{1,9})(?:[ -][0-9]{1,4}/[1-9][0-9]{0,3})?|[0-9]{1,4}/[1-9][0-9]{0,3})"
 _SPELLED_POWERS = {"2": r"(?:(?:\*\*|\^)?2|²)", "3": r"(?:(?:\*\*|\^)?3|³)"}
 
@@ -210,7 +212,7 @@ def quantity_pattern(dimension: Dimension) -> str:
     units = "|".join(
         spelling[:-1] + _SPELLED_POWERS[spelling[-1]] if spelling[-1].isdigit() else spelling for spelling in spellings
     )
-    plain = f"-?{_FIGURE} ?(?:{units})"
+    plain = f"-?{_WHOLE if dimension in WHOLE else _FIGURE} ?(?:{units})"
     if dimension is not Dimension.LENGTH:
         return f"^{plain}$"
     feet = rf"-?[0-9]{{1,9}} ?(?:ft|foot|feet|'|′)(?: ?- ?| )?{_FIGURE} ?(?:in|inch|inches|\"|″)"

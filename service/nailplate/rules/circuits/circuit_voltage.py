@@ -22,6 +22,8 @@ _GIVES = {
     SupplyVoltage.V120_208: ((120.0, 115.0, 127.0), (208.0, 200.0, 215.0)),
 }
 """Nominal voltages of a supply, each with the least and the most that is marked on equipment for it (common practice)."""
+_EVERYWHERE = _GIVES[SupplyVoltage.V120][0]
+"""Every supply gives it."""
 
 
 @rule(
@@ -36,8 +38,10 @@ def circuit_voltage(circuit: Circuit, job: Job) -> Outcome:
     """Judges one circuit that says its voltage; what its supply gives is asked for by `supply-voltage`."""
     panel = job.plan.panels[circuit.panel] if circuit.knows("panel", "voltage") else None
     supply = job.plan.supplies[panel.supply] if panel is not None and panel.knows("supply") else None
-    if supply is None or not supply.knows("voltage"):
+    if supply is None:
         return NotConcerned()
+    if _EVERYWHERE[1] <= circuit.voltage <= _EVERYWHERE[2]:
+        return Pass(volts(circuit.voltage))
     gives = _GIVES[supply.voltage]
     if len(gives) == 1 and circuit.voltage > gives[0][2]:
         return NotConcerned()
