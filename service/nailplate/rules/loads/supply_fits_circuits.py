@@ -8,7 +8,7 @@ system, or a converter on the sixth circuit, changes the count.
 Trap: the article goes by the number of circuits, not by volt-amperes. Two thermostatically controlled 120 V appliances are the most on 30
 A.
 
-Does not judge: the load in volt-amperes, which the article does not ask for (`simultaneous-use` gives advice), and a vehicle on
+Does not judge: the load in volt-amperes, which the article does not go by (`simultaneous-use` gives advice), and a vehicle on
 a permanent feeder. Conductors are judged by `supply-conductors`, the cord by `cord-length`, the inlet by `inlet-place`.
 """
 

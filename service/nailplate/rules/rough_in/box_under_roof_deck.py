@@ -8,7 +8,7 @@ Trap: until 2023 this was about corrugated metal decking alone. Conduit that is 
 above the ceiling's face for a box or a thin luminaire's driver.
 
 Does not judge: boxes that are not in a ceiling, and how far the fasteners of the next roof will reach. Cable under the deck is
-judged by `roof-deck-clearance`, which also asks for decking that is not stated.
+judged by `roof-deck-clearance`, which also asks about decking that is not stated.
 """
 
 from collections.abc import Iterator
