@@ -7,10 +7,9 @@ Fix: up to five circuits may stand on 30 A; with more, work the load out by legs
 Trap: lighting counts 3 VA for each square foot here in every edition; the dwelling's other methods do not hold. 6000 VA on one leg trip
 50 A although 12000 VA are free in total.
 
-Does not judge: the site's equipment, the wiring that the trailer comes with, and the cord's kind and plug. Conductors are
-judged by `supply-conductors`, the cord's length by `cord-length`, the class of the house by `dwelling-class`.
-
-A permanent feeder is judged by the load on its legs; the cord of up to five circuits by their number.
+Does not judge: the load on a cord that feeds up to five circuits, which goes by their number (a permanent feeder goes by the load
+on its legs); the site's equipment, the wiring that the trailer comes with, and the cord's kind and plug. Conductors are judged by
+`supply-conductors`, the cord's length by `cord-length`, the class of the house by `dwelling-class`.
 """
 
 from nailplate.calc.loads.supply import Regime as SupplyRegime
