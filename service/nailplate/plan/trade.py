@@ -362,3 +362,15 @@ LINE_TO_NEUTRAL: Final = 130.0
 
 TWO_LEGS: Final = 200.0
 """Volts from which a circuit or an appliance takes both legs: 208 V and 240 V (common practice)."""
+
+LEVELS_AS_READ: Final = (
+    LevelKind.STOREY,
+    LevelKind.LOFT,
+    LevelKind.BASEMENT,
+    LevelKind.CRAWL_SPACE,
+    LevelKind.ATTIC,
+    LevelKind.ROOF,
+    LevelKind.DECK,
+    LevelKind.GRADE,
+)
+"""Levels in the order in which sheets show them: the house's own floors, then what is around it (common practice)."""

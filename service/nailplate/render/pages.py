@@ -119,7 +119,7 @@ def _example(trial: Trial, first: Trial | None) -> Iterator[Block]:
     but = value_lines(difference(first.case.plan, trial.case.plan), WIDTH) if first else plan
     if len(but) < len(plan):
         yield Words("The plan of the first example, but (a merge patch):")
-    yield Snippet(min(but, plan, key=len))
+    yield Snippet(min(plan, but, key=len))
     for at, outcome in _open(trial) or _passed(trial):
         yield from _answer(trial, at, outcome)
 

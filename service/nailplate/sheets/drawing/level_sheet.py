@@ -6,7 +6,7 @@ from typing import Final
 
 from nailplate.calc import geometry
 from nailplate.plan import Level
-from nailplate.plan.words import LevelKind
+from nailplate.plan.trade import LEVELS_AS_READ
 from nailplate.sheets.drawing.building import draw_building, draw_context
 from nailplate.sheets.drawing.dimensions import draw_overall
 from nailplate.sheets.drawing.draft import Draft
@@ -116,20 +116,7 @@ def levels_drawn(survey: Survey) -> list[Level]:
 
 
 def _reading_order(level: Level) -> tuple[int, float, str]:
-    return (_KINDS.index(level.kind), level.elevation if level.knows("elevation") else 0.0, level.id)
-
-
-_KINDS: Final = (
-    LevelKind.STOREY,
-    LevelKind.LOFT,
-    LevelKind.BASEMENT,
-    LevelKind.CRAWL_SPACE,
-    LevelKind.ATTIC,
-    LevelKind.ROOF,
-    LevelKind.DECK,
-    LevelKind.GRADE,
-)
-"""The order in which a reader wants the levels; every kind is in it."""
+    return (LEVELS_AS_READ.index(level.kind), level.elevation if level.knows("elevation") else 0.0, level.id)
 
 
 def holds_wiring(survey: Survey, level: Level) -> bool:
