@@ -91,7 +91,7 @@ def test_its_findings_and_version_are_reported_and_its_crash_is_an_answer(site: 
     assert '"version": "3.1"' in answer.stdout
     assert "The box does not say its gangs." in answer.stdout
     assert "This rule failed here by a fault of its own" in answer.stdout
-    assert "acme/box-gangs failed at /boxes/boom" in answer.stderr
+    assert "rule acme/box-gangs failed: RuntimeError" in answer.stderr
     assert answer.returncode == 3
 
 

@@ -113,6 +113,8 @@ def _places(value: Any) -> Iterator[dict[str, Any]]:
 
 
 Found = Counter[tuple[Any, ...]]
+FROM_A_DRAWN_END = ("box-in-opening",)
+"""Rules whose figure tells how far along its wall a part is: that is counted from the end as drawn."""
 
 
 def found_in(report: Report) -> tuple[Found, Found]:
@@ -122,7 +124,7 @@ def found_in(report: Report) -> tuple[Found, Found]:
             each.rule,
             str(each.where.pointer),
             each.outcome,
-            _rounded(each.measured),
+            "" if each.rule in FROM_A_DRAWN_END else _rounded(each.measured),
             _rounded(each.limit),
             tuple(map(str, each.needs)),
         )

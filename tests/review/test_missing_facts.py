@@ -30,7 +30,7 @@ PLAN: dict[str, Any] = {
     [
         (["/basis/regime"], "Not said: which rules it is built under."),
         (["/devices", "/controls"], "Not said: devices and outlets; what switches what."),
-        (["/boxes/b/at"], "Not said of box 'b': where its centre is."),
+        (["/boxes/b/at"], "Not said of box 'b': where its center is."),
         (
             ["/devices/r/tamper_resistant", "/devices/r/rating"],
             "Not said of receptacle 'r': whether it is listed tamper-resistant; its ampere rating.",
