@@ -1,6 +1,7 @@
 """What a report promises: verdicts, stages, amendments, suppressions, fingerprints, and that nothing passes in silence."""
 
 import json
+import logging
 from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
@@ -242,7 +243,11 @@ def _new(box: Box, job: Job) -> Outcome:
 LAB = Catalog((RulePack("lab", "1", (_crash, _twice, _new)),))
 
 
-def test_a_rule_that_fails_is_an_answer_and_a_log_line(caplog: pytest.LogCaptureFixture) -> None:
+def test_a_rule_that_fails_is_an_answer_and_a_log_line(
+    caplog: pytest.LogCaptureFixture, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # another test of the same process may start a cluster, whose logging switches off every logger that is there already
+    monkeypatch.setattr(logging.getLogger("nailplate.review"), "disabled", False)
     answer = report(crowded(), LAB)
     crashes = [finding for finding in answer.findings if finding.rule == "lab/crash"]
     assert {finding.outcome for finding in crashes} == {"undetermined"}
