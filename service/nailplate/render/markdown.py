@@ -1,11 +1,11 @@
 """A report as Markdown: the verdict, the findings one by one, what was and was not checked, the cautions."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from nailplate.render.defaults import LEAD, default_lines
 from nailplate.render.inert import inert
-from nailplate.render.loads import load_passages
+from nailplate.render.loads import Passage, load_passages
 from nailplate.render.needs import need_passages
 from nailplate.render.requirements import required_passages
 from nailplate.render.site_list import site_passages
@@ -176,38 +176,30 @@ def _defaults(report: Report) -> Iterator[str]:
 
 
 def _needs(report: Report) -> Iterator[str]:
-    passages = list(need_passages(report.needs)) if report.needs is not None else []
-    if passages:
-        yield "## What will be used, and where it is plugged in"
-        yield ""
-    for passage in passages:
-        yield plain(passage.lead)
-        yield ""
-        yield from (f"- {plain(line)}" for line in passage.lines)
-        yield ""
+    found = need_passages(report.needs) if report.needs is not None else ()
+    yield from _section("What will be used, and where it is plugged in", found)
 
 
 def _requirements(report: Report) -> Iterator[str]:
-    passages = list(required_passages(report.requirements)) if report.requirements is not None else []
-    if passages:
-        yield "## What this house needs"
-        yield ""
-    for passage in passages:
-        yield plain(passage.lead)
-        yield ""
-        yield from (f"- {plain(line)}" for line in passage.lines)
-        yield ""
+    found = required_passages(report.requirements) if report.requirements is not None else ()
+    yield from _section("What this house needs", found)
 
 
 def _site_list(report: Report) -> Iterator[str]:
-    passages = list(site_passages(report.site_list)) if report.site_list is not None else []
+    found = site_passages(report.site_list) if report.site_list is not None else ()
+    yield from _section("Site list: what to do and look at before cover-up", found, "- [ ]")
+
+
+def _section(title: str, found: Iterable[Passage], point: str = "-") -> Iterator[str]:
+    """Passages under one heading; nothing where there are none."""
+    passages = list(found)
     if passages:
-        yield "## Site list: what to do and look at before cover-up"
+        yield f"## {title}"
         yield ""
     for passage in passages:
         yield plain(passage.lead)
         yield ""
-        yield from (f"- [ ] {plain(line)}" for line in passage.lines)
+        yield from (f"{point} {plain(line)}" for line in passage.lines)
         yield ""
 
 
