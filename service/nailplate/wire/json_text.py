@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any, NoReturn
 
 from nailplate.plan import ROOT, Pointer
+from nailplate.wire.json_at_once import Doubtful, read_at_once
 from nailplate.wire.limits import DEEPEST, LARGEST_WHOLE, MOST_DIGITS
 
 # Texts go into XML, terminals and tables: no control characters but tab and line ends, nothing that XML 1.0 cannot hold (2.2).
@@ -33,6 +34,14 @@ class NotJson(ValueError):
 
 def read_json(source: bytes) -> Any:
     """The value that ``source`` holds. Raises NotJson."""
+    try:
+        return read_at_once(source)
+    except (Doubtful, RecursionError, ValueError):  # a bad encoding and malformed JSON are ValueErrors too
+        return read_exactly(source)
+
+
+def read_exactly(source: bytes) -> Any:
+    """The same by the exact reader alone, which finds and words whatever is refused. Raises NotJson."""
     text = _decoded(source)
     _check_depth(source)
     try:
