@@ -92,8 +92,14 @@ def check(plan: Plan, catalog: Catalog, options: Options = DEFAULT, digest: str 
 def _check(plan: Plan, catalog: Catalog, options: Options, digest: str | None) -> Report:
     check_names(options.selection, catalog.rules.values())
     law = law_of(plan, catalog.rules)
-    rules, not_run = chosen(options.selection, law.rules)
     job = job_for(plan, law)
+    with job.survey:
+        return _report(job, law, catalog, options, digest)
+
+
+def _report(job: Job, law: Law, catalog: Catalog, options: Options, digest: str | None) -> Report:
+    plan = job.plan
+    rules, not_run = chosen(options.selection, law.rules)
     stage = plan.stage if plan.knows("stage") else Stage.ROUGH_IN
     found: list[Finding] = []
     covered = []

@@ -198,11 +198,10 @@ _Changes = tuple[FigureChange, ...]
 
 def _figures(old: Plan, new: Plan, laws: tuple[Edition, Edition]) -> tuple[_Changes, _Changes]:
     """What boxes hold and how long cables are, where it differs; nothing where that takes more steps than two checks have."""
-    surveys = Survey(old, laws[0]), Survey(new, laws[1])
     try:
-        with metered(Meter(2 * BUDGET)):
-            boxes = tuple(_differing(_box_fill(surveys[0], laws[0]), _box_fill(surveys[1], laws[1])))
-            return boxes, tuple(_differing(_lengths(surveys[0]), _lengths(surveys[1])))
+        with metered(Meter(2 * BUDGET)), Survey(old, laws[0]) as before, Survey(new, laws[1]) as after:
+            boxes = tuple(_differing(_box_fill(before, laws[0]), _box_fill(after, laws[1])))
+            return boxes, tuple(_differing(_lengths(before), _lengths(after)))
     except WorkSpent:
         return (), ()
 

@@ -43,18 +43,18 @@ def mirrored(plan: Plan) -> Fault | None:
 
 def _telling(plan: Plan) -> Iterator[tuple[Device, str, bool]]:
     """Each such outlet with its wall, and whether it faces the room there."""
-    survey = Survey(plan, edition(EDITIONS[0]))
-    for device in plan.devices.values():
-        place = _stated_place(survey, device)
-        if place is None or not _is_indoors(device):
-            continue
-        wall = plan.walls[place.wall]
-        if wall.kind is not WallKind.EXTERIOR:
-            continue
-        at = point_on_wall(wall, place.along)
-        sides = [side for side in Side if room_beside(survey, wall, at, side) is not None]
-        if len(sides) == 1:
-            yield device, wall.id, sides[0] is place.side
+    with Survey(plan, edition(EDITIONS[0])) as survey:
+        for device in plan.devices.values():
+            place = _stated_place(survey, device)
+            if place is None or not _is_indoors(device):
+                continue
+            wall = plan.walls[place.wall]
+            if wall.kind is not WallKind.EXTERIOR:
+                continue
+            at = point_on_wall(wall, place.along)
+            sides = [side for side in Side if room_beside(survey, wall, at, side) is not None]
+            if len(sides) == 1:
+                yield device, wall.id, sides[0] is place.side
 
 
 def _stated_place(survey: Survey, device: Device) -> WallPlace | None:

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Hashable, Iterable, Mapping
 from functools import cached_property
-from typing import TypeVar
+from typing import Self, TypeVar
 
 from nailplate.calc.work import spend
 from nailplate.codes import Edition, Figures, Limit, edition
@@ -32,12 +32,21 @@ class Survey(Figures):
     """What follows from one plan under the edition in force. Everything is worked out once; ``once`` keeps what others work out.
 
     ``survey.inches("...")`` and ``survey.holds("...")`` ask for the edition's figures; without one it is that which the plan names.
+
+    Much of what is kept refers back to the survey. ``with survey:`` lets it go at the end, so that no collector has to look for it;
+    what is asked of it afterwards is worked out anew.
     """
 
     def __init__(self, plan: Plan, in_force: Edition | None = None) -> None:
         self.plan = plan
         self.edition = in_force or edition(plan.basis.edition)
         self._kept: dict[Hashable, object] = {}
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self._kept.clear()
 
     def once(self, work_out: Callable[..., Result], *about: Hashable) -> Result:
         """``work_out(self, *about)``, worked out the first time and kept."""

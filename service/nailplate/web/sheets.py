@@ -57,8 +57,7 @@ def make_sheet(name: str) -> Response:
     plan, report = report_on(submitted(in_force()))
     asked = {key: value for key, value in request.args.items() if key in sheet.parameters}
     findings = marked(report.findings)
-    with limited(), timed("write"):
-        survey = Survey(plan, law_of(plan, in_force().rules).edition)
+    with limited(), timed("write"), Survey(plan, law_of(plan, in_force().rules).edition) as survey:
         stamp = full_stamp_of(report) if isinstance(sheet, TableSheet) else stamp_of(report)
         return text_answer(_written(sheet, Order(survey, stamp, media, asked, findings)), media)
 

@@ -36,8 +36,8 @@ def _follows(plan: Plan) -> dict[str, Entry]:
     """All that follows from a plan, as far as the steps of one check go."""
     found: dict[str, Entry] = {}
     try:
-        with metered(Meter(BUDGET)):
-            found.update(worked_out(Survey(plan), edition(plan.basis.edition)))  # keeps what came before the steps ran out
+        with metered(Meter(BUDGET)), Survey(plan) as survey:
+            found.update(worked_out(survey, edition(plan.basis.edition)))  # keeps what came before the steps ran out
     except WorkSpent:
         found["/cables"] = {"from": "ends", "by": "left out: working out the rest of this plan takes too long"}
     return found
