@@ -15,6 +15,7 @@ from nailplate.batch.cache import Cache
 from nailplate.batch.items import DETAILS, WAYS
 from nailplate.batch.record import Work
 from nailplate.batch.tables import folded_csv, folded_html
+from nailplate.catalog import catalog
 from nailplate.cli.catalogue import catalogue, local_amendments, pieces
 from nailplate.cli.engines import Piece, worked
 from nailplate.cli.exits import Exit, meanings, worst
@@ -75,6 +76,7 @@ def command(
     if output and not resume:
         writable("--output", output, force=force)
     found = catalogue(source, asked)
+    catalog(packs)  # read before the processes part, which then share it
     work = Work(today(), found.head.detail, packs, Cache(cache) if cache else None)
     run = _Run(threshold_of(further))
     every = pieces(found, combinations)

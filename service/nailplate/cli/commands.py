@@ -11,7 +11,7 @@ from typing import Any
 
 import click
 
-from nailplate import __version__
+from nailplate import __version__, collector
 from nailplate.cli.exits import Exit, PipeClosed, exit_of, told
 
 COMMANDS: dict[str, tuple[str, str]] = {
@@ -76,6 +76,8 @@ class Commands(click.Group):
         """Runs the command line; when it stands alone, every failure becomes its exit code."""
         if not standalone_mode:
             return super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
+        if args is None:  # the words are the process's own, and so is the process
+            collector.collect_seldom()
         try:
             result = super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
         except Exception as error:  # noqa: BLE001 - the one place where a failure becomes an exit code

@@ -14,6 +14,8 @@ from concurrent.futures.process import BrokenProcessPool
 from itertools import islice
 from typing import TypeVar
 
+from nailplate import collector
+
 Piece = TypeVar("Piece")
 Result = TypeVar("Result")
 
@@ -74,7 +76,8 @@ def _nothing() -> None:
 
 
 def _quiet() -> None:
-    """The keyboard interrupts the process that gave out the work; it ends the others."""
+    """The keyboard interrupts the process that gave out the work; it ends the others. What they share stays shared."""
+    collector.keep_for_good()
     signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 

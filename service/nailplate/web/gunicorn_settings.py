@@ -4,6 +4,7 @@ One worker per core, each with threads: idle and slow connections wait without h
 one thread of a worker computes at a time, within ``time_limit``. A worker whose main loop hangs is replaced after ``timeout``.
 """
 
+import gc
 import os
 import tempfile
 from pathlib import Path
@@ -11,9 +12,12 @@ from typing import Any
 
 from gunicorn.config import KNOWN_SETTINGS
 
+from nailplate import collector
 from nailplate.web.metrics import FOLDER
 from nailplate.web.settings import SettingsError, bind_address, check_binding, read_settings
+from nailplate.web.warming import warm
 
+collector.collect_seldom()
 try:
     _settings = read_settings(os.environ)
 except SettingsError as error:
@@ -48,6 +52,13 @@ def child_exit(server: Any, worker: Any) -> None:
         from prometheus_client import multiprocess
 
         multiprocess.mark_process_dead(worker.pid)  # type: ignore[no-untyped-call]
+
+
+def when_ready(server: Any) -> None:
+    """One check before the workers fork: what it makes on its way is theirs in common, and no caller waits for it."""
+    warm(server.app.wsgi())
+    gc.collect()
+    collector.keep_for_good()
 
 
 def on_starting(server: Any) -> None:
