@@ -141,11 +141,12 @@ class Facts:
                 raise AttributeError(name)
             raise UnknownFact(self.pointer / json_names(type(self))[name])
 
-    def knows(self, *names: str) -> bool:
+    def knows(self, name: str, *more: str) -> bool:
         """Whether the plan states every one of these facts. A name that this kind of part lacks raises AttributeError."""
-        if self.stated.issuperset(names):
+        if name in self.stated and (not more or self.stated.issuperset(more)):
             return True
-        _check_names(self, names)
+        if more or name not in (_NAMES.get(type(self)) or json_names(type(self))):
+            _check_names(self, (name, *more))
         return False
 
     def is_(self, **facts: object) -> bool:

@@ -8,7 +8,7 @@ from nailplate import __version__
 from nailplate.calc.work import Meter, WorkSpent, metered
 from nailplate.catalog import Catalog
 from nailplate.plan import ROOT, Plan, Stage, due
-from nailplate.plan.words import LengthUnit
+from nailplate.plan.words import LengthUnit, Regime
 from nailplate.review.apart import kept_apart
 from nailplate.review.baseline import Baseline, compared
 from nailplate.review.causes import grouped
@@ -37,7 +37,7 @@ from nailplate.review.subjects import judges_the_drawing, not_checked_lines, not
 from nailplate.review.suppressions import settled
 from nailplate.review.undecided_class import by_class
 from nailplate.review.wanted import state_first
-from nailplate.rulekit import Job, Judgement, NotConcerned, Pass, Rule, Severity, Undetermined, Violation
+from nailplate.rulekit import Job, NotConcerned, Pass, Rule, Severity, Undetermined, Violation
 from nailplate.sheets import loads_of, site_list_of
 from nailplate.sheets.needs import needs_of_owner
 from nailplate.survey import Survey, regime_of
@@ -153,7 +153,9 @@ def _run(rule: Rule, severity: Severity, job: Job, stage: Stage, required: Requi
     coverage = RuleCoverage(rule.id, severity)
     findings = []
     seen: Counter[tuple[str, str]] = Counter()
-    for said in required.heard(rule, (by_class(answer, rule, job.plan) for answer in judged(rule, job))):
+    undecided = rule.dwelling_only and regime_of(job.plan) is Regime.UNDECIDED
+    answers = judged(rule, job)
+    for said in required.heard(rule, map(by_class, answers) if undecided else answers):
         if _counted(said, coverage, stage):
             key = (said.part.pointer, said.outcome.facet)
             findings.append(finding_of(rule, severity, job, said, seen[key]))
@@ -163,25 +165,25 @@ def _run(rule: Rule, severity: Severity, job: Job, stage: Stage, required: Requi
 
 def _counted(said: Judged, coverage: RuleCoverage, stage: Stage) -> bool:
     """Counts an outcome; True where it makes a finding at this stage."""
-    match said.outcome:
-        case Pass(measured=measured, limit=limit):
-            coverage.passed += 1
-            if measured is not None and limit is not None:
-                coverage.nearest = nearer(coverage.nearest, said, measured, limit)
+    outcome = said.outcome
+    if isinstance(outcome, NotConcerned):
+        coverage.not_concerned += 1
+        return False
+    if isinstance(outcome, Pass):
+        coverage.passed += 1
+        if outcome.measured is not None and outcome.limit is not None:
+            coverage.nearest = nearer(coverage.nearest, said, outcome.measured, outcome.limit)
+        return False
+    if isinstance(outcome, Undetermined):
+        coverage.crashed += said.crashed
+        if outcome.needs and all(_STAGES.index(due(need)) > _STAGES.index(stage) for need in outcome.needs):
+            coverage.later += 1
             return False
-        case NotConcerned():
-            coverage.not_concerned += 1
-            return False
-        case Violation():
-            coverage.violations += 1
-        case Judgement():
-            coverage.judgements += 1
-        case Undetermined(needs=needs):
-            coverage.crashed += said.crashed
-            if needs and all(_STAGES.index(due(need)) > _STAGES.index(stage) for need in needs):
-                coverage.later += 1
-                return False
-            coverage.undetermined += 1
+        coverage.undetermined += 1
+    elif isinstance(outcome, Violation):
+        coverage.violations += 1
+    else:
+        coverage.judgements += 1
     return True
 
 

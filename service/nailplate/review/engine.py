@@ -4,6 +4,7 @@ import logging
 import traceback
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import cache
 
 from nailplate.calc.work import WorkSpent, spend
 from nailplate.plan import Facts, Fault, FaultCode, Plan, PlanRefused, Pointer, UnknownFact
@@ -38,15 +39,16 @@ class Judged:
 def judged(rule: Rule, job: Job) -> Iterator[Judged]:
     """Every outcome of ``rule`` over the parts it speaks of, in the plan's order."""
     for part in _parts(rule, job.plan):
-        missing = missing_needs(part, rule.needs)
+        missing = missing_needs(part, rule.needs) if rule.needs else ()
         if missing:
             yield Judged(part, Undetermined(missing))
             continue
         try:
             spend(1)
-            yield from _judged_part(rule, part, job)
+            said = _judged_part(rule, part, job)
         except WorkSpent as spent:
             raise OverBudget(rule.id, part.pointer, spent.limit) from None
+        yield from said
 
 
 def _parts(rule: Rule, plan: Plan) -> Iterator[Facts]:
@@ -59,8 +61,18 @@ def missing_needs(part: Facts, needs: tuple[str, ...]) -> tuple[Pointer, ...]:
 
     Of several kinds that a rule judges, one that has no such fact at all does without.
     """
+    plain, dotted = _needs_of(type(part), needs)  # type: ignore[arg-type]  # a class hashes
+    if not dotted and part.stated.issuperset(plain):
+        return ()
     of_its_kind = [need.split(".") for need in needs if part.may_state(need.partition(".")[0])]
     return tuple(missing for names in of_its_kind if (missing := _missing(part, names)) is not None)
+
+
+@cache
+def _needs_of(kind: type[Facts], needs: tuple[str, ...]) -> tuple[frozenset[str], bool]:
+    """The needs that a kind of part can state, and whether one of them is dotted."""
+    of_its_kind = [need for need in needs if kind.may_state(need.partition(".")[0])]
+    return frozenset(of_its_kind), any("." in need for need in of_its_kind)
 
 
 def _missing(facts: Facts, names: list[str]) -> Pointer | None:
@@ -71,17 +83,22 @@ def _missing(facts: Facts, names: list[str]) -> Pointer | None:
     return None
 
 
-def _judged_part(rule: Rule, part: Facts, job: Job) -> Iterator[Judged]:
+def _judged_part(rule: Rule, part: Facts, job: Job) -> list[Judged]:
     try:
-        outcomes = _outcomes(rule.judge(part, job))
+        answer = rule.judge(part, job)
+        if type(answer) is Pass or type(answer) is NotConcerned:
+            spend(1)
+            return [Judged(part, answer)]
+        outcomes = _outcomes(answer)
         spend(sum(1 + sum(len(each.patch) for each in getattr(outcome, "remedies", ())) for outcome in outcomes))
-        yield from [Judged(part, outcome) for outcome in outcomes]
+        return [Judged(part, outcome) for outcome in outcomes]
     except UnknownFact as unknown:
-        yield Judged(part, Undetermined((unknown.pointer,)))
+        return [Judged(part, Undetermined((unknown.pointer,)))]
     except Exception as error:  # noqa: BLE001 - whatever a rule does wrong is its own answer
         where = "".join(traceback.format_tb(error.__traceback__))  # the message and the pointer may hold what a caller wrote
         log.error("rule %s failed: %s\n%s", rule.id, type(error).__name__, where)
-        yield Judged(part, Undetermined((), "This rule failed here by a fault of its own; nothing was checked."), crashed=True)
+        said = "This rule failed here by a fault of its own; nothing was checked."
+        return [Judged(part, Undetermined((), said), crashed=True)]
 
 
 def _outcomes(answer: Outcome | Iterable[Outcome]) -> list[Outcome]:

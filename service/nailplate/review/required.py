@@ -18,11 +18,11 @@ class Required:
         self._said: list[Said] = []
         self._cited: dict[str, Said] = {}
 
-    def heard(self, rule: Rule, every: Iterable[Judged]) -> Iterator[Judged]:
+    def heard(self, rule: Rule, every: Iterable[Judged]) -> Iterable[Judged]:
         """The same outcomes, noted where the rule requires something."""
-        if rule.id not in ASKED:
-            yield from every
-            return
+        return self._noted(rule, every) if rule.id in ASKED else every
+
+    def _noted(self, rule: Rule, every: Iterable[Judged]) -> Iterator[Judged]:
         cites = citations(rule, self._job)
         section = "; ".join(f"{each.document} {each.edition} {each.section}" for each in cites)
         status = cites[0].text_status if cites else TextStatus.ASSUMED

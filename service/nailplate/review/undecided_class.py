@@ -6,11 +6,8 @@ jurisdiction to judge, with both readings.
 
 from dataclasses import fields, replace
 
-from nailplate.plan import Plan
-from nailplate.plan.words import Regime
 from nailplate.review.engine import Judged
-from nailplate.rulekit import Judgement, Reading, Rule, Violation
-from nailplate.survey import regime_of
+from nailplate.rulekit import Judgement, Reading, Violation
 
 _UNSAID = "The plan does not say whether this is a dwelling unit (basis, regime)."
 _READINGS = (
@@ -19,10 +16,10 @@ _READINGS = (
 )
 
 
-def by_class(said: Judged, rule: Rule, plan: Plan) -> Judged:
-    """The answer of a rule, or what it comes to where the class of the house is undecided."""
+def by_class(said: Judged) -> Judged:
+    """What an answer of a rule that speaks of dwelling units alone comes to where the class of the house is undecided."""
     broken = said.outcome
-    if not (rule.dwelling_only and isinstance(broken, Violation) and regime_of(plan) is Regime.UNDECIDED):
+    if not isinstance(broken, Violation):
         return said
     same = {each.name: getattr(broken, each.name) for each in fields(broken) if each.name != "message"}
     open_question = Judgement(f"{broken.message} {_UNSAID}", _READINGS, **same)

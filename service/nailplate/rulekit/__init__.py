@@ -17,7 +17,7 @@ from nailplate.rulekit.outcomes import (
     Violation,
 )
 from nailplate.rulekit.pack import PackError, RulePack
-from nailplate.rulekit.places import at_place, each_of
+from nailplate.rulekit.places import at_place, each_of, with_facet
 from nailplate.rulekit.rule import Cite, Rule, rule
 from nailplate.rulekit.subjects import Subject
 
@@ -50,4 +50,5 @@ __all__ = [
     "replace",
     "rule",
     "state",
+    "with_facet",
 ]

@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Concatenate, ParamSpec, TypeVar
 
 from nailplate.plan import Part, Pointer, UnknownFact
-from nailplate.rulekit.outcomes import Judgement, NotConcerned, Outcome, Pass, Undetermined, Violation
+from nailplate.rulekit.outcomes import NotConcerned, Outcome, Pass, Undetermined
 
 Judged = TypeVar("Judged", bound=Part)
 More = ParamSpec("More")
@@ -41,9 +41,16 @@ def at_place(
     yield from (_placed(outcome, facet, at) for outcome in outcomes)
 
 
+def with_facet(outcome: Outcome, facet: str) -> Outcome:
+    """The same outcome with that facet. Most outcomes of a check come by here, so the plain ones are made straight."""
+    if isinstance(outcome, NotConcerned):
+        return NotConcerned(facet)
+    if isinstance(outcome, Pass):
+        return Pass(outcome.measured, outcome.limit, facet)
+    return replace(outcome, facet=facet)
+
+
 def _placed(outcome: Outcome, facet: str, at: Pointer | None) -> Outcome:
-    match outcome:
-        case Pass() | NotConcerned():
-            return outcome if outcome.facet else replace(outcome, facet=facet)
-        case Violation() | Judgement() | Undetermined():
-            return replace(outcome, facet=outcome.facet or facet, at=outcome.at or at)
+    if isinstance(outcome, Pass | NotConcerned):
+        return outcome if outcome.facet else with_facet(outcome, facet)
+    return replace(outcome, facet=outcome.facet or facet, at=outcome.at or at)

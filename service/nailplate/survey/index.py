@@ -51,10 +51,12 @@ class Survey(Figures):
     def once(self, work_out: Callable[..., Result], *about: Hashable) -> Result:
         """``work_out(self, *about)``, worked out the first time and kept."""
         key = (work_out, *about)
-        if key not in self._kept:
+        try:
+            return self._kept[key]  # type: ignore[return-value]  # the key holds the function that made the value
+        except KeyError:
             spend(1)
-            self._kept[key] = work_out(self, *about)
-        return self._kept[key]  # type: ignore[return-value]  # the key holds the function that made the value
+        made = self._kept[key] = work_out(self, *about)
+        return made
 
     def limit_entry(self, name: str) -> Limit:
         """The figure of that name in the edition in force. Raises CodeTableError."""
