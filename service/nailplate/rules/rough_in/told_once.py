@@ -4,12 +4,12 @@ A house without one fact about its holes would otherwise raise the same finding 
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 from nailplate.plan import MAP_NAMES, ROOT, Cable, Part, Pointer, UnknownFact
 from nailplate.plan.words import CableType
-from nailplate.rulekit import Job, Judgement, NotConcerned, Outcome, Undetermined, Violation
+from nailplate.rulekit import Job, Judgement, NotConcerned, Outcome, Undetermined, Violation, with_facet
 from nailplate.survey import Survey
 from nailplate.survey.names import name_of
 from nailplate.survey.rough_in import Run, runs_of
@@ -20,7 +20,7 @@ JudgePart = Callable[[Any, Job], Iterable[Outcome]]
 
 def each_run(cable: Cable, job: Job, judge: JudgeRun, concerned: Callable[[Cable], bool] | None = None) -> Iterator[Outcome]:
     """``judge`` over every run of ``cable``, each outcome with the run's place. Cords, and cables not ``concerned``, are left out."""
-    return once_told(cable, job, _PerRun(judge, concerned or is_wiring))
+    return iter(_told_at(cable, job.survey.once(_every_run, judge, concerned or is_wiring)))
 
 
 def is_wiring(cable: Cable) -> bool:
@@ -30,12 +30,15 @@ def is_wiring(cable: Cable) -> bool:
 
 def once_told(part: Part, job: Job, judge: JudgePart) -> Iterator[Outcome]:
     """What ``judge`` says of ``part``; facts that are missing anywhere are told at the first part that lacks one."""
-    everything = job.survey.once(_Every(judge, type(part), job))
-    yield from everything.said.get(part.id, ())
-    if part.id == everything.first_open:
-        several = len(everything.open_parts) > 1
-        at = ROOT / MAP_NAMES[type(part)] if several else part.pointer
-        yield Undetermined(tuple(dict.fromkeys(everything.open)), at=at, facet="not said")
+    return iter(_told_at(part, job.survey.once(_every_part, judge, MAP_NAMES[type(part)])))
+
+
+def _told_at(part: Part, everything: "_Said") -> list[Outcome]:
+    said = everything.said.get(part.id, [])
+    if part.id != everything.first_open:
+        return said
+    at = ROOT / MAP_NAMES[type(part)] if len(everything.open_parts) > 1 else part.pointer
+    return [*said, Undetermined(tuple(dict.fromkeys(everything.open)), at=at, facet="not said")]
 
 
 def run_words(run: Run) -> str:
@@ -56,52 +59,54 @@ class _Said:
         return self.open_parts[0] if self.open_parts else None
 
 
-@dataclass(frozen=True)
-class _Every:
-    """Runs a judge over all parts of a kind; equal for one judge, so that a survey works it out once."""
-
-    judge: JudgePart
-    kind: type[Part]
-    job: Job = field(compare=False)
-
-    def __call__(self, survey: Survey) -> _Said:
-        said: dict[str, list[Outcome]] = {}
-        missing: dict[str, tuple[Pointer, ...]] = {}
-        for part in survey.plan.map_of(self.kind).values():
-            answers = list(_answers(self.judge, part, self.job))
-            said[part.id] = [each for each in answers if not isinstance(each, Undetermined)]
-            needs = tuple(need for each in answers if isinstance(each, Undetermined) for need in each.needs)
-            if needs:
-                missing[part.id] = needs
-        return _Said(said, tuple(need for needs in missing.values() for need in needs), tuple(missing))
+def _every_run(survey: Survey, judge: JudgeRun, concerned: Callable[[Cable], bool]) -> _Said:
+    job = Job(survey.plan, survey, survey.edition)
+    return _said_of((cable, _of_runs(cable, job, judge, concerned)) for cable in survey.plan.cables.values())
 
 
-def _answers(judge: JudgePart, part: Part, job: Job) -> Iterator[Outcome]:
+def _every_part(survey: Survey, judge: JudgePart, map_name: str) -> _Said:
+    job = Job(survey.plan, survey, survey.edition)
+    parts: Mapping[str, Part] = getattr(survey.plan, map_name)
+    return _said_of((part, _of_part(part, job, judge)) for part in parts.values())
+
+
+def _said_of(answers: Iterable[tuple[Part, list[Outcome]]]) -> _Said:
+    said: dict[str, list[Outcome]] = {}
+    missing: dict[str, tuple[Pointer, ...]] = {}
+    for part, outcomes in answers:
+        needs = tuple(need for each in outcomes if isinstance(each, Undetermined) for need in each.needs)
+        said[part.id] = [each for each in outcomes if not isinstance(each, Undetermined)]
+        if needs:
+            missing[part.id] = needs
+    return _Said(said, tuple(need for needs in missing.values() for need in needs), tuple(missing))
+
+
+def _of_part(part: Part, job: Job, judge: JudgePart) -> list[Outcome]:
+    said: list[Outcome] = []
     try:
-        yield from judge(part, job)
+        for outcome in judge(part, job):
+            said.append(outcome)  # noqa: PERF402 - what was said before a fact was missing stands
     except UnknownFact as unknown:
-        yield Undetermined((unknown.pointer,))
+        said.append(Undetermined((unknown.pointer,)))
+    return said
 
 
-@dataclass(frozen=True, slots=True)
-class _PerRun:
-    judge: JudgeRun
-    concerned: Callable[[Cable], bool]
+def _of_runs(cable: Cable, job: Job, judge: JudgeRun, concerned: Callable[[Cable], bool]) -> list[Outcome]:
+    try:
+        if not concerned(cable):
+            return [NotConcerned()]
+    except UnknownFact as unknown:
+        return [Undetermined((unknown.pointer,))]
+    if not cable.knows("route") or not cable.route:
+        return [Undetermined((cable.where("route"),))]
+    return [_of_run(run, job, judge) for run in runs_of(job.survey, cable)]
 
-    def __call__(self, cable: Cable, job: Job) -> Iterator[Outcome]:
-        if not self.concerned(cable):
-            yield NotConcerned()
-        elif not cable.knows("route") or not cable.route:
-            yield Undetermined((cable.where("route"),))
-        else:
-            for run in runs_of(job.survey, cable):
-                yield self._judged(run, job)
 
-    def _judged(self, run: Run, job: Job) -> Outcome:
-        try:
-            said = self.judge(run, job)
-        except UnknownFact as unknown:
-            return Undetermined((unknown.pointer,))
-        if isinstance(said, Violation | Judgement):
-            return replace(said, at=said.at or run.pointer, facet=str(run.place))
-        return said if isinstance(said, Undetermined) else replace(said, facet=str(run.place))
+def _of_run(run: Run, job: Job, judge: JudgeRun) -> Outcome:
+    try:
+        said = judge(run, job)
+    except UnknownFact as unknown:
+        return Undetermined((unknown.pointer,))
+    if isinstance(said, Violation | Judgement):
+        return replace(said, at=said.at or run.pointer, facet=str(run.place))
+    return said if isinstance(said, Undetermined) else with_facet(said, str(run.place))
