@@ -5,7 +5,7 @@ wall stay one walk. What lies with more than ``MOST`` others is not counted furt
 """
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
@@ -113,71 +113,119 @@ def _placed(survey: Survey, run: Run) -> tuple[str, tuple[Point3, ...]]:
 
 
 _Key = tuple[str, int, int, int, int]
+_Pairs = list[tuple[Piece, Piece]]
 
 
-def _cells(survey: Survey) -> Mapping[_Key, list[Piece]]:
-    found: dict[_Key, list[Piece]] = {}
-    for pieces in survey.once(_pieces).values():
-        for piece in pieces:
-            for key in _keys(piece):
-                found.setdefault(key, []).append(piece)
-    return found
+@dataclass(frozen=True, slots=True)
+class _Near:
+    """Pairs of pieces that lie nearer than the widest spacing; not ``whole`` where they are with too many cables to be all counted."""
+
+    pairs: _Pairs
+    whole: bool
+
+
+class _Cells:
+    """Every piece by the cells that it comes through, and what lies beside each cable by the widest spacing that bundles ask for."""
+
+    def __init__(self, every: Iterable[Piece]) -> None:
+        self.keys: dict[int, list[_Key]] = {}
+        self.pieces: dict[_Key, list[Piece]] = {}
+        self.near: dict[str, _Near] = {}
+        for piece in every:
+            keys = self.keys[id(piece)] = list(_keys(piece))
+            for key in keys:
+                self.pieces.setdefault(key, []).append(piece)
+
+
+def _cells(survey: Survey) -> _Cells:
+    return _Cells(piece for pieces in survey.once(_pieces).values() for piece in pieces)
+
+
+_ACROSS: Final = ((1, 2), (0, 2), (0, 1))
+"""The two other axes of each."""
 
 
 def _keys(piece: Piece) -> Iterator[_Key]:
     """The cells a piece comes through, grown by half a cell so that two within one cell of each other share one."""
+    start, end, along, space = piece.start, piece.end, piece.along, piece.space
     for axis in range(3):
-        if abs(piece.along[axis]) >= _MOSTLY:
-            across = [each for each in range(3) if each != axis]
-            low, high = sorted((piece.start[axis], piece.end[axis]))
+        if abs(along[axis]) >= _MOSTLY:
+            one, two = _ACROSS[axis]
+            low, high = (start[axis], end[axis]) if start[axis] <= end[axis] else (end[axis], start[axis])
             for slab in range(math.floor(low / _SLAB), math.floor(high / _SLAB) + 1):
-                ends = _clipped(piece, axis, slab)
-                one, two = (_span(ends, each) for each in across)
-                for i in one:
-                    for j in two:
-                        yield piece.space, axis, slab, i, j
+                begin, stop = _clipped(piece, axis, slab)
+                others = _span(begin[two], stop[two])
+                for i in _span(begin[one], stop[one]):
+                    for j in others:
+                        yield space, axis, slab, i, j
 
 
 def _clipped(piece: Piece, axis: int, slab: int) -> tuple[Point3, Point3]:
     """The part of a piece inside one slab."""
-    reach = ((edge * _SLAB - piece.start[axis]) / piece.along[axis] for edge in (slab, slab + 1))
-    low, high = sorted(min(max(0.0, each), piece.length) for each in reach)
-    return _sum(piece.start, piece.along, low), _sum(piece.start, piece.along, high)
+    low = min(max(0.0, (slab * _SLAB - piece.start[axis]) / piece.along[axis]), piece.length)
+    high = min(max(0.0, ((slab + 1) * _SLAB - piece.start[axis]) / piece.along[axis]), piece.length)
+    return _sum(piece.start, piece.along, min(low, high)), _sum(piece.start, piece.along, max(low, high))
 
 
-def _span(ends: tuple[Point3, Point3], axis: int) -> range:
-    low, high = sorted(end[axis] for end in ends)
+def _span(one: float, other: float) -> range:
+    low, high = (one, other) if one <= other else (other, one)
     return range(math.floor((low - _CELL / 2) / _CELL), math.floor((high + _CELL / 2) / _CELL) + 1)
 
 
 # Side by side
 
+_WIDEST: Final = 1.0
+"""Inches; of what lies nearer than this, those who ask for less look at the same pairs again."""
+
 
 def _beside(survey: Survey, cable_id: str, spacing: float) -> tuple[Beside, ...]:
     found: dict[str, list[tuple[float, float]]] = {}
-    cells = survey.once(_cells)
-    for piece in survey.once(_pieces).get(cable_id, ()):
-        if len(found) >= MOST:
-            break
-        for other in _neighbors(piece, cells):
-            name = other.run.cable.id
-            overlap = _overlap(piece, other, spacing - _DUST) if name != cable_id else None
-            if overlap is not None:
-                found.setdefault(name, []).append(overlap)
+    for piece, other in _pairs(survey, cable_id, spacing):
+        overlap = _overlap(piece, other, spacing - _DUST)
+        if overlap is not None:
+            found.setdefault(other.run.cable.id, []).append(overlap)
             if len(found) >= MOST:
                 break
     cables = survey.plan.cables
     return tuple(Beside(cables[name], *span) for name, spans in found.items() for span in _merged(spans))
 
 
-def _neighbors(piece: Piece, cells: Mapping[_Key, list[Piece]]) -> Iterator[Piece]:
-    seen: set[int] = {id(piece)}
-    for key in _keys(piece):
-        for other in cells[key]:
-            if id(other) not in seen:
-                seen.add(id(other))
-                spend(1)
-                yield other
+def _pairs(survey: Survey, cable_id: str, spacing: float) -> Iterable[tuple[Piece, Piece]]:
+    """Pieces of the cable with those of others that may lie nearer than ``spacing``, in the order of the route."""
+    cells = survey.once(_cells)
+    own = survey.once(_pieces).get(cable_id, ())
+    if spacing > _WIDEST:
+        return _neighbors(own, cells)
+    near = cells.near.get(cable_id)
+    if near is None:
+        near = cells.near[cable_id] = _near(own, cells)
+    return near.pairs if near.whole or spacing == _WIDEST else _neighbors(own, cells)
+
+
+def _near(own: Iterable[Piece], cells: _Cells) -> _Near:
+    pairs: _Pairs = []
+    names: set[str] = set()
+    for piece, other in _neighbors(own, cells):
+        if _overlap(piece, other, _WIDEST - _DUST) is not None:
+            pairs.append((piece, other))
+            names.add(other.run.cable.id)
+            if len(names) >= MOST:
+                return _Near(pairs, whole=False)
+    return _Near(pairs, whole=True)
+
+
+def _neighbors(own: Iterable[Piece], cells: _Cells) -> Iterator[tuple[Piece, Piece]]:
+    """Each piece with those of other cables that share a cell with it, once."""
+    for piece in own:
+        cable = piece.run.cable
+        seen: set[int] = {id(piece)}
+        for key in cells.keys[id(piece)]:
+            for other in cells.pieces[key]:
+                if id(other) not in seen:
+                    seen.add(id(other))
+                    spend(1)
+                    if other.run.cable is not cable:
+                        yield piece, other
 
 
 def _overlap(piece: Piece, other: Piece, spacing: float) -> tuple[float, float] | None:
@@ -188,14 +236,14 @@ def _overlap(piece: Piece, other: Piece, spacing: float) -> tuple[float, float] 
     between = _less(piece.start, other.start)
     ahead = _dot(between, other.along)
     ends = sorted((-ahead / cosine, (other.length - ahead) / cosine))
-    near = _near(_less(between, _times(other.along, ahead)), _less(piece.along, _times(other.along, cosine)), spacing)
+    near = _span_within(_less(between, _times(other.along, ahead)), _less(piece.along, _times(other.along, cosine)), spacing)
     if near is None:
         return None
     low, high = max(0.0, ends[0], near[0]), min(piece.length, ends[1], near[1])
     return (piece.begins + low, piece.begins + high) if high - low > _DUST else None
 
 
-def _near(off: Point3, drift: Point3, spacing: float) -> tuple[float, float] | None:
+def _span_within(off: Point3, drift: Point3, spacing: float) -> tuple[float, float] | None:
     """Where ``off + t * drift`` is no longer than ``spacing``."""
     a, b, c = _dot(drift, drift), _dot(off, drift), _dot(off, off) - spacing**2
     if a < _DUST**2:
