@@ -68,15 +68,29 @@ class _Cap:
     column: Column
 
 
-def ampacity(use: ConductorUse, edition: Edition) -> AmpacityFigures:
-    """The usable ampacity of ``use`` under ``edition``, with every figure on the way."""
+def usable_ampacity(use: ConductorUse, edition: Edition) -> Amperes:
+    """The figure that ``ampacity`` comes to, without the way there; kept by the edition."""
+    return edition.once(_usable_ampacity, use)
+
+
+def _usable_ampacity(use: ConductorUse, edition: Edition) -> Amperes:
+    return Amperes(min(_derated(use, edition)[-1], min(cap.value for cap in _caps(use, edition))))
+
+
+def _derated(use: ConductorUse, edition: Edition) -> tuple[Column, Amperes, float, float, Amperes]:
+    """The column that counting starts from, its figure, both factors, and what they make of it."""
     if use.current_carrying < 1:
         raise CalculationError("at least one conductor carries current: the one that is asked about")
     start = _starting_column(use, edition)
     table_value = table_ampacity(use.size, use.material, start, edition)
     correction = correction_factor(use.ambient, start, edition.ambient_correction)
     adjustment = adjustment_factor(use.current_carrying, edition)
-    derated = Amperes(table_value * correction * adjustment)
+    return start, table_value, correction, adjustment, Amperes(table_value * correction * adjustment)
+
+
+def ampacity(use: ConductorUse, edition: Edition) -> AmpacityFigures:
+    """The usable ampacity of ``use`` under ``edition``, with every figure on the way."""
+    start, table_value, correction, adjustment, derated = _derated(use, edition)
     caps = _caps(use, edition)
     tightest = min(caps, key=lambda cap: cap.value)
     usable = Amperes(min(derated, tightest.value))

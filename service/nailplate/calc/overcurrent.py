@@ -31,18 +31,44 @@ def max_overcurrent(ampacity: Amperes, size: str, material: Material, edition: E
 
     240.4(D) is applied always; taps and the equipment of 240.4(E) and (G) have rules of their own that are not looked at here.
     """
+    up, down, small = _limits(ampacity, size, material, edition)
+    return MaxOvercurrent(
+        next_size_up=_limited(up.rating, up.by, small, edition),
+        cord_and_plug_receptacles=_limited(down.rating, down.by, small, edition),
+        steps=_steps(ampacity, up, down, small, edition),
+    )
+
+
+def largest_overcurrent(
+    ampacity: Amperes, size: str, material: Material, edition: Edition, *, several_receptacles: bool
+) -> OvercurrentLimit:
+    """One of the limits that ``max_overcurrent`` gives, without the way there; kept by the edition."""
+    return edition.once(_largest, ampacity, size, material, several_receptacles)
+
+
+def _largest(
+    ampacity: Amperes,
+    size: str,
+    material: Material,
+    several_receptacles: bool,
+    edition: Edition,
+) -> OvercurrentLimit:
+    up, down, small = _limits(ampacity, size, material, edition)
+    chosen = down if several_receptacles else up
+    return _limited(chosen.rating, chosen.by, small, edition)
+
+
+def _limits(
+    ampacity: Amperes, size: str, material: Material, edition: Edition
+) -> tuple[OvercurrentLimit, OvercurrentLimit, Amperes | None]:
+    """The standard ratings over and not over the ampacity, and the limit of a small conductor."""
     _refuse_negative(ampacity)
     # A size without an ampacity has no limit that could be told from "none needed".
     table_ampacity(size, material, Column.C90, edition)
     table = edition.overcurrent
     up = OvercurrentLimit(*rating_over(ampacity, table))
     down = OvercurrentLimit(rating_not_over(ampacity, table), table.cite)
-    small = edition.small_conductors.of(material).get(size)
-    return MaxOvercurrent(
-        next_size_up=_limited(up.rating, up.by, small, edition),
-        cord_and_plug_receptacles=_limited(down.rating, down.by, small, edition),
-        steps=_steps(ampacity, up, down, small, edition),
-    )
+    return up, down, edition.small_conductors.of(material).get(size)
 
 
 def rating_over(ampacity: Amperes, table: Overcurrent) -> tuple[Amperes | None, str]:

@@ -2,10 +2,10 @@
 
 import copy
 import tomllib
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Hashable, Mapping, MutableMapping, Sequence
 from dataclasses import dataclass, field, replace
 from importlib.resources.abc import Traversable
-from typing import Any
+from typing import Any, Final, TypeVar
 
 from nailplate.codes.build import built_table, field_types
 from nailplate.codes.errors import CodeTableError
@@ -40,6 +40,11 @@ from nailplate.codes.tables import (
     TemperatureLimits,
     TextStatus,
 )
+
+Result = TypeVar("Result")
+
+_MOST_KEPT: Final = 2000
+"""Figures; the plans that a service sees ask for some hundred different ones."""
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -80,6 +85,19 @@ class Edition(Figures):
     based_on: str | None = None
     changes: tuple[TableChange, ...] = ()
     as_written: Mapping[str, Raw] = field(default_factory=dict, repr=False)
+    kept: MutableMapping[Hashable, object] = field(default_factory=dict, init=False, repr=False)
+
+    def once(self, work_out: Callable[..., Result], *about: Hashable) -> Result:
+        """``work_out(*about, self)``, a figure that follows from these and the tables alone: worked out once and kept a while."""
+        key = (work_out, *about)
+        try:
+            return self.kept[key]  # type: ignore[return-value]  # the key holds the function that made the value
+        except KeyError:
+            made = work_out(*about, self)
+        if len(self.kept) >= _MOST_KEPT:
+            self.kept.clear()
+        self.kept[key] = made
+        return made
 
     def since(self, year: int) -> bool:
         """Whether this is the edition of ``year`` or a later one."""

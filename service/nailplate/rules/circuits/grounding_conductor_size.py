@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from nailplate.calc.grounding import Upsized, grounding_conductor
-from nailplate.calc.overcurrent import max_overcurrent
+from nailplate.calc.overcurrent import largest_overcurrent
 from nailplate.calc.steps import CalculationError
 from nailplate.plan import Cable, Circuit, UnknownFact
 from nailplate.plan.trade import METAL_AROUND
@@ -175,7 +175,7 @@ def _would_do(wire: Wire, *, worst: bool) -> bool:
     if not wire.edition.grounding_increase.grows_for_derating:
         return bearing(wire, strict=worst, worst=worst).allows(rating)
     before = unadjusted(wire, worst=worst)  # before any correction or adjustment
-    limit = max_overcurrent(before, wire.size, material_of(wire), wire.edition).next_size_up.rating
+    limit = largest_overcurrent(before, wire.size, material_of(wire), wire.edition, several_receptacles=False).rating
     return limit is not None and reaches(limit, rating)
 
 

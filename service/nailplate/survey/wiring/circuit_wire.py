@@ -8,12 +8,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from dataclasses import replace as altered
 
-from nailplate.calc.ampacity import ConductorUse, Method, ampacity
-from nailplate.codes import Column, Edition
+from nailplate.calc.ampacity import usable_ampacity
+from nailplate.codes import Edition
 from nailplate.plan import Circuit, Pointer
 from nailplate.survey.index import Survey
 from nailplate.survey.wiring.cable_runs import Stretch
-from nailplate.survey.wiring.wires import Wire, bearing, column_of, has_ampacity, material_of, method_of, open_facts
+from nailplate.survey.wiring.wires import Wire, bearing, has_ampacity, open_facts, use_of
 from nailplate.survey.wiring.wiring_nodes import is_power_cable
 from nailplate.units import Amperes
 
@@ -63,34 +63,18 @@ def _circuit_wire(survey: Survey, circuit_id: str, edition: Edition) -> CircuitW
 
 def unadjusted(wire: Wire, *, worst: bool) -> Amperes:
     """What a wire bears by itself at the table's ambient, at one end of what the plan can mean."""
-    return wire.survey.once(_ampacity, _use(wire, worst=worst), wire.edition)
+    return usable_ampacity(use_of(wire, worst=worst), wire.edition)
 
 
 def where_it_lies(wire: Wire, stretch: Stretch, *, strict: bool, worst: bool) -> Amperes:
     """What a wire bears in one stretch of its cable, by one reading of how its bundle is counted."""
     use = altered(
-        _use(wire, worst=worst),
+        use_of(wire, worst=worst),
         current_carrying=stretch.current_carrying(strict=strict, most=worst),
         ambient=stretch.ambient[worst],
         in_thermal_insulation=stretch.in_insulation[worst],
     )
-    return wire.survey.once(_ampacity, use, wire.edition)
-
-
-def _ampacity(_: Survey, use: ConductorUse, edition: Edition) -> Amperes:
-    return ampacity(use, edition).ampacity
-
-
-def _use(wire: Wire, *, worst: bool) -> ConductorUse:
-    """By itself at the table's ambient; what is not marked is taken as for wire that lies among other things."""
-    method = method_of(wire)
-    return ConductorUse(
-        size=wire.size,
-        material=material_of(wire),
-        method=method,
-        insulation=column_of(wire.circuit, "insulation") or (None if worst or method is Method.NM_B else Column.C90),
-        terminations=column_of(wire.circuit, "terminations") or (None if worst else Column.C75),
-    )
+    return usable_ampacity(use, wire.edition)
 
 
 def _allow(circuit: Circuit, wires: list[Wire]) -> bool:

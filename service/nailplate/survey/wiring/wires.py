@@ -1,11 +1,11 @@
 """What a circuit's wires may carry, by the strict and the lenient reading of the code, at the least and the most a plan can mean."""
 
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator
 from dataclasses import dataclass
 from dataclasses import replace as altered
 
-from nailplate.calc.ampacity import ConductorUse, Method, ampacity
-from nailplate.calc.overcurrent import OvercurrentLimit, max_overcurrent
+from nailplate.calc.ampacity import ConductorUse, Method, usable_ampacity
+from nailplate.calc.overcurrent import OvercurrentLimit, largest_overcurrent
 from nailplate.codes import Column, Edition, Material
 from nailplate.plan import Cable, Circuit, Part, Pointer
 from nailplate.plan.words import CableType, DeviceKind
@@ -64,22 +64,40 @@ def bearing(wire: Wire, *, strict: bool, worst: bool, beside: int = 0) -> Bearin
 
     ``beside`` are current-carrying conductors of other cables that are taken to lie with it all along.
     """
+    kept = wire.survey.once(_bearings)
+    key = (wire.circuit.id, wire.cable.id if wire.cable else None, wire.size, wire.edition, strict, worst, beside)
+    found = kept.get(key)
+    if found is None:
+        found = kept[key] = _bearing(wire, strict=strict, worst=worst, beside=beside)
+    return found
+
+
+def _bearings(_: Survey) -> dict[Hashable, Bearing]:
+    return {}
+
+
+def _bearing(wire: Wire, *, strict: bool, worst: bool, beside: int) -> Bearing:
     edition = wire.edition
-    found = dict.fromkeys(_use(wire, stretch, strict=strict, worst=worst) for stretch in wire.runs)
-    uses = [altered(use, current_carrying=use.current_carrying + beside) for use in found]
-    least = min(wire.survey.once(_ampacity, use, edition) for use in uses)
-    limits = max_overcurrent(least, wire.size, material_of(wire), edition)
+    lying = dict.fromkeys(
+        (stretch.current_carrying(strict=strict, most=worst), stretch.ambient[worst], stretch.in_insulation[worst])
+        for stretch in wire.runs
+    )
+    alone = use_of(wire, worst=worst)
+    least = min(
+        usable_ampacity(
+            altered(alone, current_carrying=carrying + beside, ambient=ambient, in_thermal_insulation=insulated), edition
+        )
+        for carrying, ambient, insulated in lying
+    )
     several = several_receptacles(wire.circuit, wire.survey)[worst]
-    return Bearing(least, limits.cord_and_plug_receptacles if several else limits.next_size_up)
+    return Bearing(least, largest_overcurrent(least, wire.size, alone.material, edition, several_receptacles=several))
 
 
-def _ampacity(_: Survey, use: ConductorUse, edition: Edition) -> Amperes:
-    """Kept by the survey: most stretches of a house's cables are alike."""
-    return ampacity(use, edition).ampacity
+def use_of(wire: Wire, *, worst: bool) -> ConductorUse:
+    """The wire by itself at the table's ambient.
 
-
-def _use(wire: Wire, stretch: Stretch, *, strict: bool, worst: bool) -> ConductorUse:
-    """The worst that the plan can mean is what the code gives where nothing is listed or marked, the best the highest marking."""
+    The worst that the plan can mean is what the code gives where nothing is listed or marked, the best the highest marking.
+    """
     method = method_of(wire)
     return ConductorUse(
         size=wire.size,
@@ -87,9 +105,6 @@ def _use(wire: Wire, stretch: Stretch, *, strict: bool, worst: bool) -> Conducto
         method=method,
         insulation=column_of(wire.circuit, "insulation") or (None if worst or method is Method.NM_B else Column.C90),
         terminations=column_of(wire.circuit, "terminations") or (None if worst else Column.C75),
-        current_carrying=stretch.current_carrying(strict=strict, most=worst),
-        ambient=stretch.ambient[worst],
-        in_thermal_insulation=stretch.in_insulation[worst],
     )
 
 
