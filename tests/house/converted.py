@@ -6,7 +6,7 @@ from pathlib import Path
 import nailplate
 
 ROOT = Path(nailplate.__file__).parent
-FAMILIES = ("box_fill", "placement", "rough_in", "circuits", "loads")
+FAMILIES = ("box_fill", "placement", "rough_in", "circuits", "loads", "switching")
 ROOMS = ("calc", "calculations", "render", "web", "wire")
 """Rooms besides rules and survey, whole."""
 NOT_YET: tuple[str, ...] = ("survey/receptacles/bath_zones.py", "remedies/changed_breakers.py")

@@ -29,7 +29,7 @@ from nailplate.rulekit import (
 from nailplate.survey.names import name_of
 
 _ALWAYS = frozenset({DeviceKind.DIMMER, DeviceKind.FAN_CONTROL})
-_SINCE_2020 = _ALWAYS | {DeviceKind.TIMER, DeviceKind.SENSOR}
+_WITH_ELECTRONIC = _ALWAYS | {DeviceKind.TIMER, DeviceKind.SENSOR}
 
 
 @rule(
@@ -47,7 +47,6 @@ _SINCE_2020 = _ALWAYS | {DeviceKind.TIMER, DeviceKind.SENSOR}
             "https://www.thebuildingcodeforum.com/forum/threads/35476",
         ),
     },
-    changes={"nec-2020": "Electronic control switches such as timers and occupancy sensors are held to the same."},
     hazards=(Hazard.OVERHEATING, Hazard.FIRE),
 )
 def dimmer_on_receptacle(control: Control, job: Job) -> Outcome:
@@ -56,9 +55,9 @@ def dimmer_on_receptacle(control: Control, job: Job) -> Outcome:
     receptacles = [each for each in outlets if each.kind is DeviceKind.RECEPTACLE]
     if not receptacles:
         return NotConcerned()
-    kinds = _SINCE_2020 if job.edition.since(2020) else _ALWAYS
+    kinds = _WITH_ELECTRONIC if job.holds("electronic_controls_need_listing") else _ALWAYS
     dimming = [each for each in (job.plan.devices[switch] for switch in control.switches) if each.kind in kinds]
-    unfit = [each for each in dimming if each.knows("suits_receptacles") and not each.suits_receptacles]
+    unfit = [each for each in dimming if each.is_(suits_receptacles=False)]
     if unfit:
         return _violation(unfit[0], receptacles)
     unknown = tuple(each.where("suits_receptacles") for each in dimming if not each.knows("suits_receptacles"))

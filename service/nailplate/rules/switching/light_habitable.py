@@ -48,9 +48,6 @@ PERHAPS = {
         "A toilet room without a basin is no bathroom.",
     ),
 }
-_LAUNDRY_SINCE = 2023
-_NEAR_SINCE = 2020
-_NO_BATTERY = 2023  # the edition's words on batteries came with it, and left with the next
 
 
 @rule(
@@ -64,11 +61,6 @@ _NO_BATTERY = 2023  # the edition's words on batteries came with it, and left wi
             "210.70(A)(1)", seen=(2020,), note="https://forums.mikeholt.com/threads/2551733 (on a wall near an entrance)"
         ),
         "nec-2023": Cite("210.70(A)(1)", seen=(2023,), note="https://captaincode2023.leviton.com/node/315"),
-    },
-    changes={
-        "nec-2020": "Any listed wall-mounted control device counts as well as a switch, and it is near an entrance to the room.",
-        "nec-2023": "Laundry areas are named too, and a control may not rest on a battery alone.",
-        "nec-2026": "The sentence on batteries is gone; something is allowed for laundry areas whose words were not seen.",
     },
     hazards=(Hazard.DARKNESS, Hazard.TRIP),
     dwelling_only=True,
@@ -88,25 +80,27 @@ def light_habitable(room: Room, job: Job) -> Outcome:
 
 def _is_concerned(room: Room, job: Job) -> bool:
     uses = set(room.uses)
-    if uses & SURELY_HABITABLE or uses & OUTLET_ONLY or (Use.LAUNDRY in uses and job.edition.since(_LAUNDRY_SINCE)):
+    if uses & SURELY_HABITABLE or _outlet_only(uses, job):
         return True
-    return bool(uses & {Use.BASEMENT, Use.ATTIC}) and room.knows("finished") and room.finished and room.habitable
+    return bool(uses & {Use.BASEMENT, Use.ATTIC}) and room.is_(finished=True) and room.habitable
 
 
 def _light_in(room: Room, job: Job) -> RoomLight:
-    uses = set(room.uses)
-    outlet_only = bool(uses & OUTLET_ONLY) or (Use.LAUNDRY in uses and job.edition.since(_LAUNDRY_SINCE))
-    return room_light(job.survey, room.id, receptacles=not outlet_only, automatic=False)
+    return room_light(job.survey, room.id, receptacles=not _outlet_only(set(room.uses), job), automatic=False)
+
+
+def _outlet_only(uses: set[Use], job: Job) -> bool:
+    return bool(uses & OUTLET_ONLY) or (Use.LAUNDRY in uses and job.holds("laundry_areas_lit"))
 
 
 # Where the control is
 
 
 def _placed(room: Room, job: Job, points: tuple[ControlPoint, ...]) -> Outcome:
-    wired = tuple(point for point in points if not _on_battery(point))
-    if job.edition.year == _NO_BATTERY and not wired:
+    wired = tuple(point for point in points if not point.device.is_(battery_powered=True))
+    if not wired and job.holds("light_control_on_battery_barred"):
         return _battery(room, points[0])
-    if not job.edition.since(_NEAR_SINCE):
+    if not job.holds("light_control_near_entrance"):
         return Pass()
     if not walk_in(job.survey, room.id):
         return Undetermined((ROOT / "openings",), f"No way into {name_of(room)} is drawn, so nothing can be near it.")
@@ -115,10 +109,6 @@ def _placed(room: Room, job: Job, points: tuple[ControlPoint, ...]) -> Outcome:
         return _far(room, points[0], None)
     near = within(reach.away, NEAR)
     return Pass(inches(reach.away), inches(NEAR)) if near else _far(room, reach.point, reach.away)
-
-
-def _on_battery(point: ControlPoint) -> bool:
-    return point.device.knows("battery_powered") and point.device.battery_powered
 
 
 def _battery(room: Room, point: ControlPoint) -> Judgement:
@@ -186,7 +176,7 @@ def _shared(room: Room, job: Job) -> tuple[str, str] | None:
 
 def _laundry(room: Room, job: Job) -> tuple[str, str] | None:
     """2026 allows something for laundry areas; a public source names the allowance and not its words."""
-    if set(room.uses) != {Use.LAUNDRY} or not job.edition.since(2026):
+    if set(room.uses) != {Use.LAUNDRY} or not job.holds("laundry_light_allowance"):
         return None
     if not room_light(job.survey, room.id, receptacles=True, automatic=False).points:
         return None
@@ -194,7 +184,7 @@ def _laundry(room: Room, job: Job) -> tuple[str, str] | None:
 
 
 def _message(room: Room, job: Job, found: RoomLight) -> str:
-    control = "wall-mounted control" if job.edition.since(_NEAR_SINCE) else "wall switch"
+    control = "wall-mounted control" if job.holds("light_control_near_entrance") else "wall switch"
     if not found.outlets:
         return f"{name_of(room)} has no lighting outlet; one that a {control} controls is required."
     names = ", ".join(name_of(outlet) for outlet in found.outlets[:3])

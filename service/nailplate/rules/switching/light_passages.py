@@ -34,7 +34,6 @@ from nailplate.survey.names import name_of
 
 PASSAGES = frozenset({Use.HALLWAY, Use.STAIRWAY})
 """Where remote, central or automatic control is allowed too."""
-_ACCESSORY_SINCE = 2023
 
 
 @rule(
@@ -43,7 +42,6 @@ _ACCESSORY_SINCE = 2023
     severity=Severity.CODE,
     subjects=(Subject.LIGHTS,),
     cites={"nec-2017": Cite("210.70(A)(2)(1)", seen=(2023,), note="https://captaincode2023.leviton.com/node/316")},
-    changes={"nec-2023": "Accessory buildings with electric power need them as detached garages are."},
     hazards=(Hazard.DARKNESS, Hazard.TRIP),
     dwelling_only=True,
 )
@@ -65,7 +63,7 @@ def _is_concerned(room: Room, job: Job) -> bool:
         return True
     if Use.GARAGE in uses:
         return room.attached or room.has_power
-    return Use.ACCESSORY in uses and job.edition.since(_ACCESSORY_SINCE) and room.has_power
+    return Use.ACCESSORY in uses and job.holds("accessory_buildings_lit") and room.has_power
 
 
 def _missing(room: Room, job: Job, found: RoomLight) -> Outcome:

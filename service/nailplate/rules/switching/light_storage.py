@@ -46,7 +46,6 @@ AT_EQUIPMENT = Inches(120.0)
 
 PERHAPS = frozenset({Use.STORAGE, Use.CLOSET, Use.LAUNDRY})
 """Named nowhere; one that holds equipment which needs service may be a utility room."""
-_EACH_ENTRY_SINCE = 2020
 
 
 @rule(
@@ -57,7 +56,6 @@ _EACH_ENTRY_SINCE = 2020
     cites={
         "nec-2017": Cite("210.70(C)", seen=(2020,), note="https://thomasdomitrovich.com/210-70/"),
     },
-    changes={"nec-2020": "Each permanent point of entry has a control, no longer the usual one alone."},
     hazards=(Hazard.DARKNESS, Hazard.TRIP, Hazard.SHOCK),
 )
 def light_storage(room: Room, job: Job) -> Outcome | list[Outcome]:
@@ -78,17 +76,12 @@ def _is_used(room: Room, job: Job) -> bool:
     uses = set(room.uses)
     if uses & SERVICE_SPACES:
         return Use.STORAGE in uses or bool(_equipment(room, job)) or room.equipment_needs_service
-    return bool(uses & PERHAPS) and room.knows("equipment_needs_service") and room.equipment_needs_service
+    return bool(uses & PERHAPS) and room.is_(equipment_needs_service=True)
 
 
 def _equipment(room: Room, job: Job) -> list[Appliance]:
-    return [
-        each for each in job.survey.once(_appliances).get(room.id, ()) if each.kind in SERVICED_EQUIPMENT or _is_fastened(each)
-    ]
-
-
-def _is_fastened(appliance: Appliance) -> bool:
-    return appliance.knows("fastened") and appliance.fastened
+    here = job.survey.once(_appliances).get(room.id, ())
+    return [each for each in here if each.kind in SERVICED_EQUIPMENT or each.is_(fastened=True)]
 
 
 def _appliances(survey: Survey) -> dict[str, list[Appliance]]:
@@ -101,7 +94,7 @@ def _appliances(survey: Survey) -> dict[str, list[Appliance]]:
 
 def _own_switches(outlets: tuple[Device, ...]) -> tuple[list[Device], list[Pointer]]:
     """Lights with a switch of their own, such as a lampholder's chain, and where the plan does not say whether they have."""
-    pulls = [each for each in outlets if each.knows("own_switch") and each.own_switch]
+    pulls = [each for each in outlets if each.is_(own_switch=True)]
     return pulls, [each.where("own_switch") for each in outlets if not each.knows("own_switch")]
 
 
@@ -115,7 +108,7 @@ def _placed(room: Room, job: Job, points: tuple[ControlPoint, ...], pulls: list[
         return
     controls = list(dict.fromkeys((*(point.device for point in points), *pulls)))
     away = {way: _nearest(job, controls, way) for way in ways}
-    if not job.edition.since(_EACH_ENTRY_SINCE):
+    if not job.holds("light_control_at_each_entry"):
         best = min(ways, key=lambda way: away[way][0])
         away = {best: away[best]}
     for number, (way, (distance, device)) in enumerate(away.items()):

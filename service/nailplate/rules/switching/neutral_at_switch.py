@@ -17,7 +17,7 @@ Does not judge: where the cables drawn do not bring the circuit to a switch or t
 nothing is said here.
 """
 
-from nailplate.plan import Box, Circuit, Control
+from nailplate.plan import Box, Circuit
 from nailplate.plan.words import CableType, Purpose
 from nailplate.rulekit import (
     Cite,
@@ -51,9 +51,7 @@ from nailplate.survey.lights import would_do
 from nailplate.survey.names import name_of
 from nailplate.units import count
 
-FRAMING_RELIEF_UNTIL = 2023
-"""The edition in which the relief for a box that a cable can be added to was not found any more."""
-NOT_GENERAL = (Purpose.INDIVIDUAL, Purpose.ALARM)
+NOT_GENERAL = frozenset({Purpose.INDIVIDUAL, Purpose.ALARM})
 WORST_FIRST = (Violation, Judgement, Undetermined, Pass, NotConcerned)
 
 
@@ -73,7 +71,6 @@ WORST_FIRST = (Violation, Judgement, Undetermined, Pass, NotConcerned)
     changes={
         "nec-2020": "Habitable rooms and occupiable spaces are those of the building code in force, and a switch that needs a "
         "neutral has to be connected to it.",
-        "nec-2023": "The relief for a box that a cable can be added to without removing finish was not found in the copy seen.",
     },
     hazards=(Hazard.SHOCK,),
 )
@@ -96,31 +93,22 @@ def _judged(switch: LightSwitch, box: Box, job: Job) -> Outcome:
         return NotConcerned()
     if _is_relieved(switch, box, circuit, job):
         return Pass()
-    if _may_be_added(box) and not job.edition.since(FRAMING_RELIEF_UNTIL):
+    if box.is_(open_framing=True) and job.holds("neutral_relief_in_open_framing"):
         return Pass()
     return _without_neutral(switch, box, served, job)
 
 
 def _is_general(circuit: Circuit) -> bool:
-    grounded = not (circuit.knows("neutral") and not circuit.neutral)
-    return grounded and not (circuit.knows("purpose") and circuit.purpose in NOT_GENERAL)
+    return not (circuit.is_(neutral=False) or circuit.is_among(purpose=NOT_GENERAL))
 
 
 # Reliefs
 
 
 def _is_relieved(switch: LightSwitch, box: Box, circuit: Circuit, job: Job) -> bool:
-    own = switch.device.knows("integral_enclosure") and switch.device.integral_enclosure
-    automatic = switch.control.knows("automatic") and switch.control.automatic
-    roomy = any(
-        cable.knows("type", "room_for_neutral") and cable.type is CableType.RACEWAY and cable.room_for_neutral
-        for cable in cables_into(job.survey, box, circuit)
-    )
-    return own or automatic or roomy or (_comes_elsewhere(switch, job) and _floor_is_seen(switch.control))
-
-
-def _may_be_added(box: Box) -> bool:
-    return box.knows("open_framing") and box.open_framing
+    own, automatic = switch.device.is_(integral_enclosure=True), switch.control.is_(automatic=True)
+    roomy = any(cable.is_(type=CableType.RACEWAY, room_for_neutral=True) for cable in cables_into(job.survey, box, circuit))
+    return own or automatic or roomy or (_comes_elsewhere(switch, job) and switch.control.is_(whole_floor_visible=True))
 
 
 def _comes_elsewhere(switch: LightSwitch, job: Job) -> bool:
@@ -131,10 +119,6 @@ def _comes_elsewhere(switch: LightSwitch, job: Job) -> bool:
         for device in others
         if device.knows("box")
     )
-
-
-def _floor_is_seen(control: Control) -> bool:
-    return control.knows("whole_floor_visible") and control.whole_floor_visible
 
 
 # Without a neutral
@@ -151,7 +135,7 @@ def _without_neutral(switch: LightSwitch, box: Box, served: Served, job: Job) ->
         f"{name_of((*served.lived_in, *served.worked_in)[0])}."
     )
     remedies = tuple(_remedies(switch, job))
-    if _may_be_added(box):
+    if box.is_(open_framing=True):
         return Judgement(message, _FRAMING, remedies=remedies)
     if not served.lived_in:
         return Undetermined(served.unknown) if served.unknown else Judgement(message, _WORKED_IN, remedies=remedies)
@@ -182,6 +166,6 @@ def _remedies(switch: LightSwitch, job: Job) -> list[Remedy]:
         names.append(f"a {instead} for {name_of(cable)}")
         if planned.has is None or planned.has < needs:
             patch.append(state(cable, "insulated", needs))
-        if cable.knows("reidentified_white") and cable.reidentified_white:
+        if cable.is_(reidentified_white=True):
             patch.append(state(cable, "reidentified_white", value=False))
     return [Remedy(f"Pull {' and '.join(names)}, and keep the white for the neutral.", tuple(patch))]

@@ -45,8 +45,6 @@ from nailplate.survey.lights import ControlPoint, lights
 from nailplate.survey.names import name_of
 from nailplate.units import count
 
-SIX_RISERS = 6
-
 
 @rule(
     id="stair-switching",
@@ -102,9 +100,8 @@ def _judged(stair: Stair, job: Job, points: tuple[ControlPoint, ...], needs: tup
     if without:
         open_facts = (*needs, *missing_places(job.survey, points))
         best = _best_lit(job, stair, points)
-        return _without(
-            stair, [each for each in places(job.survey, stair) if not _is_controlled(job, best, each)], best, open_facts
-        )
+        dark = [each for each in places(job.survey, stair) if not _is_controlled(job, best, each)]
+        return _without(stair, job, dark, best, open_facts)
     return _few_or_whole(stair, job, points)
 
 
@@ -113,9 +110,17 @@ def _is_controlled(job: Job, points: tuple[ControlPoint, ...], place: StairPlace
     return any(is_at(job.survey, point.device, place) for point in known)
 
 
-def _without(stair: Stair, without: list[StairPlace], points: tuple[ControlPoint, ...], needs: tuple[Pointer, ...]) -> Outcome:
-    if stair.kind is StairKind.STAIR and stair.risers < SIX_RISERS:
-        return Pass(count(stair.risers), count(SIX_RISERS - 1))
+def _few_risers(stair: Stair, job: Job) -> Pass | None:
+    """That a switch at each floor level is not required, as so few risers are counted. Raises UnknownFact."""
+    most = job.number("risers_without_switch_at_each_level")
+    return Pass(count(stair.risers), count(most)) if stair.risers <= most else None
+
+
+def _without(
+    stair: Stair, job: Job, without: list[StairPlace], points: tuple[ControlPoint, ...], needs: tuple[Pointer, ...]
+) -> Outcome:
+    if stair.kind is StairKind.STAIR and (few := _few_risers(stair, job)):
+        return few
     if needs:
         return Undetermined(tuple(dict.fromkeys(needs)))
     at = " or ".join(f"at {place.name}" if place.entry else f"on {place.name}" for place in without)
@@ -126,10 +131,10 @@ def _without(stair: Stair, without: list[StairPlace], points: tuple[ControlPoint
     remedy = Remedy("Use three-way switches at the foot and at the head, with a four-way switch at each landing between.")
     related = tuple(dict.fromkeys(point.device.pointer for point in points))
     if stair.kind is StairKind.STAIR:
-        measured = count(stair.risers)
-        return Violation(message, measured, count(SIX_RISERS - 1), (remedy,), related=related)
-    if stair.knows("risers") and stair.risers < SIX_RISERS:
-        return Pass(count(stair.risers), count(SIX_RISERS - 1))
+        most = job.measure("risers_without_switch_at_each_level")
+        return Violation(message, count(stair.risers), most, (remedy,), related=related)
+    if stair.knows("risers") and (few := _few_risers(stair, job)):
+        return few
     return _ladder(stair, message, remedy, related)
 
 
@@ -152,14 +157,15 @@ def _ladder(stair: Stair, message: str, remedy: Remedy, related: tuple[Pointer, 
 
 
 def _few_or_whole(stair: Stair, job: Job, points: tuple[ControlPoint, ...]) -> Outcome:
-    if stair.knows("risers") and stair.risers < SIX_RISERS:
-        return Pass(count(stair.risers), count(SIX_RISERS - 1))
+    if stair.knows("risers") and (few := _few_risers(stair, job)):
+        return few
     if not stair.knows("entries"):
         return Undetermined((stair.where("entries"),))  # a landing with an entry would need a control too
     whole = [own for own in _by_light(points) if all(_is_controlled(job, own, place) for place in places(job.survey, stair))]
     dimmed = [_dimmers(stair, own) for own in whole]
     if None in dimmed:
-        return Pass(count(stair.risers), count(SIX_RISERS - 1)) if stair.knows("risers") else Pass()
+        most = job.measure("risers_without_switch_at_each_level")
+        return Pass(count(stair.risers), most) if stair.knows("risers") else Pass()
     return next((each for each in dimmed if each is not None), None) or _dimmers(stair, points) or _each_its_own(stair, points)
 
 
@@ -195,7 +201,7 @@ def _dimmers(stair: Stair, points: tuple[ControlPoint, ...]) -> Outcome | None:
     dimmers = list(dict.fromkeys(point.device for point in points if point.device.kind is DeviceKind.DIMMER))
     open_facts = []
     for dimmer in dimmers:
-        if dimmer.knows("full_range") and dimmer.full_range:
+        if dimmer.is_(full_range=True):
             continue
         if dimmer.knows("full_range") or _works_with_plain(dimmer, points):
             return _half_dimmed(stair, dimmer, name_of(next(each.outlet for each in points if each.device is dimmer)))
