@@ -12,6 +12,7 @@ from nailplate.codes.errors import CodeTableError
 from nailplate.codes.figures import Figures, Limit, Limits, Provisions, entry_of
 from nailplate.codes.gfci_tables import GfciAppliances, GfciLocations, GfciOutdoorOutlets
 from nailplate.codes.load_tables import (
+    ApplianceCords,
     Cooking,
     DwellingConductors,
     DwellingLoad,
@@ -71,6 +72,7 @@ class Edition(Figures):
     gfci_vehicles: GfciLocations
     gfci_park_trailers: GfciLocations
     gfci_other_buildings: GfciLocations
+    appliance_cords: ApplianceCords
     gfci_appliances: GfciAppliances
     gfci_outdoor_outlets: GfciOutdoorOutlets
     dwelling_load: DwellingLoad

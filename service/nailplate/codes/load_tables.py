@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from nailplate.codes.tables import Table
-from nailplate.units import Amperes, VoltAmperes
+from nailplate.units import Amperes, Inches, VoltAmperes
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -209,6 +209,22 @@ class ElectrodeConductors(Table):
     aluminum: tuple[str, ...]
     rod: ElectrodeCap
     concrete_encased: ElectrodeCap
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class CordLengths:
+    """The least and the greatest length of an appliance's cord."""
+
+    section: str
+    least: Inches
+    most: Inches
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class ApplianceCords(Table):
+    """How long the cords of built-in kitchen appliances are, by kind."""
+
+    kinds: Mapping[str, CordLengths]
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)

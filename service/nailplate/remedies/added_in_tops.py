@@ -6,7 +6,7 @@ from nailplate.calc import geometry
 from nailplate.calc.work import spend
 from nailplate.remedies.patches import MOST_PROPOSED
 from nailplate.survey.index import Survey
-from nailplate.survey.receptacles import OUTER_END, Top, TopReceptacle, units_at, within_outer_end
+from nailplate.survey.receptacles import Top, TopReceptacle, units_at, within_outer_end
 
 EDGE = 4.0
 """Inches that an assembly keeps from the top's edge and from what is set in it (common practice)."""
@@ -24,8 +24,8 @@ def spots_in_top(
     free = _free(survey, top, part or (0.0, top.extent.long))
     spots: list[geometry.Point] = []
     taken = [each.point for each in have]
-    if top.outer is not None and not any(within_outer_end(top, each) for each in have):
-        taken, spots = _set_one(_near_end(free, top.outer), top.outer[1], taken, spots)
+    if top.outer is not None and not any(within_outer_end(survey, top, each) for each in have):
+        taken, spots = _set_one(_near_end(free, top.outer, survey.inches("peninsula_outer_end")), top.outer[1], taken, spots)
         if not spots:
             return ()
     missing = required - len(have) - len(spots)
@@ -43,9 +43,9 @@ def _wanted(top: Top, part: geometry.Interval | None, number: int, missing: int)
     return start + (end - start) * (number + 0.5) / missing
 
 
-def _near_end(free: Iterable[geometry.Point], outer: geometry.Segment) -> list[geometry.Point]:
+def _near_end(free: Iterable[geometry.Point], outer: geometry.Segment, reach: float) -> list[geometry.Point]:
     length = geometry.length_of(outer)
-    return [each for each in free if length - geometry.project(each, outer).along <= OUTER_END - _STEP]
+    return [each for each in free if length - geometry.project(each, outer).along <= reach - _STEP]
 
 
 def _set_one(

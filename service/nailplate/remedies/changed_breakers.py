@@ -1,7 +1,6 @@
 """A circuit on another breaker, with larger wire where that needs it, as what to do about a load or a wire that does not suit."""
 
 from dataclasses import replace as altered
-from typing import Final
 
 from nailplate.plan import Circuit
 from nailplate.plan.trade import RESERVED_CIRCUITS
@@ -11,10 +10,6 @@ from nailplate.survey import Survey
 from nailplate.survey.loads import Attached, Trade, fed_by
 from nailplate.survey.wiring import Wire, bearing, has_ampacity, unadjusted, wires_of
 from nailplate.units import Amperes, amperes, reaches, shown, within, written
-
-SMALLEST_BREAKER: Final = 15.0
-TWENTY: Final = 20.0
-WITH_A_QUARTER: Final = 1.25
 
 
 def on_breaker(circuit: Circuit, rating: Amperes, survey: Survey, load: float = 0.0) -> tuple[Remedy, ...]:
@@ -55,10 +50,9 @@ def smaller_breaker(wire: Wire, rating: Amperes | None) -> tuple[Remedy, ...]:
     Where its loads, with a quarter more, go past it, pulling larger wire is the way.
     """
     circuit = wire.circuit
-    required = circuit.knows("purpose") and circuit.purpose in RESERVED_CIRCUITS
-    if rating is None or not reaches(rating, TWENTY if required else SMALLEST_BREAKER):
-        return ()
-    if not _holds_its_loads(wire, rating):
+    required = circuit.is_among(purpose=RESERVED_CIRCUITS)
+    least = wire.edition.amperes("reserved_circuit_rating" if required else "any_outlet_rating")
+    if rating is None or not reaches(rating, least) or not _holds_its_loads(wire, rating):
         return ()
     words = f"Use a {shown(amperes(rating))} breaker, if the loads allow it; else pull larger wire."
     return (Remedy(words, (state(circuit.breaker, "rating", written(amperes(rating))), *_listed_as(wire))),)
@@ -66,11 +60,11 @@ def smaller_breaker(wire: Wire, rating: Amperes | None) -> tuple[Remedy, ...]:
 
 def _holds_its_loads(wire: Wire, rating: Amperes) -> bool:
     """Whether the circuit's loads with a quarter more, what is fastened beside other outlets, and its receptacles suit a breaker."""
-    fed = fed_by(wire.survey, wire.circuit)
+    fed, more = fed_by(wire.survey, wire.circuit), wire.edition.share("continuous_load_share")
     fastened = sum(each.least for each in fed.attached(Attached.FASTENED)) if fed.free else 0.0
     receptacles = [each for each in fed.receptacles_for_use if each.knows("rating")]
     return (
-        within(sum(each.least for each in fed.loads) * WITH_A_QUARTER, rating)
+        within(sum(each.least for each in fed.loads) * more, rating)
         and within(fastened, rating / 2)
         and all(within(each.rating, rating) for each in receptacles)
     )

@@ -229,7 +229,7 @@ def _box_fill(survey: Survey, law: Edition) -> _Figures:
     for box in survey.plan.boxes.values():
         try:
             counted = counted_volume(contents_of(survey, box, law).most, law.box_fill).total
-        except UnknownFact:
+        except UnknownFact:  # unknown: a figure that neither plan has, or one alone, is no change of a figure
             continue
         what = "counted volume at the most"
         found[box.pointer, what] = FigureChange(box.pointer, name_of(box), what, after=cubic_inches(counted))
@@ -241,7 +241,7 @@ def _lengths(survey: Survey) -> _Figures:
     for cable in survey.plan.cables.values():
         try:
             length = cable_length(survey, cable)
-        except UnknownFact:
+        except UnknownFact:  # unknown: as above
             continue
         derived = length.source in (LengthFrom.DERIVED, LengthFrom.ESTIMATED)
         figure = FigureChange(cable.pointer, name_of(cable), "length", after=inches(length.inches), derived=derived)

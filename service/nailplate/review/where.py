@@ -72,7 +72,7 @@ def _part_at(job: Job, pointer: Pointer) -> Part | None:
 def _place(job: Job, part: Facts) -> _Place:
     try:
         return _drawn(job, part)
-    except UnknownFact:
+    except UnknownFact:  # unknown: a finding has as much of a place as is drawn
         return _in_room(job, part, None)
 
 
@@ -121,7 +121,7 @@ def _of_cable(job: Job, cable: Cable) -> _Place:
                     return _drawn(job, job.plan.panels[end.panel])
                 case DeviceEnd():
                     return _drawn(job, job.plan.devices[end.device])
-        except UnknownFact:
+        except UnknownFact:  # unknown: the next end may be drawn
             continue
     return _Place()
 

@@ -24,7 +24,7 @@ from nailplate.units import Measure, Unit, count, inches
 ONE_LINE: Final = 1.0
 """Inches of height within which holes are one line, and of place within which upright cables are one stack."""
 CLEAR: Final = 2.0
-"""Inches to keep screws away from a cable on each side (common practice: the 1-1/4 in of 300.4 and what a hand errs)."""
+"""Inches to keep screws away from a cable on each side (common practice: what a nail plate is needed for, and what a hand errs)."""
 _HOLES = (
     Column("Line above floor", Unit.INCH),
     Column("Stud along the wall", Unit.INCH),

@@ -36,7 +36,7 @@ from nailplate.rulekit import (
 from nailplate.rules.placement.near_counters import NearTop, counter_of, nearest_top, on_cabinet
 from nailplate.survey.names import name_of
 from nailplate.survey.places import standing
-from nailplate.survey.receptacles import BELOW, OVERHANG, has_sink, kept_by_appliance, overhang_at, sinks_in
+from nailplate.survey.receptacles import has_sink, kept_by_appliance, overhang_at, sinks_in
 from nailplate.survey.space import TOUCH
 from nailplate.units import inches, reaches, shown, within
 
@@ -166,7 +166,7 @@ def _below_top(device: Device, job: Job) -> Outcome:
         return NotConcerned()
     if job.holds("below_top_barred"):
         return _from_2026(device, near, job)
-    return _in_2023(near, job) if job.holds("below_top_serves_no_more") else _until_2020(near)
+    return _in_2023(near, job) if job.holds("below_top_serves_no_more") else _until_2020(near, job)
 
 
 def _from_2026(device: Device, near: NearTop, job: Job) -> Outcome:
@@ -207,16 +207,16 @@ def _in_2023(near: NearTop, job: Job) -> Outcome:
     )
 
 
-def _until_2020(near: NearTop) -> Outcome:
-    if not within(near.below, BELOW):
-        return Pass(inches(near.below), inches(BELOW))
+def _until_2020(near: NearTop, job: Job) -> Outcome:
+    if not within(near.below, job.inches("island_receptacle_below_top")):
+        return Pass(inches(near.below), job.measure("island_receptacle_below_top"))
     over = overhang_at(near.counter, near.where.point) if near.counter.knows("outline") else _stated_overhang(near.counter)
-    if within(over, OVERHANG):
-        return Pass(inches(over), inches(OVERHANG))
+    if within(over, job.inches("overhang_over_receptacle")):
+        return Pass(inches(over), job.measure("overhang_over_receptacle"))
     return _contested(
         near,
         f"The top of {name_of(near.counter)} reaches out {shown(inches(over))} over this receptacle; over one that serves the top it "
-        f"may reach {shown(inches(OVERHANG))} at most.",
+        f"may reach {shown(job.measure('overhang_over_receptacle'))} at most.",
         Reading("A receptacle this near to the top serves it, and is not allowed under so wide an overhang.", "violation"),
         Reading("It does not count for the top, and as one more it may be there.", "pass"),
     )

@@ -31,8 +31,6 @@ from nailplate.survey.names import name_of
 from nailplate.survey.space import half_thickness
 from nailplate.units import inches, reaches, shown
 
-ABOVE = 72.0
-"""6 ft above the panel, or to the structural ceiling where that is lower."""
 FOREIGN = frozenset({FixtureKind.DUCT, FixtureKind.PIPE})
 
 
@@ -64,12 +62,16 @@ def dedicated_space(panel: Panel, job: Job) -> Outcome | list[Outcome]:
     outcomes: list[Outcome] = [_violation(each, front, job) for each in within_it if not each.obstacle.needs]
     if unknown:
         outcomes.append(Undetermined(tuple(dict.fromkeys(unknown))))
-    return outcomes or Pass(limit=inches(front.top + ABOVE))
+    return outcomes or Pass(limit=inches(_top(front, job)))
+
+
+def _top(front: Front, job: Job) -> float:
+    return front.top + job.inches("dedicated_space_above_panel")
 
 
 def _foreign(front: Front, out: float, job: Job) -> list[Piece]:
     """The pipes and ducts in the panel's footprint, under the end of its space, one piece of each."""
-    pieces = pieces_in_front(job.survey, front, -2 * half_thickness(front.wall), out, front.top + ABOVE, front.half_width)
+    pieces = pieces_in_front(job.survey, front, -2 * half_thickness(front.wall), out, _top(front, job), front.half_width)
     found: dict[Pointer, Piece] = {}
     for each in pieces:
         if (
@@ -107,9 +109,9 @@ def _violation(piece: Piece, front: Front, job: Job) -> Violation:
     low, name = inches(piece.obstacle.low), piece.obstacle.name
     return Violation(
         message=f"{name[0].upper()}{name[1:]}, {shown(low)} above the floor, runs through the space of {name_of(front.panel)}, which goes "
-        f"up to {shown(inches(front.top + ABOVE))} or to the structural ceiling; no pipe or duct may be in it.",
+        f"up to {shown(inches(_top(front, job)))} or to the structural ceiling; no pipe or duct may be in it.",
         measured=low,
-        limit=inches(front.top + ABOVE),
+        limit=inches(_top(front, job)),
         remedies=(Remedy("Run it around the panel, or hang the panel elsewhere."),),
         facet=piece.obstacle.pointer.members[-1],
         related=(piece.obstacle.pointer,),

@@ -37,9 +37,6 @@ from nailplate.rulekit import (
 from nailplate.rules.placement.later_receptacles import optional
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import (
-    LONG,
-    OUTER_END,
-    SHORT,
     Top,
     TopReceptacle,
     large_enough,
@@ -82,7 +79,7 @@ SQUARE_FOOT = 144.0
     },
     hazards=(Hazard.CORDS, Hazard.TRIP),
     dwelling_only=True,
-    limits=("receptacle_highest", "counter_behind_unit"),
+    limits=("receptacle_highest", "counter_behind_unit", "top_area_for_first", "top_area_for_further"),
     changes={
         "nec-2017": "One for each island or peninsula of 24 by 12 in or more; a peninsula is measured from the wall it is joined to.",
     },
@@ -108,21 +105,21 @@ def island_peninsula(counter: Counter, job: Job) -> Outcome | list[Outcome]:
 
 
 def _by_area(top: Top, found: Sequence[TopReceptacle], job: Job) -> Outcome:
-    required, found = required_by_area(top), _outlets(found)
+    required, found = required_by_area(job.survey, top), _outlets(found)
     sure = [each for each in found if not each.needs]
     measured, limit = count(len(sure)), count(required)
-    if len(sure) >= required and any(within_outer_end(top, each) for each in sure):
+    if len(sure) >= required and any(within_outer_end(job.survey, top, each) for each in sure):
         return Pass(measured, limit)
     open_facts = _open(top, found, job)
-    perhaps = len(found) >= required and any(within_outer_end(top, each) for each in found)
+    perhaps = len(found) >= required and any(within_outer_end(job.survey, top, each) for each in found)
     if perhaps or _unplaced(top, job):
         return Undetermined(open_facts)
     size = shown(Measure(top.area / SQUARE_FOOT, Unit.SQUARE_FOOT))
     if len(sure) >= required:
         return Violation(
-            message=f"{name_of(top.counter)} has no receptacle within {shown(inches(OUTER_END))} of its outer end.",
+            message=f"{name_of(top.counter)} has no receptacle within {shown(job.measure('peninsula_outer_end'))} of its outer end.",
             measured=inches(min(_to_outer_end(top, each) for each in sure)),
-            limit=inches(OUTER_END),
+            limit=job.measure("peninsula_outer_end"),
             remedies=(_remedy(top, spots_in_top(job.survey, top, sure, len(sure) + 1), job),),
         )
     return Violation(
@@ -153,9 +150,9 @@ def _receptacles(number: int) -> str:
 
 
 def _one_each(top: Top, found: Sequence[TopReceptacle], job: Job) -> Outcome | list[Outcome]:
-    parts = [part for part in parts_of(job.survey, top) if large_enough(top, part)]
+    parts = [part for part in parts_of(job.survey, top) if large_enough(job.survey, top, part)]
     return [_one(top, part, number, found, job) for number, part in enumerate(parts)] or Pass(
-        inches(top.extent.long), inches(LONG)
+        inches(top.extent.long), job.measure("top_space_long")
     )
 
 
@@ -169,7 +166,7 @@ def _one(top: Top, part: geometry.Interval, number: int, found: Sequence[TopRece
     long, short = shown(inches(part[1] - part[0])), shown(inches(top.extent.short))
     return Violation(
         message=f"{name_of(top.counter)} has a counter space of {long} by {short} without a receptacle that serves it; one of "
-        f"{shown(inches(LONG))} by {shown(inches(SHORT))} or more needs one.",
+        f"{shown(job.measure('top_space_long'))} by {shown(job.measure('top_space_short'))} or more needs one.",
         measured=count(0),
         limit=count(1),
         remedies=(_remedy(top, spots_in_top(job.survey, top, (), 1, part), job),),

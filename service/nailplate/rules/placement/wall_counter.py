@@ -36,7 +36,7 @@ from nailplate.rulekit import (
 )
 from nailplate.rules.placement.counter_shortages import JudgedCounter, as_run, judged_counters, worst_way
 from nailplate.survey.names import name_of
-from nailplate.survey.receptacles import ABOVE, passed_over_at, pointers, told
+from nailplate.survey.receptacles import passed_over_at, pointers, told
 from nailplate.survey.space import WallSpace
 from nailplate.units import inches, shown
 
@@ -184,7 +184,7 @@ def _remedy(judged: JudgedCounter, job: Job) -> Remedy:
     if not places:
         return Remedy(
             "Add a receptacle here, or one listed for countertops in the top; a strip under the wall cabinets, within "
-            f"{shown(inches(ABOVE))} of the top, does as well."
+            f"{shown(job.measure('counter_receptacle_above_top'))} of the top, does as well."
         )
     words = ", ".join(f"{shown(inches(each.along))} along wall {each.wall.id}" for each in places)
     new = {

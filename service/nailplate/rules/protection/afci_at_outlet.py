@@ -6,10 +6,7 @@ from nailplate.plan.words import BoxMaterial, CableType, DeviceKind, Protects
 from nailplate.rulekit import Job, Judgement, Outcome, Pass, Reading, Remedy, Violation, state
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import HomeRun, home_run
-from nailplate.units import inches, shown, within
-
-_LONGEST_HOME_RUN = {"14 AWG": 600.0, "12 AWG": 840.0}
-"""50 ft and 70 ft, in inches: how far an outlet-type interrupter may be from an ordinary breaker, in every edition here."""
+from nailplate.units import Measure, inches, shown, within
 
 
 def at_outlet(circuit: Circuit, job: Job, interrupter: Device, why: str) -> Outcome:
@@ -22,11 +19,12 @@ def at_outlet(circuit: Circuit, job: Job, interrupter: Device, why: str) -> Outc
         return Violation(f"{said}, which is not at its first outlet.", remedies=ways, related=(interrupter.pointer,))
     if run is not None and _is_in_metal(run):
         return Pass()
-    if run is not None and _is_too_long(run):
+    if run is not None and _is_too_long(run, job):
         long = shown(inches(run.cable.length))
         message = f"{said}, but its home run of {long} is longer than such a device allows with {run.cable.size}."
-        limit = inches(_LONGEST_HOME_RUN[run.cable.size])
-        return Violation(message, inches(run.cable.length), limit, ways, related=(interrupter.pointer,))
+        return Violation(
+            message, inches(run.cable.length), _longest_run(run.cable.size, job), ways, related=(interrupter.pointer,)
+        )
     readings = (
         Reading(
             "Breaker and device are listed to work together, the device is at the first outlet in a marked box, and the "
@@ -40,9 +38,9 @@ def at_outlet(circuit: Circuit, job: Job, interrupter: Device, why: str) -> Outc
 
 def _at_outlet_of_old_circuit(circuit: Circuit, job: Job, interrupter: Device, why: str) -> Outcome:
     """Where a circuit is extended, an outlet-type device at its first receptacle will do, from 2026 at its first switch too."""
-    able = {DeviceKind.RECEPTACLE, DeviceKind.SWITCH} if job.edition.since(2026) else {DeviceKind.RECEPTACLE}
-    run = home_run(job.survey, circuit)
-    what = "receptacle or switch" if job.edition.since(2026) else "receptacle"
+    switch_too, run = job.holds("afci_at_first_switch"), home_run(job.survey, circuit)
+    able = {DeviceKind.RECEPTACLE, DeviceKind.SWITCH} if switch_too else {DeviceKind.RECEPTACLE}
+    what = "receptacle or switch" if switch_too else "receptacle"
     said = f"Circuit {name_of(circuit)} is extended, supplies {why} and relies on the outlet-type AFCI {name_of(interrupter)}"
     if interrupter.kind not in able:
         message = f"{said}, which is no {what}."
@@ -57,17 +55,30 @@ def _at_outlet_of_old_circuit(circuit: Circuit, job: Job, interrupter: Device, w
 
 
 def _is_in_metal(run: HomeRun) -> bool:
-    if not run.cable.knows("type") or run.cable.type not in (CableType.MC, CableType.AC):
-        return False
-    return run.box is not None and run.box.knows("material") and run.box.material is BoxMaterial.METAL
+    return (
+        run.cable.is_among(type=(CableType.MC, CableType.AC))
+        and run.box is not None
+        and run.box.is_(material=BoxMaterial.METAL)
+    )
 
 
-def _is_too_long(run: HomeRun) -> bool:
+def _is_too_long(run: HomeRun, job: Job) -> bool:
     cable = run.cable
-    in_metal_or_raceway = not cable.knows("type") or cable.type in METAL_AROUND
-    if in_metal_or_raceway or not cable.knows("length", "size") or cable.size not in _LONGEST_HOME_RUN:
+    if not cable.knows("type", "length", "size") or cable.type in METAL_AROUND:
         return False
-    return not within(cable.length, _LONGEST_HOME_RUN[cable.size])
+    longest = _longest_run(cable.size, job)
+    return longest is not None and not within(cable.length, longest.value)
+
+
+def _longest_run(size: str, job: Job) -> Measure | None:
+    """How far the device may be from an ordinary breaker; None for a size that the code does not name."""
+    match size:
+        case "14 AWG":
+            return job.measure("home_run_to_afci_14")
+        case "12 AWG":
+            return job.measure("home_run_to_afci_12")
+        case _:
+            return None
 
 
 def remedies(circuit: Circuit, protects: Protects) -> tuple[Remedy, ...]:

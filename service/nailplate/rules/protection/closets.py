@@ -31,13 +31,6 @@ from nailplate.survey.index import Survey
 from nailplate.survey.space import SNAP, OnWall, half_thickness, walls_on
 from nailplate.units import within
 
-HANGING: Final = 24.0
-SHELF: Final = 12.0
-BESIDE_A_ROD: Final = 12.0
-"""Inches out from the wall, or from the rod."""
-LEAST_TOP: Final = 72.0
-"""Inches: the space for hanging clothes reaches at least 6 ft up."""
-
 _ALONG_A_WALL: Final = 3.0  # inches from a wall within which a shelf is one along it
 
 
@@ -114,28 +107,29 @@ def _storage_space(survey: Survey, room_id: str) -> tuple[Block, ...]:
     fronts = [edge for edge in edges if _is_front(survey, room, edge)]
     if not fronts:
         raise UnknownFact(Pointer("/openings"))
-    top = max([LEAST_TOP, *(rod.height for rod in rods(survey, room))])
+    top = max([survey.inches("hanging_space_height"), *(rod.height for rod in rods(survey, room))])
     shelves = _shelves(survey, room)
-    blocks = [block for edge in edges for block in _along(edge, edge in fronts, top, shelves)]
+    blocks = [block for edge in edges for block in _along(survey, edge, edge in fronts, top, shelves)]
     drawn = [rod for rod in rods(survey, room) if rod.knows("outline")]
-    blocks += [_beside(rod) for rod in drawn if _is_reached_from_both_sides(rod, edges)]
+    blocks += [_beside(survey, rod) for rod in drawn if _is_reached_from_both_sides(survey, rod, edges)]
     if not blocks:  # one comes in on every side: only rods and shelves that are drawn tell where things are kept
         raise UnknownFact(Pointer("/fixtures"))
     return tuple(blocks)
 
 
-def _along(edge: Segment, is_front: bool, top: float, shelves: list[Fixture]) -> Iterator[Block]:
+def _along(survey: Survey, edge: Segment, is_front: bool, top: float, shelves: list[Fixture]) -> Iterator[Block]:
     depths = [depth for shelf in shelves if (depth := _depth_along(shelf, edge)) is not None]
     if not is_front:
-        yield Block(_strip(edge, HANGING), 0.0, top, "the space for hanging clothes")
+        yield Block(_strip(edge, survey.inches("hanging_space_depth")), 0.0, top, "the space for hanging clothes")
     if depths or not is_front:
-        yield Block(_strip(edge, max([SHELF, *depths])), top, math.inf, "the shelf space")
+        yield Block(_strip(edge, max([survey.inches("shelf_space_depth"), *depths])), top, math.inf, "the shelf space")
 
 
 def _shelves(survey: Survey, room: Room) -> list[Fixture]:
     """The shelves that may reach farther than 12 in; raises UnknownFact where one of them is not drawn."""
     shelves = [each for each in survey.fixtures_in_room.get(room.id, []) if each.kind is FixtureKind.SHELF]
-    deep = [each for each in shelves if each.knows("outline") or not (each.knows("depth") and within(each.depth, SHELF))]
+    deepest = survey.inches("shelf_space_depth")
+    deep = [each for each in shelves if each.knows("outline") or not (each.knows("depth") and within(each.depth, deepest))]
     for shelf in deep:
         if not shelf.knows("outline"):
             raise UnknownFact(shelf.where("outline"))
@@ -162,15 +156,16 @@ def _centre_line(rod: Fixture) -> Segment:
     return ((left, y), (right, y)) if right - left >= top - bottom else ((x, bottom), (x, top))
 
 
-def _is_reached_from_both_sides(rod: Fixture, edges: list[Segment]) -> bool:
+def _is_reached_from_both_sides(survey: Survey, rod: Fixture, edges: list[Segment]) -> bool:
     """Whether there is more between the rod and each wall that it runs along than hanging clothes take."""
+    hanging = survey.inches("hanging_space_depth")
     ends = [[abs(project(end, edge).offset) for end in _centre_line(rod)] for edge in edges]
-    return all(not within(offsets[0], HANGING) for offsets in ends if abs(offsets[0] - offsets[1]) <= _ALONG_A_WALL)
+    return all(not within(offsets[0], hanging) for offsets in ends if abs(offsets[0] - offsets[1]) <= _ALONG_A_WALL)
 
 
-def _beside(rod: Fixture) -> Block:
-    line = _centre_line(rod)
-    one, other = offset_segment(line, BESIDE_A_ROD), offset_segment(line, -BESIDE_A_ROD)
+def _beside(survey: Survey, rod: Fixture) -> Block:
+    line, beside = _centre_line(rod), survey.inches("space_beside_rod")
+    one, other = offset_segment(line, beside), offset_segment(line, -beside)
     return Block((*one, other[1], other[0]), 0.0, rod.height, "the space beside the rod")
 
 

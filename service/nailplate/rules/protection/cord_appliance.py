@@ -13,7 +13,6 @@ Does not judge: Whether the receptacle is one cabinet away or several is not jud
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from nailplate.plan import Part, UnknownFact
 from nailplate.plan.wiring import Appliance
@@ -38,28 +37,8 @@ from nailplate.survey.names import name_of
 from nailplate.survey.protection import connection_of, is_behind, others_on_circuit, plugged_into
 from nailplate.units import Inches, inches, reaches, shown, within
 
-
-@dataclass(frozen=True, slots=True)
-class _Lengths:
-    """The least and the greatest length of a cord."""
-
-    least: Inches
-    most: Inches
-
-
-_CORDS = {
-    ApplianceKind.DISPOSER: _Lengths(Inches(18.0), Inches(36.0)),
-    ApplianceKind.DISHWASHER: _Lengths(Inches(36.0), Inches(78.0)),
-    ApplianceKind.COMPACTOR: _Lengths(Inches(36.0), Inches(48.0)),
-    ApplianceKind.RANGE_HOOD: _Lengths(Inches(18.0), Inches(48.0)),
-    ApplianceKind.MICROWAVE: _Lengths(Inches(18.0), Inches(48.0)),
-}
-"""422.16(B)(1), (2) and (4)."""
-
 _BUILT_IN = frozenset({ApplianceKind.DISHWASHER, ApplianceKind.COMPACTOR, ApplianceKind.MICROWAVE})
 _HOODS = frozenset({ApplianceKind.RANGE_HOOD, ApplianceKind.MICROWAVE})
-_WITH_MICROWAVES = 2020
-"""Edition from which 422.16(B)(4) names microwave ovens that are range hoods too."""
 
 
 @rule(
@@ -78,13 +57,12 @@ _WITH_MICROWAVES = 2020
     hazards=(Hazard.SHOCK, Hazard.FIRE),
     changes={
         "nec-2017": "A built-in dishwasher's cord may be 3 ft to 6 1/2 ft long, and its receptacle is in the space beside it.",
-        "nec-2020": "A microwave oven that is a range hood too is treated as a hood; where a cord passes a cabinet's wall it needs a "
-        "bushing.",
+        "nec-2020": "Where a cord passes a cabinet's wall it needs a bushing.",
     },
 )
 def cord_appliance(appliance: Appliance, job: Job) -> Outcome | Iterator[Outcome]:
     """Judges one appliance."""
-    if appliance.kind not in _CORDS or connection_of(job.survey, appliance) is not Connection.CORD:
+    if appliance.kind not in job.edition.appliance_cords.kinds or connection_of(job.survey, appliance) is not Connection.CORD:
         return NotConcerned()
     if appliance.kind in _BUILT_IN and not appliance.fastened:
         return NotConcerned()
@@ -114,7 +92,7 @@ def _called(appliance: Appliance) -> str:
 
 
 def _cord(appliance: Appliance, job: Job) -> Outcome:
-    length, limits = appliance.cord_length, _CORDS[appliance.kind]
+    length, limits = appliance.cord_length, job.edition.appliance_cords.kinds[appliance.kind]
     if not reaches(length, limits.least):
         return _wrong_cord(appliance, job, limits.least, "at least")
     if not within(length, limits.most):
@@ -124,7 +102,7 @@ def _cord(appliance: Appliance, job: Job) -> Outcome:
 
 def _wrong_cord(appliance: Appliance, job: Job, limit: Inches, bound: str) -> Outcome:
     message = f"The cord of {_called(appliance)} is {shown(inches(appliance.cord_length))} long; {bound} {shown(inches(limit))} is permitted."
-    limits = _CORDS[appliance.kind]
+    limits = job.edition.appliance_cords.kinds[appliance.kind]
     remedies = (Remedy(f"Use a cord of {shown(inches(limits.least))} to {shown(inches(limits.most))}."),)
     if _is_disputed(appliance, job):
         return _disputed(message, remedies, "cord", appliance.cord_length, limit)
@@ -169,7 +147,7 @@ def _listed(others: list[Part]) -> str:
 
 
 def _is_disputed(appliance: Appliance, job: Job) -> bool:
-    return appliance.kind is ApplianceKind.MICROWAVE and not job.edition.since(_WITH_MICROWAVES)
+    return appliance.kind is ApplianceKind.MICROWAVE and not job.holds("microwave_hoods_named")
 
 
 def _disputed(

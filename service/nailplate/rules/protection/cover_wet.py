@@ -37,7 +37,6 @@ from nailplate.survey.outdoors import exposure_of
 from nailplate.survey.protection import receptacle_amperes
 from nailplate.units import within
 
-_HIGHEST_AMPERES = 20.0
 _FIT_FOR_RAIN = frozenset({Cover.EXTRA_DUTY_IN_USE, Cover.IN_USE_ENCLOSURE})
 _WORDS = {
     Cover.NONE: "no cover",
@@ -89,7 +88,7 @@ def _in_damp(device: Device) -> Outcome:
 
 def _in_wet(device: Device, job: Job) -> Outcome:
     amperes = receptacle_amperes(job.survey, device)
-    ordinary = within(amperes, _HIGHEST_AMPERES)
+    ordinary = within(amperes, job.amperes("receptacle_types_up_to"))
     if not ordinary and device.cover is Cover.IN_USE:
         return Pass()
     message = f"Receptacle {name_of(device)} stands in a wet place and has {_WORDS[device.cover]}."

@@ -77,7 +77,9 @@ def gfci_appliances(appliance: Appliance, job: Job) -> Outcome:
     if listed is None or not listed.applies or _goes_by_place(appliance, job):
         return NotConcerned()
     protection = appliance_protection(job.survey, appliance)
-    protected = protection.source is not None or (job.edition.gfci_appliances.built_in_serves and _has_own(appliance))
+    protected = protection.source is not None or (
+        job.edition.gfci_appliances.built_in_serves and appliance.is_(gfci_built_in=True)
+    )
     if protected and not appliance.knows("fuel"):
         return Pass()  # whatever it burns
     if _is_left_out(appliance, listed, job):
@@ -98,8 +100,7 @@ def _is_left_out(appliance: Appliance, listed: GfciAppliance, job: Job) -> bool:
     """A gas range; in 2017 whatever is not in a dwelling unit."""
     if listed.only_electric and not _is_electric(appliance):
         return True
-    basis = job.plan.basis
-    return not job.edition.since(2020) and basis.knows("regime") and basis.regime is Regime.NOT_A_DWELLING
+    return not job.holds("gfci_appliances_everywhere") and job.plan.basis.is_(regime=Regime.NOT_A_DWELLING)
 
 
 def _is_electric(appliance: Appliance) -> bool:
@@ -114,10 +115,6 @@ def _goes_by_place(appliance: Appliance, job: Job) -> bool:
     if appliance.kind is not ApplianceKind.WASHER_DRYER or not job.edition.gfci_locations.items[GfciItem.LAUNDRY].applies:
         return False
     return any(each.kind is DeviceKind.RECEPTACLE for each in outlets_of(job.survey, appliance))
-
-
-def _has_own(appliance: Appliance) -> bool:
-    return appliance.knows("gfci_built_in") and appliance.gfci_built_in
 
 
 def _may_have_own(appliance: Appliance, job: Job) -> bool:

@@ -11,7 +11,6 @@ from nailplate.rulekit import Job, Judgement, NotConcerned, Outcome, Pass, Readi
 from nailplate.survey import Survey
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import (
-    REACH,
     GfciPlace,
     GfciPlaces,
     GroundFaultProtection,
@@ -137,7 +136,7 @@ def _unprotected(device: Device, job: Job, listing: PlaceList, lack: _Lack) -> O
         f"Neither the receptacle, nor a device that feeds it, nor {_breakers(lack.protection)} gives any.{_round(lack.protection)}"
     )
     related = (place.fixture.pointer,) if place.fixture else ()
-    measured, limit = _figures(place)
+    measured, limit = _figures(place, job)
     ways = remedies(device, job.survey, lack.protection, _lacking(device, job, listing, lack))
     if lack.other_reading:
         readings = (
@@ -154,8 +153,8 @@ def _law(place: GfciPlace, listing: PlaceList) -> str:
     return f"{section} lists {listed.what}"
 
 
-def _figures(place: GfciPlace) -> tuple[Measure | None, Measure | None]:
-    return (inches(place.length), inches(REACH)) if place.length is not None else (None, None)
+def _figures(place: GfciPlace, job: Job) -> tuple[Measure | None, Measure | None]:
+    return (inches(place.length), job.measure("cord_to_water")) if place.length is not None else (None, None)
 
 
 def _breakers(protection: GroundFaultProtection) -> str:

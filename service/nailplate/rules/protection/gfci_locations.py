@@ -43,10 +43,8 @@ from nailplate.survey.protection import GfciPlaces, appliances_served, places_by
     changes={
         "nec-2020": "Receptacles up to 250 V of any amperes came in, all of a basement, indoor damp places, and what a cord reaches "
         "through a doorway.",
-        "nec-2023": "Every receptacle of a kitchen came in, areas with a sink where food or drink is prepared, and exceptions for "
-        "alarm systems, ceiling fittings and bathroom exhaust fans everywhere.",
-        "nec-2026": "Accessory buildings have an item of their own, whatever the height of their floor; the exception for exhaust "
-        "fans is for all of them.",
+        "nec-2023": "Every receptacle of a kitchen came in, and areas with a sink where food or drink is prepared.",
+        "nec-2026": "Accessory buildings have an item of their own, whatever the height of their floor.",
     },
 )
 def gfci_locations(device: Device, job: Job) -> Outcome:
@@ -79,41 +77,36 @@ def _is_excepted(item: GfciItem, device: Device, job: Job) -> bool:
 
 
 def _feeds_alarm_system(item: GfciItem, device: Device, job: Job) -> bool:
-    if not (job.edition.since(2023) or item is GfciItem.BASEMENT) or not device.knows("circuit"):
+    if not (job.holds("gfci_exceptions_everywhere") or item is GfciItem.BASEMENT) or not device.knows("circuit"):
         return False
-    circuit = job.plan.circuits[device.circuit]
-    return circuit.knows("purpose") and circuit.purpose is Purpose.ALARM
+    return job.plan.circuits[device.circuit].is_(purpose=Purpose.ALARM)
 
 
 def _holds_ceiling_fitting(item: GfciItem, device: Device, job: Job) -> bool:
     """A locking receptacle in the ceiling that carries a luminaire or fan: from 2020, then not in every place (from memory)."""
-    if not job.edition.since(2020) or (
-        not job.edition.since(2023) and item in (GfciItem.CRAWL_SPACE, GfciItem.TUB, GfciItem.DAMP)
-    ):
-        return False
-    return device.knows("mount", "locking") and device.mount is Mount.CEILING and device.locking
+    in_place = job.holds("gfci_exceptions_everywhere") or item not in (GfciItem.CRAWL_SPACE, GfciItem.TUB, GfciItem.DAMP)
+    return in_place and job.holds("gfci_ceiling_fittings_exempt") and device.is_(mount=Mount.CEILING, locking=True)
 
 
 def _is_in_fan(device: Device, job: Job) -> bool:
     """A receptacle built into an exhaust fan: of a bathroom in 2023, any from 2026."""
-    if not job.edition.since(2023) or not device.knows("part_of"):
+    if not job.holds("gfci_bath_fans_exempt") or not device.knows("part_of"):
         return False
     fan = job.plan.appliances[device.part_of]
     if fan.kind is not ApplianceKind.EXHAUST_FAN:
         return False
-    return job.edition.since(2026) or Use.BATHROOM in job.plan.rooms[fan.room].uses
+    return job.holds("gfci_every_fan_exempt") or Use.BATHROOM in job.plan.rooms[fan.room].uses
 
 
 def _doubts(device: Device, job: Job, places: GfciPlaces) -> str:
     """How the code may be read so that this receptacle needs no protection although its place is listed."""
     if device.knows("part_of"):
         return "the receptacle is a part of listed equipment, not one that is installed here"
-    everywhere = job.edition.since(2023)
+    everywhere = job.holds("gfci_exceptions_everywhere")
     if not (everywhere or all(place.item is GfciItem.OUTDOORS for place in places.found)) or not device.knows("circuit"):
         return ""
     circuit = job.plan.circuits[device.circuit]
-    alone = circuit.knows("purpose") and circuit.purpose is Purpose.INDIVIDUAL
-    hidden = device.knows("readily_accessible") and not device.readily_accessible
+    alone, hidden = circuit.is_(purpose=Purpose.INDIVIDUAL), device.is_(readily_accessible=False)
     other = any(each.kind is ApplianceKind.OTHER for each in appliances_served(job.survey, device))
     if alone and hidden and other:
         return "it supplies snow-melting, deicing or pipe-heating equipment that has its own ground-fault protection"

@@ -85,8 +85,8 @@ def _unplaced(outlet: HardWired, job: Job, listed: GfciOutdoorOutlets) -> Outcom
         protection = _protection(outlet.part, job)
         if protection.source is not None or _is_left_out(outlet.part, protection, job, listed):
             return NotConcerned(outlet.facet)
-    except UnknownFact:
-        pass  # the place is what is missing first
+    except UnknownFact:  # unknown: the place is what is missing first, and is asked for below
+        pass
     at_garage = all(each.members[-1] == "floor_above_grade" for each in outlet.unknown)
     where = "in a garage with its floor at or below grade" if at_garage else "outdoors"
     message = f"The plan does not say whether {_called(outlet.part)} stands {where}."

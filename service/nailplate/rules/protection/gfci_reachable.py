@@ -33,7 +33,7 @@ from nailplate.rulekit import (
     state,
 )
 from nailplate.survey.names import name_of
-from nailplate.survey.protection import HIGHEST, Obstacle, is_gfci, obstacle, protects_people
+from nailplate.survey.protection import Obstacle, is_gfci, obstacle, protects_people
 from nailplate.units import Measure, inches
 
 
@@ -58,7 +58,7 @@ def gfci_reachable(device: Device, job: Job) -> Outcome:
 
 def _out_of_reach(device: Device, job: Job, found: Obstacle) -> Outcome:
     message = f"GFCI device {name_of(device)} is not readily accessible: {found.words}."
-    measured, limit = _figures(found)
+    measured, limit = _figures(found, job)
     if not found.contested:
         return Violation(message, measured, limit, _remedies(device, job))
     readings = (
@@ -68,8 +68,8 @@ def _out_of_reach(device: Device, job: Job, found: Obstacle) -> Outcome:
     return Judgement(message.replace("is not", "may not be"), readings, measured, limit, _remedies(device, job))
 
 
-def _figures(found: Obstacle) -> tuple[Measure | None, Measure | None]:
-    return (inches(found.height), inches(HIGHEST)) if found.height is not None else (None, None)
+def _figures(found: Obstacle, job: Job) -> tuple[Measure | None, Measure | None]:
+    return (inches(found.height), job.measure("handle_highest")) if found.height is not None else (None, None)
 
 
 def _remedies(device: Device, job: Job) -> tuple[Remedy, ...]:

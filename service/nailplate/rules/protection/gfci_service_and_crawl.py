@@ -62,7 +62,7 @@ _LIGHTS = frozenset({DeviceKind.LUMINAIRE, DeviceKind.TRACK})
     hazards=(Hazard.SHOCK, Hazard.WATER),
     changes={
         "nec-2017": "Lighting outlets in crawl spaces came in, up to 120 V.",
-        "nec-2020": "They moved to 210.8(C); the service receptacles of 210.63 came in by 210.8(E).",
+        "nec-2020": "They moved to 210.8(C).",
     },
 )
 def gfci_service_and_crawl(plan: Plan, job: Job) -> Iterator[Outcome]:
@@ -70,7 +70,7 @@ def gfci_service_and_crawl(plan: Plan, job: Job) -> Iterator[Outcome]:
     for device in plan.devices.values():
         if device.kind in _LIGHTS:
             yield _light(device, job)
-    if job.edition.since(2020):
+    if job.holds("gfci_at_service_receptacles"):
         for equipment in serviced_equipment(job.survey):
             yield _service(equipment, job)
 

@@ -37,12 +37,7 @@ from nailplate.survey import Standing, standing
 from nailplate.survey.names import name_of
 from nailplate.survey.outdoors import exposure_of
 from nailplate.survey.space import wall_grid
-from nailplate.units import Inches, inches, reaches, shown
-
-LOWEST = Inches(60.0)
-"""410.151(C): 5 ft above the finished floor, unless it is protected or under 30 V."""
-
-_HARMLESS_VOLTS = 30.0
+from nailplate.units import inches, reaches, shown
 
 
 @rule(
@@ -89,28 +84,29 @@ def _place(device: Device, job: Job) -> Outcome:
 
 
 def _height(device: Device, job: Job) -> Outcome:
-    if device.knows("voltage") and not reaches(device.voltage, _HARMLESS_VOLTS):
+    if device.knows("voltage") and not reaches(device.voltage, job.volts("track_low_voltage")):
         return NotConcerned(facet="height")
     where = standing(job.survey, device)
     height = where.height - _drop(device)
-    if not reaches(height, LOWEST):
-        return _too_low(device, height)
+    if not reaches(height, job.inches("track_lowest")):
+        return _too_low(device, job, height)
     loft = _loft_below(device, job, where, height)
-    return _over_loft(device, *loft) if loft else Pass(inches(height), inches(LOWEST), facet="height")
+    return _over_loft(device, job, *loft) if loft else Pass(inches(height), job.measure("track_lowest"), facet="height")
 
 
 def _drop(device: Device) -> float:
     """How far it hangs below the ceiling; nothing where it is mounted on the surface."""
-    on_surface = device.knows("luminaire_mount") and device.luminaire_mount is LuminaireMount.SURFACE
+    on_surface = device.is_(luminaire_mount=LuminaireMount.SURFACE)
     return 0.0 if on_surface and not device.knows("suspended_length") else device.suspended_length
 
 
-def _too_low(device: Device, height: float) -> Violation:
+def _too_low(device: Device, job: Job, height: float) -> Violation:
+    least = job.measure("track_lowest")
     return Violation(
-        f"Track {name_of(device)} hangs {shown(inches(height))} above the floor; {shown(inches(LOWEST))} is the least.",
+        f"Track {name_of(device)} hangs {shown(inches(height))} above the floor; {shown(least)} is the least.",
         inches(height),
-        inches(LOWEST),
-        (Remedy(f"Mount it at least {shown(inches(LOWEST))} above the floor, or use luminaires without open contacts."),),
+        least,
+        (Remedy(f"Mount it at least {shown(least)} above the floor, or use luminaires without open contacts."),),
         facet="height",
     )
 
@@ -122,7 +118,7 @@ def _loft_below(device: Device, job: Job, where: Standing, height: float) -> tup
         if level.id == where.level or not (level.knows("elevation") and levels[where.level].knows("elevation")):
             continue
         above = levels[where.level].elevation + height - level.elevation
-        if above > 0 and not reaches(above, LOWEST):
+        if above > 0 and not reaches(above, job.inches("track_lowest")):
             rooms = job.survey.rooms_on_level.get(level.id, [])
             room = next((each for each in rooms if each.knows("outline") and _passes_over(device, where, each)), None)
             if room:
@@ -145,16 +141,17 @@ def _pieces(device: Device) -> list[Segment]:
     return list(zip(device.track, device.track[1:], strict=False)) if device.knows("track") else []
 
 
-def _over_loft(device: Device, room: Room, above: float) -> Judgement:
+def _over_loft(device: Device, job: Job, room: Room, above: float) -> Judgement:
+    least = job.measure("track_lowest")
     return Judgement(
         f"Track {name_of(device)} passes {shown(inches(above))} over the floor of {name_of(room)}; "
-        f"{shown(inches(LOWEST))} above the finished floor is the least.",
+        f"{shown(least)} above the finished floor is the least.",
         readings=(
             Reading("Every finished floor that it passes over counts, the loft's too.", "violation"),
             Reading("Only the floor of the room that it lights counts.", "pass"),
         ),
         measured=inches(above),
-        limit=inches(LOWEST),
+        limit=least,
         remedies=(Remedy("End the track before the loft's edge, or raise it."),),
         facet="height",
         related=(room.pointer,),

@@ -41,8 +41,6 @@ from nailplate.rulekit import (
 from nailplate.survey import Standing, standing
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import (
-    ACROSS,
-    UP,
     Between,
     NearBath,
     baths_in,
@@ -52,7 +50,7 @@ from nailplate.survey.receptacles import (
     place_point,
     undrawn_baths,
 )
-from nailplate.units import inches, reaches, shown
+from nailplate.units import Measure, inches, reaches, shown
 
 _HANGING = frozenset({LuminaireMount.PENDANT, LuminaireMount.TRACK})
 _WIDEST = 36.0  # inches from the middle to the edge of the widest luminaire or fan in a house (common practice)
@@ -81,13 +79,13 @@ def tub_luminaire(device: Device, job: Job) -> Outcome | Iterator[Outcome]:
     undrawn = undrawn_baths(job.survey, where.room)
     if undrawn:
         return Undetermined(undrawn, f"How far {_name(device)} is from the tub or shower, the drawing does not show.")
-    reach = ACROSS + _WIDEST
+    reach = job.inches("tub_zone_across") + _WIDEST
     if device.knows("track") or (device.kind is DeviceKind.TRACK and baths_in(job.survey, where.room)):
         near = baths_near_line(job.survey, where.level, device.track, reach)
     else:
         near = baths_near(job.survey, where.level, [place_point(where)], reach)
     if not near:
-        return Pass(limit=inches(ACROSS)) if baths_in(job.survey, where.room) else NotConcerned()
+        return Pass(limit=job.measure("tub_zone_across")) if baths_in(job.survey, where.room) else NotConcerned()
     return (_judged(_Spot(device, job, where, each)) for each in near)
 
 
@@ -112,8 +110,12 @@ class _Spot:
     def rim(self) -> str:
         return "rim" if self.bath.kind is FixtureKind.TUB else "threshold"
 
+    @property
+    def limit(self) -> Measure:
+        return self.job.measure("tub_zone_across")
+
     def passes(self, across: float) -> Pass:
-        return Pass(inches(max(0.0, across)), inches(ACROSS), self.bath.id)
+        return Pass(inches(max(0.0, across)), self.limit, self.bath.id)
 
 
 def _name(device: Device) -> str:
@@ -140,8 +142,8 @@ def _hangs(device: Device) -> bool:
 def _hanging(spot: _Spot) -> Outcome:
     radius = _radius(spot.device)
     across = spot.near.across - (radius or 0.0)
-    outside = reaches(across, ACROSS)
-    if outside and (radius is not None or reaches(across - _WIDEST, ACROSS)):
+    outside = reaches(across, spot.limit.value)
+    if outside and (radius is not None or reaches(across - _WIDEST, spot.limit.value)):
         return spot.passes(across)
     if _is_high(spot):
         return spot.passes(across)
@@ -151,7 +153,8 @@ def _hanging(spot: _Spot) -> Outcome:
 def _is_high(spot: _Spot) -> bool:
     """Whether its lowest part is 8 ft above the rim; how far it hangs down matters only under a ceiling that high."""
     height = spot.where.height
-    return reaches(spot.near.rise(height), UP) and reaches(spot.near.rise(height - spot.device.suspended_length), UP)
+    top = spot.job.inches("tub_zone_height")
+    return reaches(spot.near.rise(height), top) and reaches(spot.near.rise(height - spot.device.suspended_length), top)
 
 
 def _too_wide(spot: _Spot) -> Undetermined:
@@ -175,7 +178,7 @@ def _in_zone(spot: _Spot, across: float) -> Outcome:
         "paddle fan may be there."
     )
     remedies = (
-        Remedy(f"Use a luminaire mounted flush, or hang this one {shown(inches(ACROSS))} away or 8 ft above the {spot.rim}."),
+        Remedy(f"Use a luminaire mounted flush, or hang this one {shown(spot.limit)} away or 8 ft above the {spot.rim}."),
     )
     if spot.near.between is Between.DOOR:
         readings = (
@@ -183,9 +186,9 @@ def _in_zone(spot: _Spot, across: float) -> Outcome:
             Reading("A closed door ends the zone, as a wall does.", "pass"),
         )
         return Judgement(
-            message, readings, inches(across), inches(ACROSS), remedies, facet=spot.bath.id, related=(spot.bath.pointer,)
+            message, readings, inches(across), spot.limit, remedies, facet=spot.bath.id, related=(spot.bath.pointer,)
         )
-    return Violation(message, inches(across), inches(ACROSS), remedies, facet=spot.bath.id, related=(spot.bath.pointer,))
+    return Violation(message, inches(across), spot.limit, remedies, facet=spot.bath.id, related=(spot.bath.pointer,))
 
 
 # What is fixed
@@ -194,7 +197,8 @@ def _in_zone(spot: _Spot, across: float) -> Outcome:
 def _fixed(spot: _Spot) -> Outcome:
     if not spot.near.over:
         return Pass(facet=spot.bath.id)
-    if reaches(spot.near.rise(spot.where.height), UP) and reaches(spot.near.rise(_lowest_part(spot)), UP):
+    top = spot.job.inches("tub_zone_height")
+    if reaches(spot.near.rise(spot.where.height), top) and reaches(spot.near.rise(_lowest_part(spot)), top):
         return Pass(facet=spot.bath.id)
     if spot.device.location_rating is Exposure.WET:
         return Pass(facet=spot.bath.id)

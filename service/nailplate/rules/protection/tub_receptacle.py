@@ -40,8 +40,6 @@ from nailplate.survey import Standing, standing
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import appliances_served
 from nailplate.survey.receptacles import (
-    ACROSS,
-    UP,
     Between,
     NearBath,
     basins_reached,
@@ -54,11 +52,7 @@ from nailplate.survey.receptacles import (
     place_point,
     undrawn_baths,
 )
-from nailplate.units import inches, reaches, shown
-
-_ZONE = 2020
-_BELOW_THE_RIM = 2023
-"""Editions from which 406.9(C) has a zone, and from which it names the space below the rim and what ends the zone."""
+from nailplate.units import Measure, inches, reaches, shown
 
 
 @rule(
@@ -77,11 +71,9 @@ _BELOW_THE_RIM = 2023
     },
     hazards=(Hazard.SHOCK, Hazard.WATER),
     changes={
-        "nec-2020": "A zone of 3 ft level and 8 ft up from the rim or threshold takes the place of the space in and over the tub or "
-        "shower; a bathroom with less room than that may have one on its farthest wall. TIA 20-15 adds a single receptacle for an "
-        "electronic toilet.",
-        "nec-2023": "The zone goes down to the floor, and ends at a wall, floor, ceiling, room door, window or fixed barrier; in a "
-        "small bathroom only the receptacle for the basin is excepted.",
+        "nec-2020": "A bathroom with less room than the zone may have one on its farthest wall. TIA 20-15 adds a single receptacle for "
+        "an electronic toilet.",
+        "nec-2023": "In a small bathroom only the receptacle for the basin is excepted.",
     },
 )
 def tub_receptacle(device: Device, job: Job) -> Outcome | Iterator[Outcome]:
@@ -89,21 +81,20 @@ def tub_receptacle(device: Device, job: Job) -> Outcome | Iterator[Outcome]:
     if device.kind is not DeviceKind.RECEPTACLE or not has_baths(job.survey) or _carries_luminaire(device, job):
         return NotConcerned()
     where = standing(job.survey, device)
-    near = baths_near(job.survey, where.level, [place_point(where)], ACROSS)
+    near = baths_near(job.survey, where.level, [place_point(where)], job.inches("tub_zone_across"))
     undrawn = undrawn_baths(job.survey, where.room)
     if undrawn:
         return Undetermined(
             undrawn, f"How far receptacle {name_of(device)} is from the tub or shower, the drawing does not show."
         )
     if not near:
-        return Pass(limit=inches(ACROSS)) if baths_in(job.survey, where.room) else NotConcerned()
+        return Pass(limit=job.measure("tub_zone_across")) if baths_in(job.survey, where.room) else NotConcerned()
     return (_judged(_Spot(device, job, where, each)) for each in near)
 
 
 def _carries_luminaire(device: Device, job: Job) -> bool:
     """A locking receptacle in the ceiling that a luminaire or fan hangs from, excepted from 2023."""
-    on_ceiling = device.knows("mount", "locking") and device.mount is Mount.CEILING and device.locking
-    return on_ceiling and job.edition.since(_BELOW_THE_RIM)
+    return device.is_(mount=Mount.CEILING, locking=True) and job.holds("tub_zone_to_floor")
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,16 +110,21 @@ class _Spot:
     def bath(self) -> Fixture:
         return self.near.fixture
 
-    def since(self, year: int) -> bool:
-        return self.job.edition.since(year)
+    @property
+    def to_floor(self) -> bool:
+        return self.job.holds("tub_zone_to_floor")
+
+    @property
+    def across(self) -> Measure:
+        return self.job.measure("tub_zone_across")
 
     def passes(self) -> Pass:
-        return Pass(inches(self.near.across), inches(ACROSS), self.bath.id)
+        return Pass(inches(self.near.across), self.across, self.bath.id)
 
 
 def _judged(spot: _Spot) -> Outcome:
     try:
-        return _by_zone(spot) if spot.since(_ZONE) else _by_outline(spot)
+        return _by_zone(spot) if spot.job.holds("tub_zone") else _by_outline(spot)
     except UnknownFact as missing:
         return Undetermined((missing.pointer,), facet=spot.bath.id)
 
@@ -143,8 +139,8 @@ def _by_zone(spot: _Spot) -> Outcome:
     near = spot.near
     if near.between is Between.TOO_MUCH_DRAWN:
         return Undetermined((), "So many walls lie around this receptacle that its way to the tub was not found.", spot.bath.id)
-    behind_door = near.between is Between.DOOR and spot.since(_BELOW_THE_RIM)
-    if not near.over and (behind_door or reaches(near.across, ACROSS)):
+    behind_door = near.between is Between.DOOR and spot.to_floor
+    if not near.over and (behind_door or reaches(near.across, spot.across.value)):
         return spot.passes()
     below = _is_below_rim(spot)
     if below is None:
@@ -156,10 +152,10 @@ def _by_zone(spot: _Spot) -> Outcome:
 def _is_below_rim(spot: _Spot) -> bool | None:
     """Whether it stands below the rim or threshold; None where it stands 8 ft above it or more."""
     height = spot.where.height
-    if spot.since(_BELOW_THE_RIM) and not spot.bath.knows("rim_height") and not reaches(height, UP):
+    if spot.to_floor and not spot.bath.knows("rim_height") and not reaches(height, spot.job.inches("tub_zone_height")):
         return False
     rise = spot.near.rise(height)
-    return None if reaches(rise, UP) else not reaches(rise, 0.0)
+    return None if reaches(rise, spot.job.inches("tub_zone_height")) else not reaches(rise, 0.0)
 
 
 def _in_zone(spot: _Spot, *, below: bool) -> Outcome:
@@ -174,7 +170,7 @@ def _in_zone(spot: _Spot, *, below: bool) -> Outcome:
 
 def _doubt(spot: _Spot, *, below: bool) -> tuple[str, str] | None:
     """How the zone may be read so that the receptacle is in it, and so that it is not."""
-    named = spot.since(_BELOW_THE_RIM)
+    named = spot.to_floor
     if spot.near.between is Between.DOOR:
         return "The zone goes through a doorway.", "A room door ends the zone, as the 2023 edition says."
     if spot.near.between is Between.HALF_WALL:
@@ -204,7 +200,7 @@ def _violation(spot: _Spot, what: str) -> Violation:
     return Violation(
         f"Receptacle {name_of(spot.device)} is {what}.",
         inches(spot.near.across),
-        inches(ACROSS) if spot.since(_ZONE) else None,
+        spot.across if spot.job.holds("tub_zone") else None,
         (_remedy(spot),),
         facet=spot.bath.id,
         related=(spot.bath.pointer,),
@@ -216,7 +212,7 @@ def _judgement(spot: _Spot, what: str, inside: str, outside: str) -> Judgement:
         f"Receptacle {name_of(spot.device)} is {what}; whether that is within the zone is contested.",
         (Reading(inside, "violation"), Reading(outside, "pass")),
         inches(spot.near.across),
-        inches(ACROSS),
+        spot.across,
         (_remedy(spot),),
         facet=spot.bath.id,
         related=(spot.bath.pointer,),
@@ -224,9 +220,7 @@ def _judgement(spot: _Spot, what: str, inside: str, outside: str) -> Judgement:
 
 
 def _remedy(spot: _Spot) -> Remedy:
-    return Remedy(
-        f"Move it so that it is {shown(inches(ACROSS))} or more from the {_bath(spot)}, measured level from its edge."
-    )
+    return Remedy(f"Move it so that it is {shown(spot.across)} or more from the {_bath(spot)}, measured level from its edge.")
 
 
 # Exceptions
@@ -243,7 +237,7 @@ def _for_electronic_toilet(spot: _Spot) -> Outcome | None:
     kinds = {each.kind for each in appliances_served(spot.job.survey, spot.device)}
     if ApplianceKind.ELECTRONIC_TOILET not in kinds or spot.device.contacts != 1 or not _is_beyond_toilet(spot):
         return None
-    if spot.since(_BELOW_THE_RIM):
+    if spot.to_floor:
         return spot.passes()
     what = f"{shown(inches(spot.near.across))} from the {_bath(spot)} and serves an electronic toilet"
     with_it = "TIA 20-15 of December 2021 allows it, where it was adopted with the code."
@@ -268,7 +262,7 @@ def _in_small_bath(spot: _Spot) -> Outcome | None:
     basins = basins_reached(spot.job.survey, room, spot.where.point)
     if not basins:
         return None
-    if not reaches(deepest(room, spot.bath), ACROSS):
+    if not reaches(deepest(room, spot.bath), spot.across.value):
         return spot.passes() if is_on_farthest_wall(room, spot.bath, spot.where.point) else None
     baths = [each for each in baths_in(spot.job.survey, room) if each.knows("outline")]
     if any(has_place_outside(spot.job.survey, room, baths, basin) for basin in basins):

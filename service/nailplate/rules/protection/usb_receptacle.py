@@ -29,11 +29,7 @@ from nailplate.rulekit import (
 )
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import receptacle_amperes, receptacle_volts
-from nailplate.units import Amperes, Volts, amperes, shown, volts, within
-
-MOST_AMPERES = Amperes(20.0)
-MOST_VOLTS = Volts(125.0)
-"""406.3: such receptacles are of 15 A or 20 A and 125 V."""
+from nailplate.units import amperes, shown, volts, within
 
 
 @rule(
@@ -58,18 +54,19 @@ MOST_VOLTS = Volts(125.0)
 )
 def usb_receptacle(device: Device, job: Job) -> Outcome:
     """Judges one receptacle."""
-    if device.kind is not DeviceKind.RECEPTACLE or not (device.knows("usb") and device.usb):
+    if not device.is_(kind=DeviceKind.RECEPTACLE, usb=True):
         return NotConcerned()
     rating, voltage = receptacle_amperes(job.survey, device), receptacle_volts(job.survey, device)
-    if not (within(rating, MOST_AMPERES) and within(voltage, MOST_VOLTS)):
-        return _no_such_kind(device, rating, voltage)
+    if not (within(rating, job.amperes("usb_receptacle_rating")) and within(voltage, job.volts("usb_receptacle_voltage"))):
+        return _no_such_kind(device, job, rating, voltage)
     return Pass() if device.usb_listed else _made_up(device)
 
 
-def _no_such_kind(device: Device, rating: float, voltage: float) -> Violation:
+def _no_such_kind(device: Device, job: Job, rating: float, voltage: float) -> Violation:
     return Violation(
         f"Receptacle {name_of(device)} is drawn with USB contacts and as one of {shown(amperes(rating))} and "
-        f"{shown(volts(voltage))}; the code knows them up to {shown(amperes(MOST_AMPERES))} and {shown(volts(MOST_VOLTS))}.",
+        f"{shown(volts(voltage))}; the code knows them up to {shown(job.measure('usb_receptacle_rating'))} and "
+        f"{shown(job.measure('usb_receptacle_voltage'))}.",
         remedies=(Remedy("Draw the USB charging at a receptacle of 15 A or 20 A, 125 V."),),
     )
 

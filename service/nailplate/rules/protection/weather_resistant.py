@@ -34,8 +34,6 @@ from nailplate.survey.outdoors import exposure_of
 from nailplate.survey.protection import receptacle_amperes
 from nailplate.units import within
 
-_HIGHEST_AMPERES = 20.0
-
 
 @rule(
     id="weather-resistant",
@@ -64,7 +62,7 @@ def weather_resistant(device: Device, job: Job) -> Outcome:
         return Pass() if _is_listed(device) else Undetermined((missing.pointer,))
     if exposure is Exposure.DRY:
         return NotConcerned()
-    if not within(receptacle_amperes(job.survey, device), _HIGHEST_AMPERES):
+    if not within(receptacle_amperes(job.survey, device), job.amperes("receptacle_types_up_to")):
         return NotConcerned()
     return Pass() if device.weather_resistant else _ordinary(device, exposure)
 

@@ -36,7 +36,6 @@ from nailplate.rulekit import (
 from nailplate.survey import Standing, standing
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import (
-    ACROSS,
     Between,
     NearBath,
     baths_in,
@@ -68,7 +67,7 @@ def wet_switch(device: Device, job: Job) -> Outcome | Iterator[Outcome]:
     if device.kind not in SWITCHING or not has_baths(job.survey):
         return NotConcerned()
     where = standing(job.survey, device)
-    near = baths_near(job.survey, where.level, [place_point(where)], ACROSS)
+    near = baths_near(job.survey, where.level, [place_point(where)], job.inches("tub_zone_across"))
     undrawn = undrawn_baths(job.survey, where.room)
     if not (near or undrawn or baths_in(job.survey, where.room)):
         return NotConcerned()
@@ -90,7 +89,8 @@ def _at(device: Device, job: Job, where: Standing, near: NearBath) -> Outcome | 
     fixture = near.fixture
     if near.over:
         return _inside(device, fixture)
-    if fixture.kind is not FixtureKind.SHOWER or near.between is not Between.NOTHING or reaches(near.across, ACROSS):
+    beside = fixture.kind is FixtureKind.SHOWER and near.between is Between.NOTHING
+    if not beside or reaches(near.across, job.inches("tub_zone_across")):
         return None
     if where.room is not job.plan.rooms[fixture.room]:
         return None

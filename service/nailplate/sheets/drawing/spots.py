@@ -48,7 +48,7 @@ def spot_of(survey: Survey, part: Part) -> Spot | None:
     """Where a part lies; None where the plan does not say it."""
     try:
         return _spot(survey, part)
-    except UnknownFact:
+    except UnknownFact:  # unknown: what has no place is listed beside the drawing
         return None
 
 
@@ -63,7 +63,7 @@ def standing_of(survey: Survey, part: Device | Box | Panel) -> Standing | None:
     """Where a device, box or panel stands; None where the plan does not say it."""
     try:
         return standing(survey, part)
-    except UnknownFact:
+    except UnknownFact:  # unknown: what has no place is listed beside the drawing
         return None
 
 
@@ -74,7 +74,7 @@ def standing_at(survey: Survey, at: Place) -> Standing | None:
             room = survey.plan.rooms[at.room]
             return Standing(room.level, at.point, room, None, None, at)
         return _on_wall(survey, at)
-    except (UnknownFact, KeyError):
+    except (UnknownFact, KeyError):  # unknown: what has no place is listed beside the drawing
         return None
 
 

@@ -70,7 +70,7 @@ def _receptacles(survey: Survey) -> dict[str, list[tuple[Device, geometry.Point]
     for device in _for_use(survey):
         try:
             where = standing(survey, device)
-        except UnknownFact:
+        except UnknownFact:  # unknown: nothing is said to reach from a place that is not drawn
             continue
         found.setdefault(where.level, []).append((device, plug_of(where)))
     return found

@@ -111,7 +111,7 @@ def _room_of_device(survey: Survey, device: Device | None) -> str | None:
         return None
     try:
         room = standing(survey, device).room
-    except UnknownFact:
+    except UnknownFact:  # unknown: it is listed under no room
         return None
     return room.id if room is not None else None
 

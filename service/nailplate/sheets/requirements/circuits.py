@@ -25,7 +25,7 @@ def least_circuits(job: Job) -> Mapping[str, int]:
         least["small-appliance-circuits"] = job.edition.dwelling_load.allowances.least_small_appliance
     try:
         area = counted_area(job.survey, garages=job.edition.holds("garages_count")).area / SQUARE_FOOT
-    except UnknownFact:
+    except UnknownFact:  # unknown: the least holds whatever the area is; lighting-circuit-count asks for it
         return least
     return {**least, "lighting-circuit-count": lighting_circuits(area, _RATING, job.edition)}
 

@@ -1,7 +1,7 @@
 """What protection rests on: ratings, ground-fault devices and what they feed, places that require them, cord paths."""
 
 from nailplate.survey.protection.cord_connected import connection_of, is_behind, is_served, others_on_circuit, plugged_into
-from nailplate.survey.protection.cords import DOORWAYS, DOORWAYS_AND_WINDOWS, NOTHING, REACH, barriers_on, plug_of
+from nailplate.survey.protection.cords import DOORWAYS, DOORWAYS_AND_WINDOWS, NOTHING, barriers_on, plug_of
 from nailplate.survey.protection.gfci_places import GfciPlace, GfciPlaces, places_by_cord, places_by_room
 from nailplate.survey.protection.ground_faults import (
     GroundFaultProtection,
@@ -25,15 +25,13 @@ from nailplate.survey.protection.ratings import (
     receptacle_volts,
     supplied,
 )
-from nailplate.survey.protection.ready_access import HIGHEST, Obstacle, is_readily_accessible, obstacle
+from nailplate.survey.protection.ready_access import Obstacle, is_readily_accessible, obstacle
 
 __all__ = [
     "DOORWAYS",
     "DOORWAYS_AND_WINDOWS",
-    "HIGHEST",
     "NOTHING",
     "NO_ROOM",
-    "REACH",
     "GfciPlace",
     "GfciPlaces",
     "GroundFaultProtection",

@@ -35,10 +35,7 @@ from nailplate.plan.words import FixtureKind, OpeningKind, SliderPanel
 from nailplate.survey.index import Survey
 from nailplate.survey.places import Standing, beside_wall, standing
 from nailplate.survey.space import joined
-from nailplate.units import Inches, within
-
-REACH: Final = Inches(72.0)
-"""210.8(A): six feet, in every edition here."""
+from nailplate.units import within
 
 
 class Water(StrEnum):
@@ -114,11 +111,12 @@ def _in_reach(survey: Survey, device_id: str, water: Water, through: frozenset[O
     where = standing(survey, survey.plan.devices[device_id])
     grid, unplaced = survey.once(_fixtures, where.level, water)
     point = plug_of(where)
-    near = grid.near(grown((*point, *point), REACH + DUST))
+    reach = survey.inches("cord_to_water")
+    near = grid.near(grown((*point, *point), reach + DUST))
     if not near:
         return CordReach(None, unplaced, given_up=False)
     barriers = barriers_on(survey, where.level, through=through)
-    search = _Search(point, barriers, _BUDGET // len(near))
+    search = _Search(point, barriers, reach, _BUDGET // len(near))
     for straight, edge in sorted(((distance_to_outline(point, each.ring), each) for each in near), key=lambda each: each[0]):
         search.look(edge, straight)
     if search.nearest:
@@ -129,11 +127,11 @@ def _in_reach(survey: Survey, device_id: str, water: Water, through: frozenset[O
 class _Search:
     """Looks along cord paths from one receptacle, each no longer than the best so far."""
 
-    def __init__(self, point: Point, barriers: Barriers, budget: int) -> None:
+    def __init__(self, point: Point, barriers: Barriers, reach: float, budget: int) -> None:
         self._point = point
         self._barriers = barriers
         self._budget = budget
-        self._limit: float = REACH
+        self._reach = self._limit = reach
         self.nearest: InReach | None = None
         self.unknown: list[Pointer] = []
         self.given_up = False
@@ -146,11 +144,11 @@ class _Search:
         except SearchTooLarge:
             self.given_up = True
             return
-        if found is None or not within(found.length, REACH):
+        if found is None or not within(found.length, self._reach):
             return
         if edge.drawn:
             self.nearest, self._limit = InReach(edge.fixture, found.length), found.length
-        elif within(found.length + edge.span, REACH):
+        elif within(found.length + edge.span, self._reach):
             self.nearest = self.nearest or InReach(edge.fixture, None)
         else:
             self.unknown.append(edge.wanted)

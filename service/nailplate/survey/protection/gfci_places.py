@@ -201,8 +201,8 @@ def _kitchen(spot: _Spot) -> GfciPlace | None:
     try:
         if _serves_counter(spot):
             return serves_counter
-    except UnknownFact:
-        pass  # then it may be in the kitchen's part or not, as any other receptacle of the room
+    except UnknownFact:  # unknown: then it may be in the kitchen's part or not, as any other receptacle of the room
+        pass
     return GfciPlace(GfciItem.KITCHEN, f"it is in {room}, which is a kitchen", f"the kitchen is only part of {room}")
 
 
@@ -276,7 +276,6 @@ _LOOKS: Final[Mapping[GfciItem, Callable[[_Spot], GfciPlace | None]]] = {
 # Serving a countertop
 
 _AT_THE_COUNTER: Final = 3.0  # inches between a receptacle and a counter's back or edge that still make it one at the counter
-_BELOW_AN_ISLAND: Final = 12.0  # 210.52(C): how far below its top a receptacle may serve an island or peninsula
 _LOWEST_AT_A_COUNTER: Final = 24.0  # inches: below this, nothing on a wall serves a countertop (common practice)
 
 
@@ -315,5 +314,5 @@ def _is_over(spot: _Spot, counter: Counter) -> bool:
         off = min(distance_to_segment(spot.where.point, side) for side in zip(counter.back, counter.back[1:], strict=False))
     if not within(off, _AT_THE_COUNTER):
         return False
-    below = _BELOW_AN_ISLAND if counter.kind is not CounterKind.WALL else 0.0
+    below = spot.survey.inches("island_receptacle_below_top") if counter.kind is not CounterKind.WALL else 0.0
     return reaches(spot.where.height, counter.height - below)

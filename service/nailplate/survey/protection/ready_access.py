@@ -17,9 +17,6 @@ from nailplate.survey.protection.ratings import appliances_served
 from nailplate.survey.space import stays
 from nailplate.units import Inches, inches, shown, within
 
-HIGHEST: Final = Inches(79.0)
-"""404.8(A) and 240.24(A): 6 ft 7 in to the grip of a switch or breaker; 210.8 names no figure of its own."""
-
 _NEVER_IN_FRONT: Final = frozenset({ApplianceKind.SUMP_PUMP, ApplianceKind.GARAGE_DOOR_OPENER})
 """In a pit and overhead; what they plug into is not behind them."""
 
@@ -34,7 +31,9 @@ class Obstacle:
 
 
 def obstacle(survey: Survey, device: Device) -> Obstacle | None:
-    """What keeps a device from being readily accessible as drawn. UnknownFact where the plan says neither that nor its place."""
+    """What keeps a device from being readily accessible as drawn, its height by 404.8(A): 210.8 names no figure of its own.
+
+    UnknownFact where the plan says neither that nor its place."""
     if device.knows("readily_accessible"):
         return None if device.readily_accessible else Obstacle("the plan says that it is not")
     if device.knows("dedicated_space") and _may_stand_before(survey.plan.appliances[device.dedicated_space]):
@@ -64,7 +63,7 @@ def _by_place(survey: Survey, where: Standing, device: Device) -> Obstacle | Non
         return Obstacle("it is in a crawl space", contested=True)
     if not where.place.knows("height"):
         raise UnknownFact(device.where("readily_accessible"))
-    if not within(where.height, HIGHEST):
+    if not within(where.height, survey.inches("handle_highest")):
         return Obstacle(f"it is {shown(inches(where.height))} up", contested=True, height=Inches(where.height))
     return None
 
@@ -77,5 +76,5 @@ def is_readily_accessible(survey: Survey, device: Device) -> bool:
     """Whether nothing drawn is in the way; not where the plan says too little."""
     try:
         return obstacle(survey, device) is None
-    except UnknownFact:
+    except UnknownFact:  # unknown: asked where a GFCI device is to be proposed, and what may be out of reach is not
         return False

@@ -1,8 +1,6 @@
 """Counters, islands, dividers, tubs and basins, and which receptacles serve them and the wall spaces."""
 
 from nailplate.survey.receptacles.bath_zones import (
-    ACROSS,
-    UP,
     Between,
     NearBath,
     baths_in,
@@ -13,15 +11,10 @@ from nailplate.survey.receptacles.bath_zones import (
     undrawn_baths,
 )
 from nailplate.survey.receptacles.counter_lines import CounterSpace, counter_spaces
-from nailplate.survey.receptacles.counter_receptacles import ABOVE, Serving, has_sink, kept_by_appliance, serving
+from nailplate.survey.receptacles.counter_receptacles import Serving, has_sink, kept_by_appliance, serving
 from nailplate.survey.receptacles.counter_units import sinks_in, units_at
 from nailplate.survey.receptacles.dividers import Face, JudgedFace, counter_faces, free_walls, judged_face
 from nailplate.survey.receptacles.island_tops import (
-    BELOW,
-    LONG,
-    OUTER_END,
-    OVERHANG,
-    SHORT,
     Top,
     TopReceptacle,
     large_enough,
@@ -62,15 +55,7 @@ from nailplate.survey.receptacles.small_baths import basins_reached, deepest, ha
 from nailplate.survey.receptacles.wall_receptacles import place_of, rating_needs, required_kind, wall_receptacles
 
 __all__ = [
-    "ABOVE",
-    "ACROSS",
     "ANYWHERE",
-    "BELOW",
-    "LONG",
-    "OUTER_END",
-    "OVERHANG",
-    "SHORT",
-    "UP",
     "Between",
     "Case",
     "CounterSpace",

@@ -31,12 +31,8 @@ from nailplate.plan.words import FixtureKind, OpeningKind, WallKind
 from nailplate.survey.index import Survey
 from nailplate.survey.places import Standing, beside_wall
 from nailplate.survey.space import joined
-from nailplate.units import Inches, within
+from nailplate.units import within
 
-ACROSS: Final = Inches(36.0)
-"""406.9(C) and 410.10(D): three feet from the edge, measured level."""
-UP: Final = Inches(96.0)
-"""406.9(C) and 410.10(D): eight feet above the rim or threshold."""
 AT_THE_EDGE: Final = 0.5
 """Inches from a tub's outline within which a place on the wall beside it is over the tub; finish lines in plans differ by less."""
 

@@ -19,8 +19,6 @@ from nailplate.survey.receptacles.room_receptacles import InRoom, receptacles_in
 from nailplate.survey.space import TOUCH
 from nailplate.units import reaches, within
 
-ABOVE = 20.0
-"""Inches above a counter that its receptacles may be, at most."""
 IN_TOP = (Listing.COUNTERTOP, Listing.WORK_SURFACE)
 
 
@@ -52,13 +50,13 @@ def kept_by_appliance(survey: Survey, device: Device) -> bool:
     return any(each.kind not in STAND_ON_COUNTERS or (each.knows("fastened") and each.fastened) for each in served)
 
 
-def above_top(counter: Counter, where: Standing) -> tuple[Pointer, ...] | None:
+def above_top(survey: Survey, counter: Counter, where: Standing) -> tuple[Pointer, ...] | None:
     """None if a receptacle is not on or above the top within reach, else the heights left out that would tell."""
     needs = [part.where("height") for part in (where.place, counter) if not part.knows("height")]
     if needs:
         return tuple(needs)
     over = where.height - counter.height
-    return () if reaches(over, 0) and within(over, ABOVE) else None
+    return () if reaches(over, 0) and within(over, survey.inches("counter_receptacle_above_top")) else None
 
 
 def in_top(survey: Survey, device: Device, counter: Counter) -> tuple[Pointer, ...] | None:
@@ -98,7 +96,7 @@ def _at(survey: Survey, room: Room, found: CounterSpace, each: InRoom) -> Servin
     elif mount in (Mount.BELOW_COUNTER, Mount.FLOOR, Mount.DRAWER):
         return None
     else:
-        needs = above_top(counter, where)
+        needs = above_top(survey, counter, where)
     if needs is None:
         return None
     at_end = within(along, TOUCH) or reaches(along, found.space.length - TOUCH)

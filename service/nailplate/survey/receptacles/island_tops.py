@@ -20,16 +20,6 @@ from nailplate.survey.receptacles.room_receptacles import InRoom, receptacles_in
 from nailplate.survey.space import TOUCH
 from nailplate.units import reaches, within
 
-LONG, SHORT = 24.0, 12.0
-"""Inches of the long and the short side from which on an island needs a receptacle in 2017."""
-FIRST, FURTHER = 9 * 144.0, 18 * 144.0
-"""Square inches for the first receptacle and for each further one (210.52(C)(2) of 2020)."""
-OUTER_END = 24.0
-"""Inches from a peninsula's outer end within which one of them is (2020)."""
-BELOW = 12.0
-"""Inches below the top that a receptacle may be to serve it, until 2020."""
-OVERHANG = 6.0
-"""Inches of overhang over such a receptacle, at most."""
 DEEPEST_BASE = 30.0
 """Inches of another counter that may lie between a peninsula and its wall (common practice)."""
 
@@ -98,10 +88,11 @@ def _to_the_wall(survey: Survey, counter: Counter, away: geometry.Segment) -> fl
 # How many
 
 
-def required_by_area(top: Top) -> int:
+def required_by_area(survey: Survey, top: Top) -> int:
     """The least number of receptacles by the area of the top (2020)."""
-    over = top.area - FIRST
-    return 1 if within(over, 0) else 1 + math.ceil(round(over / FURTHER, 9))
+    over = top.area - survey.square_inches("top_area_for_first")
+    further = survey.square_inches("top_area_for_further")
+    return 1 if within(over, 0) else 1 + math.ceil(round(over / further, 9))
 
 
 def parts_of(survey: Survey, top: Top) -> tuple[geometry.Interval, ...]:
@@ -115,10 +106,10 @@ def parts_of(survey: Survey, top: Top) -> tuple[geometry.Interval, ...]:
     return geometry.subtracted([(0.0, top.extent.long)], parting)
 
 
-def large_enough(top: Top, part: geometry.Interval) -> bool:
+def large_enough(survey: Survey, top: Top, part: geometry.Interval) -> bool:
     """Whether a space of the top is 24 by 12 in or more."""
     one, two = sorted((part[1] - part[0], top.extent.short))
-    return reaches(two, LONG) and reaches(one, SHORT)
+    return reaches(two, survey.inches("top_space_long")) and reaches(one, survey.inches("top_space_short"))
 
 
 def _stands_in(top: Top, unit: Unit) -> bool:
@@ -152,12 +143,12 @@ def serving_top(survey: Survey, top: Top, *, below_serves: bool, only_flat: bool
     return tuple(each for each in found if each is not None)
 
 
-def within_outer_end(top: Top, receptacle: TopReceptacle) -> bool:
+def within_outer_end(survey: Survey, top: Top, receptacle: TopReceptacle) -> bool:
     """Whether a receptacle is within 24 in of a peninsula's outer end; any is at an island."""
     if top.outer is None:
         return True
     along = geometry.project(receptacle.point, top.outer).along
-    return within(geometry.length_of(top.outer) - along, OUTER_END)
+    return within(geometry.length_of(top.outer) - along, survey.inches("peninsula_outer_end"))
 
 
 def lies_in(top: Top, part: geometry.Interval, receptacle: TopReceptacle) -> bool:
@@ -190,16 +181,18 @@ def _serving(survey: Survey, top: Top, each: InRoom, below_serves: bool, only_fl
     elif mount in (Mount.FLOOR, Mount.DRAWER):
         return None
     else:
-        needs = above_top(top.counter, where)
+        needs = above_top(survey, top.counter, where)
         if needs is None and below_serves:
-            needs = _below(top, where, only_flat)
+            needs = _below(survey, top, where, only_flat)
     return None if needs is None else TopReceptacle(each.device, each.point, tuple(dict.fromkeys((*needs, *each.needs))))
 
 
-def _below(top: Top, where: Standing, only_flat: bool) -> tuple[Pointer, ...] | None:
+def _below(survey: Survey, top: Top, where: Standing, only_flat: bool) -> tuple[Pointer, ...] | None:
     """None if a receptacle below the top does not serve it; heights are known here."""
     counter, under = top.counter, top.counter.height - where.height
-    if not within(under, BELOW) or reaches(0, under) or not within(overhang_at(counter, where.point), OVERHANG):
+    if reaches(0, under) or not within(under, survey.inches("island_receptacle_below_top")):
+        return None
+    if not within(overhang_at(counter, where.point), survey.inches("overhang_over_receptacle")):
         return None
     if not only_flat:
         return ()

@@ -11,7 +11,7 @@ from nailplate.survey.names import name_of
 from nailplate.survey.places import Standing, standing
 from nailplate.survey.protection import appliances_served
 from nailplate.survey.receptacles.counter_lines import CounterSpace
-from nailplate.survey.receptacles.counter_receptacles import ABOVE, above_top, along_space, in_top, kept_by_appliance
+from nailplate.survey.receptacles.counter_receptacles import above_top, along_space, in_top, kept_by_appliance
 from nailplate.survey.receptacles.wall_receptacles import (
     RATINGS,
     VOLTAGES,
@@ -137,8 +137,8 @@ def _why_not_at(survey: Survey, device: Device, where: Standing, found: CounterS
         return "it is not listed for countertops" if in_top(survey, device, counter) is None else ""
     if device.is_among(mount=(Mount.BELOW_COUNTER, Mount.FLOOR, Mount.DRAWER)):
         return "it is below the top"
-    if above_top(counter, where) is not None:
+    if above_top(survey, counter, where) is not None:
         return ""
     over = where.height - counter.height
-    most = shown(inches(ABOVE))
+    most = shown(survey.measure("counter_receptacle_above_top"))
     return f"it is {shown(inches(over))} above the top, and {most} is the most" if over > 0 else "it is below the top"

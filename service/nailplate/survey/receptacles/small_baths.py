@@ -16,7 +16,6 @@ from nailplate.calc.geometry import (
 from nailplate.plan import Fixture, Room
 from nailplate.plan.words import FixtureKind
 from nailplate.survey.index import Survey
-from nailplate.survey.receptacles.bath_zones import ACROSS
 from nailplate.units import reaches, within
 
 _ON_A_WALL: Final = 3.0  # inches between a receptacle and the finish line of the wall that it is on
@@ -49,7 +48,7 @@ def has_place_outside(survey: Survey, room: Room, baths: list[Fixture], basin: F
     """Whether some place along the walls is within reach of the basin and three feet from every tub and shower."""
     return any(
         within(distance_to_outline(spot, basin.outline), survey.inches("basin_reach"))
-        and all(reaches(distance_to_outline(spot, bath.outline), ACROSS) for bath in baths)
+        and all(reaches(distance_to_outline(spot, bath.outline), survey.inches("tub_zone_across")) for bath in baths)
         for side in sides(room.outline)
         for spot in _spots(side)
     )

@@ -6,7 +6,7 @@ from nailplate.plan import Cable, Panel, PanelEnd
 from nailplate.survey.index import Survey
 
 IN_BOX: Final = 10.0
-"""Inches at a box or device: 6 in of free conductor (300.14) with the sheath that enters, and some to trim (8 to 10 in)."""
+"""Inches at a box or device: the free conductor of 6 in with the sheath that enters, and some to trim (8 to 10 in)."""
 SLACK: Final = 6.0
 """Inches left over at each end, to pull from when a box is set again."""
 IN_PANEL: Final = 48.0

@@ -9,8 +9,6 @@ from nailplate.survey.index import Survey
 from nailplate.survey.routing.openings import gaps_of
 from nailplate.survey.routing.ways import Piece
 
-IN_ONE_HOLE: Final = 2
-"""Cables that share a drill line: with a third, 334.80 adjusts their ampacity in foam or insulation."""
 APART: Final = 3.0
 """Inches between two drill lines (common practice: about two hole diameters of wood between holes)."""
 
@@ -35,7 +33,9 @@ class _Lines:
             if step and any(gap.bars(*span, height, at) for gap in gaps_of(self._survey, wall)):
                 break
             taken = self._taken.setdefault((wall.id, at), [])
-            if sum(start < span[1] and span[0] < end for start, end in taken) < IN_ONE_HOLE:
+            if sum(start < span[1] and span[0] < end for start, end in taken) < self._survey.number(
+                "cables_without_adjustment"
+            ):
                 taken.append(span)
                 return at
         return height
