@@ -69,15 +69,16 @@ _MOST_NAMED = 5  # pointers of outlets without a circuit; naming all of them for
     also_for=(Regime.MANUFACTURED_HOME, Regime.NOT_A_DWELLING),
     changes={
         "nec-2023": "210.12(A) became 210.12(B).",
-        "nec-2026": "Where a circuit is extended, the device may be at the first receptacle or switch.",
     },
 )
 def afci_rooms(circuit: Circuit, job: Job) -> Outcome:
     """Judges one circuit. A manufactured home follows 550.25, which asks for the same; elsewhere only rooms that are slept in do."""
     if not is_other_building(job):
         return _judged(circuit, job)
-    if not any(is_slept_in(room) for _, room in supplied(job.survey, circuit).places):
-        return NotConcerned()
+    on_it = supplied(job.survey, circuit)
+    if not any(is_slept_in(room) for _, room in on_it.places):
+        perhaps = on_it.unknown and any(is_slept_in(room) for room in job.plan.rooms.values()) and not _at_its_breaker(circuit)
+        return Undetermined(on_it.unknown) if perhaps else NotConcerned()
     return if_let_to_guests(_judged(circuit, job), "210.12", "AFCI protection")
 
 
@@ -88,7 +89,7 @@ def _judged(circuit: Circuit, job: Job) -> Outcome:
     unknown = () if plain else (*on_it.unknown, *_unfinished_or_not(on_it), *_without_circuit(job.survey))
     if not (plain or similar or unknown):
         return NotConcerned()
-    if circuit.knows("breaker") and circuit.breaker.knows("protects") and circuit.breaker.protects.afci:
+    if _at_its_breaker(circuit):
         return Pass()
     if not _in_scope(circuit, job) or _is_short_extension(circuit, job) or _is_welders_own(circuit, job):
         return NotConcerned()
@@ -100,6 +101,10 @@ def _judged(circuit: Circuit, job: Job) -> Outcome:
     if interrupter is not None:
         return at_outlet(circuit, job, interrupter, why)
     return _at_breaker(circuit, protects, job, why, "" if plain else _how_not(similar))
+
+
+def _at_its_breaker(circuit: Circuit) -> bool:
+    return circuit.knows("breaker") and circuit.breaker.knows("protects") and circuit.breaker.protects.afci
 
 
 def _in_scope(circuit: Circuit, job: Job) -> bool:
@@ -226,7 +231,7 @@ def _unassigned(survey: Survey) -> tuple[Pointer, ...]:
 def _room(survey: Survey, device: Device) -> Room | None:
     try:
         return standing(survey, device).room
-    except UnknownFact:
+    except UnknownFact:  # unknown: the rules for its kind ask where it is; only what is surely in such a room is named here
         return None
 
 

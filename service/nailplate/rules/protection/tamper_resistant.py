@@ -38,7 +38,6 @@ from nailplate.survey.protection import appliances_served, obstacle, receptacle_
 from nailplate.survey.space import stays
 from nailplate.units import inches, shown, within
 
-_HIGHEST_AMPERES = 20.0
 _NOT_NAMED = frozenset({Use.ATTIC, Use.CRAWL_SPACE})
 
 
@@ -70,17 +69,16 @@ def tamper_resistant(device: Device, job: Job) -> Outcome:
     """Judges one receptacle; of what is no dwelling unit, those of rooms that are slept in."""
     if not is_other_building(job):
         return _judged(device, job)
-    return (
-        if_let_to_guests(_judged(device, job), "406.12", "A tamper-resistant type")
-        if is_slept_in(_room(device, job))
-        else NotConcerned()
-    )
+    if device.kind is not DeviceKind.RECEPTACLE or not any(is_slept_in(room) for room in job.plan.rooms.values()):
+        return NotConcerned()
+    slept_in = is_slept_in(standing(job.survey, device).room)
+    return if_let_to_guests(_judged(device, job), "406.12", "A tamper-resistant type") if slept_in else NotConcerned()
 
 
 def _judged(device: Device, job: Job) -> Outcome:
-    if device.kind is not DeviceKind.RECEPTACLE or (device.knows("locking") and device.locking) or device.knows("part_of"):
+    if device.kind is not DeviceKind.RECEPTACLE or device.is_(locking=True) or device.knows("part_of"):
         return NotConcerned()
-    if device.knows("tamper_resistant") and device.tamper_resistant:
+    if device.is_(tamper_resistant=True):
         return Pass()
     unknown = [] if device.knows("tamper_resistant") else [device.where("tamper_resistant")]
     for excepted in (_is_of_another_kind, _is_out_of_reach, _stands_in_appliance_space):
@@ -94,7 +92,7 @@ def _judged(device: Device, job: Job) -> Outcome:
 
 def _is_of_another_kind(device: Device, job: Job) -> bool:
     """Meant are those of 15 A and 20 A, 125 V and 250 V; no receptacle of a dwelling has more volts."""
-    return not within(receptacle_amperes(job.survey, device), _HIGHEST_AMPERES)
+    return not within(receptacle_amperes(job.survey, device), job.amperes("receptacle_types_up_to"))
 
 
 def _is_out_of_reach(device: Device, job: Job) -> bool:
@@ -118,7 +116,9 @@ def _room(device: Device, job: Job) -> Room | None:
     """The room it is in. Where that cannot be told, every room but an attic or crawl space gives the same answer."""
     try:
         return standing(job.survey, device).room
-    except UnknownFact:
+    except (
+        UnknownFact
+    ):  # unknown: its height is known here, so it is in a room; of which one hangs only where the readings part
         return None
 
 
