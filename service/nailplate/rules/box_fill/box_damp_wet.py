@@ -13,22 +13,8 @@ Does not judge: connectors, plugs and drain holes of a box, boxes in floors, 314
 from nailplate.plan import Box
 from nailplate.plan.trade import FROM_DRY_TO_WET
 from nailplate.plan.words import Exposure
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Violation, state
 from nailplate.survey.boxes import exposure_of_box
 from nailplate.survey.names import name_of
 

@@ -15,19 +15,8 @@ import math
 from collections.abc import Sequence
 
 from nailplate.plan import Box
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.rules.box_fill.larger_box import deeper_box
 from nailplate.survey.boxes import DepthFor, depth_for, depth_of, inside, surely_deep
 from nailplate.survey.names import name_of

@@ -12,20 +12,8 @@ Does not judge: gaps and broken plaster around a box, 314.21, and plaster rings 
 """
 
 from nailplate.plan import Box
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Violation, state
 from nailplate.rules.box_fill.finishes import finish_over, is_log, is_without_framing
 from nailplate.survey.boxes import Spot, spot_of
 from nailplate.survey.names import name_of

@@ -15,20 +15,8 @@ Does not judge: boxes with conductors of 4 AWG and larger, 314.28, and conduit b
 
 from nailplate.calc.box_fill import CountedVolume, counted_volume
 from nailplate.plan import ROOT, Box
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Line,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Line, NotConcerned, Outcome, Pass, Undetermined, Violation
 from nailplate.rules.box_fill.contents import Found, contents_of, sizes_in
 from nailplate.rules.box_fill.larger_box import larger_box
 from nailplate.survey.boxes import inside, volume_of

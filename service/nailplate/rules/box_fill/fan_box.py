@@ -15,22 +15,8 @@ from collections.abc import Iterator
 
 from nailplate.plan import Box, Device, Plan
 from nailplate.plan.words import DeviceKind
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    each_of,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, each_of, state
 from nailplate.rules.box_fill.fan_ready import for_later
 from nailplate.survey.boxes import Spot, spot_of
 from nailplate.survey.names import name_of

@@ -15,21 +15,8 @@ from typing import Final
 
 from nailplate.plan import Box, Device
 from nailplate.plan.words import BoxShape, DeviceKind, LuminaireMount
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.survey.boxes import Spot, spot_of
 from nailplate.survey.names import name_of
 from nailplate.units import Pounds, pounds, reaches, shown, within, written

@@ -10,20 +10,8 @@ Does not judge: whether the neutrals of several circuits are grouped with their 
 """
 
 from nailplate.plan import Box
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import circuits_in_box, opens_together
 from nailplate.units import count

@@ -17,18 +17,8 @@ from collections.abc import Iterator
 
 from nailplate.plan import Circuit, Device, Plan, Room, UnknownFact
 from nailplate.plan.words import Provision, Purpose
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Severity,
-    Subject,
-    Undetermined,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Undetermined
 from nailplate.rules.circuits.reserved import enough, off_circuit, rated
 from nailplate.survey.loads import bathroom_receptacles, bathrooms, circuits_for, serves_bathrooms
 

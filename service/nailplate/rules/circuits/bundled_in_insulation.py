@@ -20,23 +20,8 @@ from dataclasses import dataclass
 from nailplate.calc.ampacity import adjustment_factor
 from nailplate.codes import Edition
 from nailplate.plan import Cable, Circuit, Pointer, Segment
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation, state
 from nailplate.survey.loads import Attached, Trade, fed_by
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import (

@@ -14,22 +14,17 @@ from collections.abc import Iterator
 
 from nailplate.plan import Box, Cable, Circuit, UnknownFact
 from nailplate.plan.trade import CONTROLS
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import (
     Judgement,
     NotConcerned,
     Outcome,
     Pass,
     Reading,
     Remedy,
-    Severity,
-    Subject,
     Undetermined,
     Violation,
     remove,
-    rule,
     state,
 )
 from nailplate.rules.circuits.cable_needs import least_insulated

@@ -17,22 +17,8 @@ from nailplate.plan import Cable, Circuit, Device, Pointer
 from nailplate.plan.trade import ON_ONE_CIRCUIT
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import Connection
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    remove,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, remove, state
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import (
     CarriedBy,

@@ -22,22 +22,8 @@ from dataclasses import dataclass
 from nailplate.plan import Appliance, Circuit, Device, Part, Pointer, Room, UnknownFact
 from nailplate.plan.trade import FOOD_ROOMS, OUTDOOR
 from nailplate.plan.words import DeviceKind, Fuel, Purpose, Use
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.rules.circuits.general_circuits import general_circuit_for
 from nailplate.rules.circuits.reserved import moved
 from nailplate.survey.loads import (

@@ -18,21 +18,8 @@ from collections.abc import Iterator
 from nailplate.plan import Appliance, Circuit, Device
 from nailplate.plan.trade import COOLING
 from nailplate.plan.words import Connection, DeviceKind
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.survey.loads import Attached, CircuitLoad, fed_by, outlets_by_appliance, total
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import MOST_NAMED

@@ -16,21 +16,8 @@ practice).
 
 from nailplate.plan import Circuit
 from nailplate.remedies.changed_breakers import on_breaker
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Line,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Line, NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey.loads import Attached, CircuitLoad, Fed, fed_by, total
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import MOST_NAMED

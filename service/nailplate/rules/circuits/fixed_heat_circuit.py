@@ -17,21 +17,8 @@ from nailplate.calc.overcurrent import next_standard
 from nailplate.plan import Appliance, Circuit, Pointer
 from nailplate.plan.words import ApplianceKind
 from nailplate.remedies.changed_breakers import on_breaker
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Line,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Line, NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.rules.circuits.wire_bears import Asked, wire_outcome
 from nailplate.survey.loads import Attached, CircuitLoad, Trade, fed_by, total
 from nailplate.survey.names import name_of

@@ -15,20 +15,8 @@ from collections.abc import Iterator
 
 from nailplate.plan import Circuit, Device, Plan, Room, UnknownFact
 from nailplate.plan.words import Purpose
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.rules.circuits.reserved import enough, moved, off_circuit, rated
 from nailplate.survey.loads import bays_off, circuits_for, garage_receptacles, garages
 from nailplate.survey.names import name_of

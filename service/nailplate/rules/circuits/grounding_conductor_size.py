@@ -19,22 +19,8 @@ from nailplate.calc.overcurrent import largest_overcurrent
 from nailplate.calc.steps import CalculationError
 from nailplate.plan import Cable, Circuit, UnknownFact
 from nailplate.plan.trade import METAL_AROUND
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, Outcome, Pass, Reading, Remedy, Undetermined, Violation, state
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import (
     Wire,

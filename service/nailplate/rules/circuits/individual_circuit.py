@@ -16,22 +16,8 @@ Does not judge: a range hood on a cord, and a microwave oven that is one, are `c
 from nailplate.plan import Appliance, Part, UnknownFact
 from nailplate.plan.trade import BUILT_IN_KITCHEN
 from nailplate.plan.words import ApplianceKind
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.survey.loads import Attached, attachment, reason_for_own, sharers
 from nailplate.survey.names import name_of
 

@@ -15,18 +15,8 @@ from collections.abc import Iterator
 
 from nailplate.plan import Appliance, Circuit, Plan, Room, UnknownFact
 from nailplate.plan.words import Purpose
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Severity,
-    Subject,
-    Undetermined,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Undetermined
 from nailplate.rules.circuits.reserved import enough, off_circuit, rated
 from nailplate.survey.loads import is_shared_laundry, laundry_circuits, laundry_rooms, washers
 from nailplate.survey.receptacles import receptacles_in

@@ -18,20 +18,8 @@ supply's rating as the difference that is worth a word).
 
 from nailplate.plan import Panel
 from nailplate.plan.words import Leg
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey.loads import circuits_of, has_one_leg, leg_loads
 from nailplate.survey.names import name_of
 from nailplate.units import Amperes, amperes, shown, within

@@ -18,19 +18,8 @@ from nailplate.calc.loads.legs import LEG_VOLTAGE
 from nailplate.plan import Circuit, Plan, Pointer
 from nailplate.plan.trade import LINE_TO_NEUTRAL
 from nailplate.plan.words import Purpose
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey.space import counted_area
 from nailplate.units import Amperes, Measure, Unit, amperes, reaches, shown, volt_amperes, within
 

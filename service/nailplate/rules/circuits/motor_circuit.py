@@ -22,20 +22,8 @@ from nailplate.plan import Appliance, Circuit
 from nailplate.plan.trade import COOLING
 from nailplate.plan.words import ApplianceKind, Connection
 from nailplate.remedies.changed_breakers import on_breaker
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.rules.circuits.wire_bears import Asked, wire_outcome
 from nailplate.survey.loads import Trade, amperes_drawn, circuit_id_of, fed_by, trade_of
 from nailplate.survey.names import name_of

@@ -16,22 +16,8 @@ from collections.abc import Iterator
 from nailplate.plan import Circuit, Pointer
 from nailplate.plan.trade import TWO_LEGS
 from nailplate.plan.words import Tie
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Operation,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Operation, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.survey.loads import fed_by
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import Pair, pairs_begun_by, ties_of

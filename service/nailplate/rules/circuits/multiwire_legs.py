@@ -16,22 +16,8 @@ from collections.abc import Iterator
 
 from nailplate.plan import Circuit, Device
 from nailplate.plan.words import Leg, SupplyVoltage
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    remove,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, remove, state
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import Pair, circuit_tree, node_of_device, pairs_begun_by
 from nailplate.units import amperes, shown

@@ -12,19 +12,8 @@ feed through. Spaces and poles are judged by `panel-spaces`, the load by `servic
 """
 
 from nailplate.plan import Panel
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey.names import name_of
 from nailplate.units import Amperes, amperes, shown, within
 

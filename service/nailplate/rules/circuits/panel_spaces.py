@@ -16,21 +16,8 @@ Does not judge: which spaces of a panel take tandem breakers, and the manufactur
 from collections.abc import Iterator
 
 from nailplate.plan import Circuit, Panel, Supply
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.rules.circuits.panel_poles import on_two_legs, poles_of
 from nailplate.survey.loads import circuits_of, feeders_from, has_one_leg
 from nailplate.survey.names import name_of

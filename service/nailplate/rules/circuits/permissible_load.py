@@ -19,21 +19,8 @@ from collections.abc import Iterator
 from nailplate.plan import Circuit, Device, Part
 from nailplate.plan.trade import RESERVED_CIRCUITS
 from nailplate.remedies.changed_breakers import on_breaker
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Line,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Line, NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey.loads import Attached, CircuitLoad, Fed, Trade, fed_by, total
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import MOST_NAMED

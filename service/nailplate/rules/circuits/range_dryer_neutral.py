@@ -15,22 +15,17 @@ too narrow for a circuit that is listed with a neutral is told by `cable-matches
 from nailplate.plan import Appliance, Cable, Circuit
 from nailplate.plan.trade import COOKING, LINE_TO_NEUTRAL
 from nailplate.plan.words import ApplianceKind, Fuel
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import (
     Judgement,
     NotConcerned,
     Outcome,
     Pass,
     Reading,
     Remedy,
-    Severity,
-    Subject,
     Undetermined,
     Violation,
     remove,
-    rule,
     state,
 )
 from nailplate.rules.circuits.cable_needs import TWO_HOTS_AND_NEUTRAL

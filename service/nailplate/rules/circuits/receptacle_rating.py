@@ -15,21 +15,8 @@ from nailplate.calc.loads.cooking import column_c
 from nailplate.plan import Circuit, Device, UnknownFact
 from nailplate.plan.trade import NOT_OUTLETS
 from nailplate.plan.words import ApplianceKind, Connection, DeviceKind
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import appliances_served
 from nailplate.units import Amperes, amperes, reaches, shown, within, written

@@ -19,22 +19,8 @@ from collections.abc import Iterator, Mapping
 from nailplate.plan import Appliance, Circuit, Plan, Supply, UnknownFact
 from nailplate.plan.trade import COOLING, COUNTER_HEATERS, HEAT_MAKERS
 from nailplate.plan.words import ApplianceKind, Leg, Purpose, SupplyVoltage
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Line,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Line, NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.survey import Survey
 from nailplate.survey.loads import CircuitLoad, Trade, circuit_id_of, circuits_behind, circuits_for, fed_by
 from nailplate.survey.names import name_of

@@ -16,23 +16,8 @@ from nailplate.plan import ROOT, Appliance, Cable, Circuit, Device, Plan, Pointe
 from nailplate.plan.trade import FOOD_ROOMS, LINE_TO_NEUTRAL, NOT_OUTLETS, OFF_SMALL_APPLIANCE_CIRCUITS
 from nailplate.plan.wiring import Conductors
 from nailplate.plan.words import ApplianceKind, Connection, DeviceKind, Fuel, Mount, Provision, Purpose, Use
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation, state
 from nailplate.survey import Survey, place_of, standing
 from nailplate.survey.loads import WASHERS
 from nailplate.survey.names import name_of

@@ -20,20 +20,8 @@ from nailplate.plan.trade import POWER_CABLE
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import ApplianceKind
 from nailplate.remedies.rewired import cable_resized
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import Wire, bearing, cables_carrying, carried, least_size, material_of, under_least
 from nailplate.units import reaches

@@ -16,22 +16,8 @@ from nailplate.plan import Appliance, Circuit, Device, Part, UnknownFact
 from nailplate.plan.trade import ALARMS
 from nailplate.plan.words import ApplianceKind, DeviceKind, Fuel, Purpose, Use
 from nailplate.remedies.changed_breakers import on_breaker
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.survey.loads import Fed, fed_by, room_of
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import appliances_served

@@ -19,20 +19,8 @@ from nailplate.calc.electrodes import circular_mils
 from nailplate.calc.steps import CalculationError
 from nailplate.calc.voltage_drop import ADVISED, Run, voltage_drop
 from nailplate.plan import Circuit, Supply, UnknownFact
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.rules.circuits.circuit_drop import CircuitDrop, circuit_drop
 from nailplate.survey.loads import carries_whole_dwelling, has_one_leg, house_load
 from nailplate.survey.names import name_of

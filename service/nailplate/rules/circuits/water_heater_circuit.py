@@ -18,19 +18,8 @@ from nailplate.plan import Appliance, Circuit
 from nailplate.plan.trade import WATER_HEATING
 from nailplate.plan.words import ApplianceKind, Fuel
 from nailplate.remedies.changed_breakers import on_breaker
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Undetermined, Violation
 from nailplate.rules.circuits.wire_bears import Asked, wire_outcome
 from nailplate.survey.loads import amperes_drawn, circuit_id_of
 from nailplate.survey.names import name_of

@@ -12,21 +12,8 @@ which may be added together, are stated as their sum.
 
 from nailplate.plan import Supply
 from nailplate.plan.words import Regime, SupplyKind
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.survey.loads import circuits_behind
 from nailplate.survey.names import name_of
 from nailplate.units import Amperes, Volts, amperes, reaches, shown, within, written

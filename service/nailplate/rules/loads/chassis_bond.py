@@ -13,20 +13,8 @@ skin, roof, and gas and water piping: these are for a look on site. Where the ne
 
 from nailplate.plan import Supply
 from nailplate.plan.words import SupplyKind
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Violation, state
 from nailplate.survey.names import name_of
 
 

@@ -16,20 +16,8 @@ people may live in it. A park trailer whose size is not known is not held to its
 
 from nailplate.plan import Plan, UnknownFact
 from nailplate.plan.words import Provision, Regime
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, Outcome, Pass, Reading, Remedy, Violation
 from nailplate.survey.space import ground_area
 from nailplate.units import Measure, Unit, shown, within
 

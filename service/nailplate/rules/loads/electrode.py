@@ -20,22 +20,17 @@ from nailplate.codes import Material
 from nailplate.plan import Supply
 from nailplate.plan.words import BuildingKind, ElectrodeKind, SupplyKind
 from nailplate.remedies.service_side import at_supply
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import (
     Judgement,
     NotConcerned,
     Outcome,
     Pass,
     Reading,
     Remedy,
-    Severity,
-    Subject,
     Undetermined,
     Violation,
     at_place,
-    rule,
     state,
 )
 from nailplate.survey.loads import SOURCES, circuits_behind

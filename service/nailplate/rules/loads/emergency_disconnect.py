@@ -21,22 +21,8 @@ from nailplate.plan import Pointer, Supply
 from nailplate.plan.wiring import Disconnect
 from nailplate.plan.words import BuildingKind, DisconnectKind, SupplyKind
 from nailplate.remedies.service_side import at_supply
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Operation,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Operation, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.rules.loads.cord_as_feeder import judged_as_feeder
 from nailplate.survey.names import name_of
 

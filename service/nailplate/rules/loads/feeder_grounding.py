@@ -15,21 +15,8 @@ from nailplate.calc.grounding import grounding_conductor
 from nailplate.calc.steps import CalculationError
 from nailplate.plan import Supply
 from nailplate.plan.words import SupplyKind
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.survey.names import name_of
 from nailplate.units import Amperes, amperes, shown
 

@@ -17,20 +17,8 @@ of ranges and dryers by `range-dryer-neutral`.
 from nailplate.plan import Panel, Supply
 from nailplate.plan.words import DisconnectKind, NeutralBond, PanelKind, SupplyKind
 from nailplate.remedies.service_side import at_supply
-from nailplate.rulekit import (
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.survey.loads import SOURCES, panels_on
 from nailplate.survey.names import name_of
 

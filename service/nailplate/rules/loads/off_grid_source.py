@@ -14,20 +14,8 @@ a small supply is judged by `simultaneous-use`.
 
 from nailplate.plan import Pointer, Supply, UnknownFact
 from nailplate.plan.wiring import Appliance
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey.loads import SOURCES, circuits_behind, nameplate
 from nailplate.survey.names import name_of
 from nailplate.units import reaches, shown, volt_amperes

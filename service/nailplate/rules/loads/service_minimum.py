@@ -15,20 +15,8 @@ from collections.abc import Sequence
 from nailplate.plan import Supply
 from nailplate.plan.words import BuildingKind, SupplyKind, SupplyVoltage
 from nailplate.remedies.service_side import at_supply
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Severity,
-    Subject,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Violation
 from nailplate.survey.names import name_of
 from nailplate.units import Amperes, Measure, amperes, reaches, shown
 

@@ -21,20 +21,8 @@ from collections.abc import Iterator
 from nailplate.plan import Appliance, Circuit, Part, Plan, Supply
 from nailplate.plan.trade import LINE_TO_NEUTRAL, TWO_LEGS
 from nailplate.plan.words import SupplyVoltage
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey import Survey
 from nailplate.survey.loads import circuit_id_of, circuits_behind
 from nailplate.survey.names import name_of

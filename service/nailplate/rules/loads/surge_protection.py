@@ -19,21 +19,8 @@ from collections.abc import Iterator
 from nailplate.plan import Panel, Supply, UnknownFact
 from nailplate.plan.words import SupplyKind, SurgeProtectionType
 from nailplate.remedies.service_side import at_supply
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.rules.loads.cord_as_feeder import judged_as_feeder
 from nailplate.survey.loads import carries_whole_dwelling, unsaid_links
 from nailplate.survey.names import name_of

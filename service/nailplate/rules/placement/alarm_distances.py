@@ -4,15 +4,8 @@ from collections.abc import Iterator
 
 from nailplate.plan import Device, Pointer
 from nailplate.plan.words import Sensing
-from nailplate.rulekit import (
-    Job,
-    Judgement,
-    Outcome,
-    Pass,
-    Reading,
-    Undetermined,
-    Violation,
-)
+from nailplate.rulekit import Job
+from nailplate.rulekit.answers import Judgement, Outcome, Pass, Reading, Undetermined, Violation
 from nailplate.rules.placement.alarm_clearances import (
     Near,
     is_around_a_wall,

@@ -4,11 +4,8 @@ from dataclasses import dataclass
 
 from nailplate.plan import Room, RoomPlace, UnknownFact
 from nailplate.plan.words import Sensing
-from nailplate.rulekit import (
-    Job,
-    Remedy,
-    state,
-)
+from nailplate.rulekit import Job
+from nailplate.rulekit.answers import Remedy, state
 from nailplate.rules.placement.alarm_clearances import (
     Near,
     Nuisance,

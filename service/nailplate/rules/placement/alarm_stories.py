@@ -5,17 +5,8 @@ from collections.abc import Iterator
 from nailplate.plan import Level, Pointer, Room, UnknownFact
 from nailplate.plan.trade import OUTDOOR
 from nailplate.plan.words import LevelKind, Use
-from nailplate.rulekit import (
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Undetermined,
-    Violation,
-)
+from nailplate.rulekit import Job
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.survey.lights import (
     halls_outside,
     open_to,

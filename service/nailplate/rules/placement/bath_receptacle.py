@@ -13,22 +13,8 @@ from nailplate.calc import geometry
 from nailplate.plan import Fixture, Room
 from nailplate.plan.words import FixtureKind, Use
 from nailplate.remedies.new_devices import added_devices, new_receptacle
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.rules.placement.basin_receptacles import ADJACENT, Near, at_basin, not_for_basin, place_beside
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import pointers, told

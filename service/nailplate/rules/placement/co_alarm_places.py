@@ -17,22 +17,8 @@ from collections.abc import Iterator
 
 from nailplate.plan import ROOT, Part, Plan, Pointer, Room
 from nailplate.plan.words import Use
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.rules.placement.carbon_monoxide import carbon_monoxide_sources, sources_in
 from nailplate.survey.lights import (
     VICINITY,

@@ -16,23 +16,8 @@ from nailplate.calc import geometry
 from nailplate.plan import Counter, Device, UnknownFact
 from nailplate.plan.trade import FOOD_ROOMS
 from nailplate.plan.words import DeviceKind, Listing, Mount, Orientation
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation, state
 from nailplate.rules.placement.near_counters import NearTop, counter_of, nearest_top, on_cabinet
 from nailplate.survey.names import name_of
 from nailplate.survey.places import standing

@@ -18,22 +18,8 @@ from nailplate.plan import Pointer, Room, UnknownFact
 from nailplate.plan.trade import RAISED_OUTDOOR
 from nailplate.remedies.added_outdoors import place_at
 from nailplate.remedies.new_devices import FOR_OUTDOORS, added_devices, new_receptacle
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.rules.placement.deck_gaps import gap_to_house
 from nailplate.survey.names import name_of
 from nailplate.survey.outdoors import Outside, entrances_to, is_outdoor, outside_near, outside_receptacles

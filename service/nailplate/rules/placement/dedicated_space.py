@@ -13,19 +13,8 @@ a duct is not seen. The space in front is judged by `working-space`.
 
 from nailplate.plan import Panel, Pointer, UnknownFact
 from nailplate.plan.words import FixtureKind
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey.equipment import DEEPEST_PANEL, SLACK, Front, Piece, front_of, lowest_ceiling, pieces_in_front
 from nailplate.survey.names import name_of
 from nailplate.survey.space import half_thickness

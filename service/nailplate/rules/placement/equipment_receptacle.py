@@ -22,22 +22,8 @@ from nailplate.remedies.added_in_rooms import place_in_room
 from nailplate.remedies.added_outdoors import place_at
 from nailplate.remedies.added_receptacles import USUAL_HEIGHT, Added
 from nailplate.remedies.new_devices import FOR_OUTDOORS, added_devices, new_receptacle
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.survey.equipment import ForService, receptacles_around, same_level, unplaced_receptacles
 from nailplate.survey.names import name_of
 from nailplate.survey.outdoors import is_outdoor

@@ -16,20 +16,8 @@ from collections.abc import Callable, Iterator
 from nailplate.calc import geometry
 from nailplate.plan import Device, UnknownFact, Wall
 from nailplate.plan.words import DeviceKind, WallKind
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey import standing
 from nailplate.survey.names import name_of
 from nailplate.survey.places import Standing

@@ -20,22 +20,8 @@ from nailplate.plan.trade import HABITABLE
 from nailplate.plan.words import Use
 from nailplate.remedies.added_receptacles import USUAL_HEIGHT, fewest
 from nailplate.remedies.new_devices import added_devices, new_receptacle
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.rules.placement.foyers import beside_hall, foyer_walls
 from nailplate.rules.placement.wall_outcomes import tops_break_in
 from nailplate.survey.names import name_of

@@ -19,20 +19,8 @@ from nailplate.plan import Room, UnknownFact
 from nailplate.plan.words import BuildingKind, Use
 from nailplate.remedies.added_in_rooms import place_in_room
 from nailplate.remedies.new_devices import added_devices, new_receptacle
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import InRoom, receptacles_in
 from nailplate.survey.space import Bay, bays, empty_bays, is_in

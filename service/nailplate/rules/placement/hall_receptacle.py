@@ -17,22 +17,8 @@ from nailplate.plan.words import Use
 from nailplate.remedies.added_in_rooms import place_in_room
 from nailplate.remedies.added_receptacles import USUAL_HEIGHT
 from nailplate.remedies.new_devices import added_devices, new_receptacle
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import passed_over, pointers, receptacles_in, told
 from nailplate.survey.space import Hallway, hallway_of

@@ -16,21 +16,8 @@ from collections.abc import Iterator
 
 from nailplate.plan import Device, Panel, Part, Plan, Pointer, UnknownFact
 from nailplate.plan.trade import HANDLES
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.survey import place_of
 from nailplate.survey.names import name_of
 from nailplate.units import inches, shown, within

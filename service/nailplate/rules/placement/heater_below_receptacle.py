@@ -15,20 +15,8 @@ judged by `wall-space`.
 
 from nailplate.plan import Appliance, Device, UnknownFact
 from nailplate.plan.words import ApplianceKind
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.rules.placement.heated_walls import receptacles_over
 from nailplate.survey import standing
 from nailplate.survey.names import name_of

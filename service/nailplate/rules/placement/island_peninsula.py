@@ -20,20 +20,8 @@ from nailplate.plan.trade import FOOD_ROOMS
 from nailplate.plan.words import CounterKind
 from nailplate.remedies.added_in_tops import spots_in_top
 from nailplate.remedies.new_devices import added_devices
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.rules.placement.later_receptacles import optional
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import (

@@ -2,17 +2,8 @@
 
 from nailplate.plan import Counter, UnknownFact
 from nailplate.plan.words import FutureOutlet
-from nailplate.rulekit import (
-    Job,
-    Judgement,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Undetermined,
-    Violation,
-    state,
-)
+from nailplate.rulekit import Job
+from nailplate.rulekit.answers import Judgement, Outcome, Pass, Reading, Remedy, Undetermined, Violation, state
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import (
     serving_top,

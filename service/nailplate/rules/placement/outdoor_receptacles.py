@@ -21,20 +21,8 @@ from nailplate.plan import Plan, Pointer, Stage, UnknownFact, due
 from nailplate.plan.words import BuildingKind, Face, Provision
 from nailplate.remedies.added_outdoors import place_on_face
 from nailplate.remedies.new_devices import FOR_OUTDOORS, added_devices, new_receptacle
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey.names import name_of
 from nailplate.survey.outdoors import (
     Outside,

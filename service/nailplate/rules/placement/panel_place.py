@@ -18,21 +18,8 @@ from nailplate.calc import geometry
 from nailplate.plan import Panel, Room, Stair, UnknownFact
 from nailplate.plan.trade import BATH_FIXTURES
 from nailplate.plan.words import FixtureKind, Regime, Use
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.rules.placement.stair_heights import stairs_from, steps_at
 from nailplate.survey.equipment import Front, front_of
 from nailplate.survey.names import name_of

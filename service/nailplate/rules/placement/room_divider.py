@@ -21,22 +21,8 @@ from nailplate.plan.words import CounterKind, Mount
 from nailplate.remedies.added_receptacles import fewest
 from nailplate.remedies.divider_runs import as_run, divider_height, free_places
 from nailplate.remedies.new_devices import added_devices, new_receptacle
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.rules.placement.wall_outcomes import contested_guard, in_loft, is_lived_in, tops_break_in, wall_outcomes
 from nailplate.survey.names import name_of
 from nailplate.survey.places import standing

@@ -19,20 +19,8 @@ from nailplate.calc import geometry
 from nailplate.plan import Room
 from nailplate.plan.trade import OUTDOOR
 from nailplate.plan.words import Use
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey import Survey
 from nailplate.survey.names import name_of
 

@@ -17,20 +17,8 @@ from collections.abc import Iterator
 
 from nailplate.plan import Device, UnknownFact
 from nailplate.plan.words import DeviceKind, Sensing
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Severity,
-    Subject,
-    Undetermined,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Undetermined
 from nailplate.rules.placement.alarm_clearances import (
     Near,
     Nuisance,

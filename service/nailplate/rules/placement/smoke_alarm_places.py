@@ -19,22 +19,8 @@ from collections.abc import Iterator
 from nailplate.calc import geometry
 from nailplate.plan import ROOT, Plan, Room
 from nailplate.remedies.new_devices import added_devices
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.rules.placement.alarm_stories import habitable_attics, is_story, on_story, open_attics, steps, stories_told
 from nailplate.survey.lights import (
     VICINITY,

@@ -19,20 +19,8 @@ from nailplate.calc import geometry
 from nailplate.plan import Counter, Device, UnknownFact
 from nailplate.plan.trade import HABITABLE
 from nailplate.plan.words import DeviceKind, LevelKind, Mount, Use
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Violation, state
 from nailplate.survey import place_of, standing
 from nailplate.survey.names import name_of
 from nailplate.survey.outdoors import is_outdoor

@@ -18,22 +18,8 @@ from nailplate.plan.trade import FOOD_ROOMS
 from nailplate.plan.words import CounterKind, Use
 from nailplate.remedies.added_receptacles import Added, fewest
 from nailplate.remedies.new_devices import added_devices, new_receptacle
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.rules.placement.counter_shortages import JudgedCounter, as_run, judged_counters, worst_way
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import passed_over_at, pointers, told

@@ -8,16 +8,8 @@ from nailplate.plan.trade import HABITABLE
 from nailplate.plan.words import LevelKind, Use
 from nailplate.remedies.added_receptacles import additions
 from nailplate.remedies.new_devices import added_devices, new_receptacle
-from nailplate.rulekit import (
-    Job,
-    Judgement,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Undetermined,
-    Violation,
-)
+from nailplate.rulekit import Job
+from nailplate.rulekit.answers import Judgement, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.rules.placement.wall_words import facet_of, message_of, walls_of
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import (

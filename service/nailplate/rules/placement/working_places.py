@@ -3,9 +3,7 @@
 from dataclasses import dataclass
 
 from nailplate.plan.words import Regime
-from nailplate.rulekit import (
-    Job,
-)
+from nailplate.rulekit import Job
 from nailplate.survey import regime_of
 from nailplate.survey.equipment import (
     SLACK,

@@ -13,21 +13,8 @@ not judged beside the articles of their own, and the way past open doors is not.
 """
 
 from nailplate.plan import Panel, Pointer, UnknownFact
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.rules.placement.working_places import Found, Size, measured_space, pieces_before, size_of, solid
 from nailplate.survey.equipment import (
     DEEPEST_PANEL,

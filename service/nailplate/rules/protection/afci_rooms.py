@@ -20,21 +20,8 @@ from nailplate.plan import Circuit, Device, Pointer, Room, UnknownFact
 from nailplate.plan.trade import ALARMS, ARC_FAULT_ROOMS, LAUNDRY_MACHINES, METAL_AROUND
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import ApplianceKind, Protects, Purpose, Regime, Use
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Undetermined, Violation
 from nailplate.rules.protection.afci_at_outlet import at_outlet, remedies
 from nailplate.rules.protection.sleeping_rooms import if_let_to_guests, is_other_building, is_slept_in
 from nailplate.survey import Survey, standing

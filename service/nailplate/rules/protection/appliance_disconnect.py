@@ -18,22 +18,8 @@ from typing import Any
 from nailplate.plan.trade import ARTICLE_422
 from nailplate.plan.wiring import Appliance, Disconnect
 from nailplate.plan.words import ApplianceKind, Connection, DisconnectKind, Fuel
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Operation,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Operation, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import connection_of
 

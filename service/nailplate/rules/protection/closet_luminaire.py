@@ -17,22 +17,8 @@ import math
 
 from nailplate.plan import Device, Room, RoomPlace
 from nailplate.plan.words import DeviceKind, LightSource, Listing, LuminaireMount, Use
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.rules.protection.closets import Closest, Extent, closest, is_closet, rods, storage_space
 from nailplate.survey import Standing, Survey, standing
 from nailplate.survey.names import name_of

@@ -16,19 +16,8 @@ outdoors by `gfci-outdoor-outlets`.
 from nailplate.plan.trade import COOLING
 from nailplate.plan.wiring import Appliance, Disconnect
 from nailplate.plan.words import Connection, DisconnectKind
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Violation
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import connection_of
 

@@ -17,22 +17,8 @@ from collections.abc import Iterator
 from nailplate.plan import Part, UnknownFact
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import ApplianceKind, Connection
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import connection_of, is_behind, others_on_circuit, plugged_into
 from nailplate.units import Inches, inches, reaches, shown, within

@@ -15,23 +15,8 @@ outdoor place.
 
 from nailplate.plan import Device, UnknownFact
 from nailplate.plan.words import Cover, DeviceKind, Exposure
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation, state
 from nailplate.survey.names import name_of
 from nailplate.survey.outdoors import exposure_of
 from nailplate.survey.protection import receptacle_amperes

@@ -18,23 +18,8 @@ from nailplate.codes.gfci_tables import GfciAppliance
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import ApplianceKind, DeviceKind, Fuel, Regime
 from nailplate.remedies.ground_fault_devices import at_breaker, remedies, unprotected
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation, state
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import GroundFaultProtection, appliance_protection, outlets_of
 from nailplate.units import reaches, within

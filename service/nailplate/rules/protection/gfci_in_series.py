@@ -13,21 +13,8 @@ appliances.
 
 from nailplate.plan import Circuit, Device
 from nailplate.plan.words import DeviceKind
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import ground_fault_protection, is_gfci, unknown_upstream
 

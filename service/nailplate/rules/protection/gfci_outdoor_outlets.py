@@ -21,21 +21,8 @@ from nailplate.plan.trade import HVAC
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import ApplianceKind, DeviceKind
 from nailplate.remedies.ground_fault_devices import at_breaker, at_equipment, unprotected
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Undetermined, Violation
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import GroundFaultProtection, appliance_protection, ground_fault_protection
 from nailplate.survey.protection.hard_wired_outlets import Ground, HardWired, hard_wired_outlets

@@ -16,22 +16,8 @@ at.
 from nailplate.plan import Device
 from nailplate.plan.words import DeviceKind
 from nailplate.remedies.ground_fault_devices import with_gfci
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Violation, state
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import Obstacle, is_gfci, obstacle, protects_people
 from nailplate.units import Measure, inches

@@ -18,19 +18,8 @@ from nailplate.plan import Device, Plan, Pointer, UnknownFact
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import DeviceKind, LevelKind, Use
 from nailplate.remedies.ground_fault_devices import at_breaker, remedies, unprotected
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Undetermined, Violation
 from nailplate.survey.equipment import Near, service_receptacles, serviced_equipment
 from nailplate.survey.names import name_of
 from nailplate.survey.places import standing

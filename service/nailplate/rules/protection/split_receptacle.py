@@ -17,21 +17,8 @@ from collections.abc import Iterator
 from nailplate.plan import Circuit, Device, Pointer
 from nailplate.plan.wiring import Multiwire, Tied
 from nailplate.plan.words import Tie
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.survey.names import name_of
 
 

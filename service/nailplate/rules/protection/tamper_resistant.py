@@ -14,23 +14,8 @@ plan states what they rest on: the height, or the appliance in whose space it st
 
 from nailplate.plan import Device, Room, UnknownFact
 from nailplate.plan.words import DeviceKind, Regime, Use
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation, state
 from nailplate.rules.protection.sleeping_rooms import if_let_to_guests, is_other_building, is_slept_in
 from nailplate.survey import place_of, standing
 from nailplate.survey.names import name_of

@@ -17,22 +17,8 @@ from nailplate.calc.geometry import Point, Segment, contains, meeting_place
 from nailplate.plan import Device, Room, UnknownFact
 from nailplate.plan.trade import FULL_WALLS
 from nailplate.plan.words import DeviceKind, Exposure, LuminaireMount
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.survey import Standing, standing
 from nailplate.survey.names import name_of
 from nailplate.survey.outdoors import exposure_of

@@ -21,23 +21,8 @@ from dataclasses import dataclass
 from nailplate.plan import Device, Fixture, RoomPlace, UnknownFact
 from nailplate.plan.trade import LIGHTS_AND_FANS
 from nailplate.plan.words import DeviceKind, Enclosure, Exposure, FixtureKind, LuminaireMount
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation, state
 from nailplate.survey import Standing, standing
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import (

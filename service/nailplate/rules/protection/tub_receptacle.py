@@ -20,22 +20,8 @@ from dataclasses import dataclass
 from nailplate.calc.geometry import distance_to_outline
 from nailplate.plan import Device, Fixture, UnknownFact
 from nailplate.plan.words import ApplianceKind, DeviceKind, Enclosure, FixtureKind, Mount
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.survey import Standing, standing
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import appliances_served

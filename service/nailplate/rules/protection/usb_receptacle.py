@@ -13,20 +13,8 @@ furniture and plug-in adapters. The listing is taken as stated.
 
 from nailplate.plan import Device
 from nailplate.plan.words import DeviceKind
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Violation, state
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import receptacle_amperes, receptacle_volts
 from nailplate.units import amperes, shown, volts, within

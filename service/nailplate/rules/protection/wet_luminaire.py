@@ -17,21 +17,8 @@ from typing import Final
 from nailplate.plan import Device, UnknownFact
 from nailplate.plan.trade import FROM_DRY_TO_WET
 from nailplate.plan.words import DeviceKind, Exposure
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.survey.names import name_of
 from nailplate.survey.outdoors import exposure_of
 

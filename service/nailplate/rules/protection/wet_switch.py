@@ -17,22 +17,8 @@ from collections.abc import Iterator
 from nailplate.plan import Device, Fixture, Pointer
 from nailplate.plan.trade import SWITCHING
 from nailplate.plan.words import Enclosure, FixtureKind
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.survey import Standing, standing
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import (

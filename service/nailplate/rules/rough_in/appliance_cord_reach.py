@@ -16,20 +16,8 @@ from typing import Final
 from nailplate.calc.cord_path import SearchTooLarge, shortest_path
 from nailplate.plan import Appliance, Device
 from nailplate.plan.words import Connection, DeviceKind
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey import Standing, standing
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import NOTHING, barriers_on, connection_of, is_served, plug_of, plugged_into

@@ -15,20 +15,8 @@ from typing import Final
 from nailplate.calc.cord_path import Barriers, SearchTooLarge, shortest_path
 from nailplate.plan import Appliance, Device, Stage, UnknownFact
 from nailplate.plan.words import Connection, DeviceKind, Fuel
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey import standing
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import NOTHING, barriers_on, is_served, plug_of

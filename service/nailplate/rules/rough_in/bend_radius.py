@@ -15,22 +15,8 @@ from collections.abc import Iterator
 
 from nailplate.plan import Cable
 from nailplate.plan.words import BendSide, How
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Violation, state
 from nailplate.rules.rough_in.told_once import each_run, run_words
 from nailplate.survey.rough_in import SHEATHED, Run, sheath_of
 from nailplate.units import Inches, inches, reaches, shown, written

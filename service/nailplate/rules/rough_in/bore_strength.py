@@ -17,22 +17,8 @@ from collections.abc import Iterator
 
 from nailplate.plan import Cable
 from nailplate.plan.words import How, MemberRole
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Violation, state
 from nailplate.rules.rough_in.cut_words import ENGINEERED, by_approval, member_words
 from nailplate.rules.rough_in.told_once import each_run, run_words
 from nailplate.survey.rough_in import (

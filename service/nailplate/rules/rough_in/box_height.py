@@ -15,20 +15,8 @@ Whether a box can be reached is judged by `box-accessible`.
 from typing import Final
 
 from nailplate.plan import Box, Pointer, RoomPlace, UnknownFact
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey import Survey, standing
 from nailplate.survey.boxes import height_in_wall
 from nailplate.survey.names import name_of

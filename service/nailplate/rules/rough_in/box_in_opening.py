@@ -13,20 +13,8 @@ Does not judge: Where the other studs of a wall stand, which is not drawn. Boxes
 from collections.abc import Iterator
 
 from nailplate.plan import Box, Opening, Panel, UnknownFact
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey.boxes import Front, fronts_on
 from nailplate.survey.names import name_of
 from nailplate.survey.rough_in import Framed, Zone, framed

@@ -16,22 +16,8 @@ from typing import Final
 
 from nailplate.plan import Box, Room, UnknownFact
 from nailplate.plan.words import Decking
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Violation, state
 from nailplate.rules.rough_in.told_once import once_told
 from nailplate.survey import standing
 from nailplate.survey.boxes import Spot, spot_of

@@ -14,22 +14,8 @@ Does not judge: How much ampacity is left: `conductor-protection` and `bundled-i
 from collections.abc import Iterator
 
 from nailplate.plan import Cable, Segment
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.survey.names import name_of
 from nailplate.survey.rough_in import DrawnBundle, drawn_bundles, runs_along
 from nailplate.units import inches, shown

@@ -14,20 +14,8 @@ from typing import Final
 
 from nailplate.plan import Wall
 from nailplate.plan.words import How
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey.names import name_of
 from nailplate.survey.rough_in import drill_lines, runs_in_wall
 from nailplate.units import count, inches, shown

@@ -19,21 +19,8 @@ from nailplate.calc import geometry
 from nailplate.plan import Box, Cable, Panel, RoomPlace, Wall
 from nailplate.plan.trade import FRAMED_WALLS
 from nailplate.plan.words import Side
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Violation
 from nailplate.survey import Survey, standing
 from nailplate.survey.boxes import least_front
 from nailplate.survey.names import name_of

@@ -18,10 +18,8 @@ from dataclasses import replace as altered
 from nailplate.plan import Cable, UnknownFact
 from nailplate.plan.wiring import BoxEnd, DeviceEnd, End
 from nailplate.plan.words import CableType, How
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import (
     Judgement,
     NotConcerned,
     Operation,
@@ -29,11 +27,8 @@ from nailplate.rulekit import (
     Pass,
     Reading,
     Remedy,
-    Severity,
-    Subject,
     Undetermined,
     Violation,
-    rule,
     state,
 )
 from nailplate.rules.rough_in.told_once import once_told

@@ -16,20 +16,8 @@ from collections.abc import Iterator
 
 from nailplate.plan import Cable, UnknownFact
 from nailplate.plan.words import Cavity, FramingMaterial, How
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.rules.rough_in.told_once import each_run, run_words
 from nailplate.survey.rough_in import SHEATHED, Run, framing_of, spacing_of
 from nailplate.units import inches

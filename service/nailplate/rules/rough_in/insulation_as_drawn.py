@@ -11,21 +11,8 @@ Does not judge: A run on a surface, in a raceway, over the joists of an attic or
 """
 
 from nailplate.plan import Cable, Pointer, Segment
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    replace,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, replace
 from nailplate.survey.names import name_of
 from nailplate.survey.rough_in import FILLED, drawn_insulation, run_at
 

@@ -16,22 +16,8 @@ from typing import Final
 
 from nailplate.plan import BoxEnd, Cable
 from nailplate.plan.words import FramingMaterial, How
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.rules.rough_in.plate_remedies import plate_on
 from nailplate.rules.rough_in.told_once import each_run, run_words
 from nailplate.survey.rough_in import Run, cable_distances, material_of, needs_no_steel, plated_faces

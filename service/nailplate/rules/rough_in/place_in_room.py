@@ -16,21 +16,8 @@ from typing import Final
 from nailplate.calc import geometry
 from nailplate.plan import Box, Device, Room, RoomPlace
 from nailplate.plan.words import DeviceKind
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    replace,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, replace
 from nailplate.survey import Survey
 from nailplate.survey.names import name_of
 from nailplate.survey.places import room_at

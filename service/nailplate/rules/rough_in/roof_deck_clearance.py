@@ -17,22 +17,8 @@ from typing import Final
 
 from nailplate.plan import Cable
 from nailplate.plan.words import Decking, RacewayKind
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Violation, state
 from nailplate.rules.rough_in.told_once import each_run, run_words
 from nailplate.survey.rough_in import Run, may_be_under_deck, stated_decking
 from nailplate.units import Measure, inches, reaches, shown, written

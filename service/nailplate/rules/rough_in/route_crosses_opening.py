@@ -15,20 +15,8 @@ Does not judge: Holes in the studs beside the opening: `bore-strength` does.
 from collections.abc import Iterator
 
 from nailplate.plan import Opening
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey.names import name_of
 from nailplate.survey.rough_in import Crossing, Framed, framed, lines_on, may_cut_header
 from nailplate.units import inches, shown

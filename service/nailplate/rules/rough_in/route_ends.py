@@ -16,20 +16,8 @@ A cable without a route is not asked about here; its length is judged by `cable-
 from collections.abc import Iterator
 
 from nailplate.plan import Cable, UnknownFact
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.rules.rough_in.drawn_ends import WALL, DrawnEnd, Jump, drawn_ends, jumps
 from nailplate.survey.names import name_of
 from nailplate.units import inches, shown, within

@@ -14,21 +14,8 @@ from collections.abc import Iterator
 
 from nailplate.plan import Box, Panel
 from nailplate.plan.words import BoxMaterial, BoxShape, Clamps
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.rules.rough_in.told_once import once_told
 from nailplate.survey.boxes import inside
 from nailplate.survey.names import name_of

@@ -12,20 +12,8 @@ Does not judge: cables whose stack or stacker the plan states; those are held of
 from collections.abc import Iterator
 
 from nailplate.plan import Wall
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey.names import name_of
 from nailplate.survey.rough_in import Stack, stacks_in
 from nailplate.units import inches, shown, within

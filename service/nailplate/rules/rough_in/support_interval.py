@@ -15,21 +15,8 @@ from collections.abc import Iterator
 
 from nailplate.plan import Cable
 from nailplate.plan.words import CableType, How
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Operation,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Operation, Outcome, Pass, Remedy, Violation, state
 from nailplate.rules.rough_in.told_once import each_run, run_words
 from nailplate.survey.rough_in import Run, spacing_allowed, spacing_of
 from nailplate.survey.wiring import is_power_cable

@@ -13,21 +13,8 @@ whose gangs are not stated is taken for two devices at most.
 
 from nailplate.plan import Box, Device
 from nailplate.plan.words import BoxShape
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.survey.boxes import inside, may_be_wide
 from nailplate.survey.names import name_of
 from nailplate.units import count, reaches

@@ -17,22 +17,8 @@ from collections.abc import Iterator
 from nailplate.plan import ROOT, Device, UnknownFact
 from nailplate.plan.trade import ALARMS, SWITCHING
 from nailplate.plan.words import AlarmPower
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    remove,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, remove, state
 from nailplate.survey.lights import controls_over, controls_told
 from nailplate.survey.names import name_of
 

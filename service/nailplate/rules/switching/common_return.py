@@ -16,20 +16,8 @@ Does not judge: Rings within one circuit, and cables with one conductor, are ``c
 from collections.abc import Iterator
 
 from nailplate.plan import ROOT, Cable, Circuit, Control
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import Together, circuit_tree, closing_cables, control_parts, controls_on, wired_together
 

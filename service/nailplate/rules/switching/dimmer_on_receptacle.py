@@ -12,20 +12,8 @@ plug-in dimmers. Switches that work the wrong outlet are judged by `switch-works
 
 from nailplate.plan import Control, Device
 from nailplate.plan.words import DeviceKind
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey.names import name_of
 
 _ALWAYS = frozenset({DeviceKind.DIMMER, DeviceKind.FAN_CONTROL})

@@ -17,22 +17,8 @@ from nailplate.calc import geometry
 from nailplate.plan import ROOT, Device, Opening, Room
 from nailplate.plan.trade import DOORS, OUTDOOR
 from nailplate.plan.words import LevelKind, Use, WallKind
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.survey import Survey, standing
 from nailplate.survey.lights import controlled, lights
 from nailplate.survey.names import name_of

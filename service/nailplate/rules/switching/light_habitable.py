@@ -16,22 +16,8 @@ to the authority having jurisdiction.
 from nailplate.plan import ROOT, Room
 from nailplate.plan.trade import SURELY_HABITABLE
 from nailplate.plan.words import Use
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.survey.lights import ControlPoint, RoomLight, nearest_to_entrance, open_to, room_light, walk_in, without_light
 from nailplate.survey.names import name_of
 from nailplate.units import Inches, inches, shown, within

@@ -13,22 +13,8 @@ judged by `stair-switching`, doors to the outdoors by `light-exterior-door`, roo
 
 from nailplate.plan import Room
 from nailplate.plan.words import Use
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.survey.lights import RoomLight, open_to, room_light, without_light
 from nailplate.survey.names import name_of
 

@@ -18,22 +18,8 @@ from nailplate.plan import ROOT, Device, Pointer, Room, UnknownFact
 from nailplate.plan.trade import SERVICE_SPACES, SERVICED_EQUIPMENT
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import Use
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.survey import Survey, standing
 from nailplate.survey.lights import ControlPoint, controls_told, lights, room_light, walk_in, without_light
 from nailplate.survey.names import name_of

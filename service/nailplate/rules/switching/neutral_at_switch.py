@@ -19,10 +19,8 @@ nothing is said here.
 
 from nailplate.plan import Box, Circuit
 from nailplate.plan.words import CableType, Purpose
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import (
     Judgement,
     NotConcerned,
     Operation,
@@ -30,11 +28,8 @@ from nailplate.rulekit import (
     Pass,
     Reading,
     Remedy,
-    Severity,
-    Subject,
     Undetermined,
     Violation,
-    rule,
     state,
 )
 from nailplate.rules.switching.served_rooms import Served, served_rooms

@@ -16,22 +16,8 @@ the room that serves the stair, are left to the authority having jurisdiction; d
 from nailplate.plan import Device, Pointer, Stair
 from nailplate.plan.trade import INDOOR_LEVELS
 from nailplate.plan.words import DeviceKind, StairKind
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    Judgement,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Reading,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.rules.switching.stair_lights import (
     StairPlace,
     is_at,

@@ -17,21 +17,8 @@ from nailplate.calc import geometry
 from nailplate.plan import Device, Opening
 from nailplate.plan.trade import HAND_SWITCHES
 from nailplate.plan.words import Hinge, OpeningKind, Side
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.survey import Standing, standing
 from nailplate.survey.names import name_of
 from nailplate.survey.space import rooms_beside

@@ -20,21 +20,8 @@ from collections.abc import Iterator
 
 from nailplate.calc.switching import CableWiring, Wiring
 from nailplate.plan import ROOT, Control, Device, UnknownFact
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.rules.switching.uncontrolled import halves_without_switch, switches_without_load
 from nailplate.survey.lights import carried_words, needed_nets, would_do
 from nailplate.survey.names import name_of

@@ -18,21 +18,8 @@ from collections.abc import Iterable
 from nailplate.calc.switching import Conductor, Role
 from nailplate.plan import Cable, Pointer
 from nailplate.plan.words import CableType
-from nailplate.rulekit import (
-    Cite,
-    Hazard,
-    Job,
-    NotConcerned,
-    Outcome,
-    Pass,
-    Remedy,
-    Severity,
-    Subject,
-    Undetermined,
-    Violation,
-    rule,
-    state,
-)
+from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import carried, is_power_cable, roles_in, wiring_of
 
