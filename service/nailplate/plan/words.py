@@ -385,6 +385,16 @@ class DisconnectKind(StrEnum):
     NONE = "none"
 
 
+class EnclosureDoor(StrEnum):
+    """How the door or hinged cover of a disconnect's enclosure opens; one with a dead front exposes no energized part."""
+
+    DEAD_FRONT = "dead_front"
+    TOOL = "tool"
+    LOCKED = "locked"
+    LOCKABLE = "lockable"
+    BY_HAND = "by_hand"
+
+
 class PanelKind(StrEnum):
     """What an electrical panel is."""
 
