@@ -81,7 +81,9 @@ class Disconnect(Facts):
     in_sight: Annotated[bool, Doc("within sight (50 ft) of what it disconnects")]
     lockable: Annotated[bool, Doc("can be locked open in place")]
     door: Annotated[
-        words.EnclosureDoor, Doc("how its enclosure's door or hinged cover opens, if it exposes energized parts"), Due(Stage.ROUGH_IN)
+        words.EnclosureDoor,
+        Doc("how its enclosure's door or hinged cover opens, if it exposes energized parts"),
+        Due(Stage.ROUGH_IN),
     ]
     marked: Annotated[bool, Doc("marked as the emergency disconnect")]
     device: Annotated[DeviceId, Doc("the device that is the disconnect")]
