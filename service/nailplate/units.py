@@ -276,13 +276,22 @@ _SHOWN_UNIT: Final[dict[Unit, str]] = {
     Unit.COUNT: "",
 }
 _SIXTEENTHS: Final = 16
+_DIGITS: Final[dict[Unit, int]] = {Unit.VOLT_AMPERE: 0, Unit.CUBIC_INCH: 2, Unit.SQUARE_INCH: 2, Unit.OHM: 2}
+"""Decimals that a box or nameplate is marked with; of other units one."""
 
 
 def shown(measure: Measure) -> str:
-    """The figure for people, no finer than a tape or a meter shows: ``7 ft 6 in``, ``20.25 in³``, ``15 A``."""
+    """The figure for people, no finer than a tape or a nameplate shows: ``7 ft 6 in``, ``20.25 in³``, ``10.8 A``, ``1440 VA``."""
     if measure.unit is Unit.INCH:
         return _shown_length(measure.value)
-    return _trimmed(measure.value) + _SHOWN_UNIT.get(measure.unit, f" {measure.unit}")
+    return _trimmed(measure.value, _DIGITS.get(measure.unit, 1)) + _SHOWN_UNIT.get(measure.unit, f" {measure.unit}")
+
+
+def shown_beside(measure: Measure, limit: Measure) -> str:
+    """The figure for people where they read its limit too: ``just under 1 1/4 in`` where both would be shown alike and are not."""
+    text = shown(measure)
+    alike = text == shown(limit) and not (reaches(measure.value, limit.value) and within(measure.value, limit.value))
+    return f"just {'under' if measure.value < limit.value else 'over'} {text}" if alike else text
 
 
 def shown_in(measure: Measure, spelling: str) -> str:
@@ -310,8 +319,12 @@ def _shown_length(value: float) -> str:
     return ("-" if value < 0 and sixteenths else "") + " ".join(words)
 
 
-def _trimmed(value: float) -> str:
-    return f"{value:.2f}".rstrip("0").rstrip(".")
+def _trimmed(value: float, digits: int) -> str:
+    value += math.copysign(_DUST, value)  # half up: 31.25 A is 31.3 A
+    text = f"{value:.{digits}f}"
+    if digits == 1 and float(text).is_integer():  # 20.04 A is not 20 A
+        text = f"{value:.2f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def written(measure: Measure) -> str:

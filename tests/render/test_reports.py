@@ -105,7 +105,7 @@ def house(**more: object) -> Report:
 def test_the_load_summary_tells_figures_area_and_method(write: Callable[[Report], str]) -> None:
     text = re.sub(r"\\|&#x27;|'", "", write(house()))
     for words in (
-        "By the standard method, the default here: 18600 VA, 77.5 A on each leg; neutral 14550 VA, 60.62 A; next standard service "
+        "By the standard method, the default here: 18600 VA, 77.5 A on each leg; neutral 14550 VA, 60.6 A; next standard service "
         "100 A.",
         "By the optional method, only for conductors of at least 100 A",
         "floor area 1500 ft², as the plan states it, for",
@@ -259,5 +259,5 @@ def test_a_permanent_feeder_of_a_park_trailer_is_told_by_its_legs(
         )
     )
     # (200 x 3 + 3000 = 3600; 3000 + 0.35 x 600 = 3210 VA) / 240 V = 13.375 A
-    assert "Feeder: leg A 13.38 A, leg B 13.38 A; 215.2(A) requires 15 A" in text
+    assert "Feeder: leg A 13.4 A, leg B 13.4 A; 215.2(A) requires 15 A" in text
     assert f"the supply drawn {verdict}" in text

@@ -13,10 +13,14 @@ from nailplate.units import (
     Measure,
     QuantityError,
     Unit,
+    amperes,
     inches,
     reaches,
     read_quantity,
     shown,
+    shown_beside,
+    volt_amperes,
+    volts,
     within,
     written,
 )
@@ -102,3 +106,26 @@ def test_lengths_are_shown_as_a_tape_shows_them(value: float, text: str) -> None
 
 def test_what_is_written_reads_back() -> None:
     assert read_quantity(written(Measure(20.25, Unit.CUBIC_INCH)), Dimension.VOLUME) == 20.25
+
+
+@pytest.mark.parametrize(
+    ("measure", "text"),
+    [
+        (amperes(10.833333), "10.8 A"),
+        (amperes(31.25), "31.3 A"),
+        (amperes(20.04), "20.04 A"),
+        (amperes(20), "20 A"),
+        (volts(33.84), "33.8 V"),
+        (volt_amperes(1439.6), "1440 VA"),
+        (Measure(20.25, Unit.CUBIC_INCH), "20.25 in³"),
+        (Measure(37.777777, Unit.CELSIUS), "37.8 °C"),
+    ],
+)
+def test_figures_are_shown_as_a_nameplate_shows_them(measure: Measure, text: str) -> None:
+    assert shown(measure) == text
+
+
+def test_a_figure_shown_like_its_limit_says_on_which_side_it_lies() -> None:
+    assert shown_beside(inches(1.21875), inches(1.25)) == "just under 1 1/4 in"
+    assert shown_beside(inches(0.1 + 0.2), inches(0.3)) == shown(inches(0.3))
+    assert shown_beside(inches(1), inches(1.25)) == "1 in"

@@ -37,7 +37,7 @@ from nailplate.survey.wiring import (
     stretches,
     where_it_lies,
 )
-from nailplate.units import Amperes, amperes, reaches, shown, within
+from nailplate.units import Amperes, Measure, Unit, amperes, reaches, shown, within
 
 
 @rule(
@@ -145,7 +145,7 @@ def _where(place: _Place, count: int, wire: Wire) -> str:
     name = bundle_name(place.segment)
     factor = adjustment_factor(count, wire.edition)
     warm = place.stretch.ambient[0]
-    air = "" if within(warm, STANDARD_AMBIENT) else f" in air of {warm:g} °C"
+    air = "" if within(warm, STANDARD_AMBIENT) else f" in air of {shown(Measure(warm, Unit.CELSIUS))}"
     if name is None or count <= wire.edition.number("conductors_without_adjustment"):
         return f"where it lies{air}"
     kind = (

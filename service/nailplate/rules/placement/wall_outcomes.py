@@ -87,7 +87,7 @@ def _not_drawn(room: Room, job: Job, line: Iterable[Stretch]) -> Iterator[Outcom
         (x, y), _ = stretch.segment
         yield Undetermined(
             (ROOT / "walls",),
-            f"The outline of {name_of(room)} has an edge from [{x:g}, {y:g}] with neither a wall nor another room beyond it; "
+            f"The outline of {name_of(room)} has an edge from x {shown(inches(x))}, y {shown(inches(y))} with neither a wall nor another room beyond it; "
             "what stands there was not judged.",
             facet=f"edge {stretch.edge}@{round(stretch.start)}",
         )

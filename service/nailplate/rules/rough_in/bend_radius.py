@@ -19,7 +19,7 @@ from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Violation, state
 from nailplate.rules.rough_in.told_once import each_run, run_words
 from nailplate.survey.rough_in import SHEATHED, Run, sheath_of
-from nailplate.units import Inches, inches, reaches, shown, written
+from nailplate.units import Inches, inches, reaches, shown, shown_beside, written
 
 
 @rule(
@@ -62,7 +62,7 @@ def _judge(run: Run, job: Job) -> Outcome:
 
 
 def _said(run: Run, radius: Inches, limit: Inches) -> str:
-    return f"{run_words(run)}: it is bent to {shown(inches(radius))} inside radius, under {shown(inches(limit))}, five times its size."
+    return f"{run_words(run)}: it is bent to {shown_beside(inches(radius), inches(limit))} inside radius; five times its size is {shown(inches(limit))}."
 
 
 def _too_tight(run: Run, radius: Inches, limit: Inches) -> Violation:

@@ -21,7 +21,7 @@ from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undet
 from nailplate.rules.rough_in.plate_remedies import plate_on
 from nailplate.rules.rough_in.told_once import each_run, run_words
 from nailplate.survey.rough_in import Edges, Run, hole_distances, is_wood, needs_no_steel, plated_faces
-from nailplate.units import inches, shown
+from nailplate.units import inches, shown, shown_beside
 
 
 @rule(
@@ -58,11 +58,12 @@ def _judge(run: Run, job: Job) -> Outcome:
 
 def _too_near(run: Run, edges: Edges, wanted: int, plated: int) -> Violation:
     faces = "no face is plated" if not plated else "only one face is plated"
+    left = shown_beside(inches(max(0.0, edges.near)), inches(edges.required))
     both = " on both faces" if wanted > 1 else ""
     return Violation(
         message=(
-            f"{run_words(run)}: the holes come within {shown(inches(max(0.0, edges.near)))} of the member's edge{both}, under "
-            f"{shown(inches(edges.required))}, and {faces}."
+            f"{run_words(run)}: the holes leave {left} to the member's edge{both}; {shown(inches(edges.required))} is required, "
+            f"and {faces}."
         ),
         measured=inches(edges.near),
         limit=inches(edges.required),

@@ -20,8 +20,8 @@ def by_approval(run: Run, cut: str) -> Outcome:
     """A cut in an engineered member, header or beam. Raises UnknownFact where it is not said whether anybody allows it."""
     if run.segment.cut_approved:
         return Pass()
-    kind = "engineered member" if material_of(run) in ENGINEERED else role_of(run).value
+    kind = "an engineered member" if material_of(run) in ENGINEERED else f"a {role_of(run).value}"
     return Violation(
-        message=f"{run_words(run)}: it goes through {cut} in a {kind}, which neither its manufacturer nor a designer allows.",
+        message=f"{run_words(run)}: it goes through {cut} in {kind}, which neither its manufacturer nor a designer allows.",
         remedies=(Remedy("Leave the member whole and run the cable around it, or have a designer allow the cut in writing."),),
     )

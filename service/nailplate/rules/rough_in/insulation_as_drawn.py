@@ -59,7 +59,7 @@ def _contradicted(filled: list[Segment], job: Job) -> Violation:
     where = f"wall {name_of(wall)}" if wall is not None else "a floor or ceiling"
     more = f", and {len(filled) - 1} further stretches say the same" if len(filled) > 1 else ""
     return Violation(
-        f"{name_of(cable)} runs inside {where}, filled with {_WORDS[str(what)]}, and its 'insulation_contact' says false{more}.",
+        f"{name_of(cable)} runs inside {where}, filled with {_WORDS[str(what)]}, but is stated to touch no insulation{more}.",
         remedies=(
             Remedy(
                 "State that the cable lies in insulation.",
