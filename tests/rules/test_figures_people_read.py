@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from fuzz.seeds import HOUSES, faulty, packs
+from nailplate.remedies.grounds import SOLD_WITH
 from nailplate.review import check
 from nailplate.rulekit import Rule, Violation
 from nailplate.units import shown, shown_beside
@@ -20,6 +21,7 @@ NO_TAPE = (
     (re.compile(r"\b\d+/(?!(2|4|8|16) )\d+ in\b"), "a fraction that is on no tape"),
     (re.compile(r"\d\.\d+ VA\b"), "a part of a volt-ampere"),
     (re.compile(r"\d[eE][+-]?\d"), "a power of ten"),
+    (re.compile(r"\b[Aa] (8|11|18|80)\b|\ba [aei]\w"), "a where an is said"),
 )
 TRADE_SIZES = re.compile(r"0\.054 in")
 """The tie across a plate that is bored away (IRC R602.6.1) is sold by that thickness."""
@@ -64,6 +66,19 @@ def test_figures_of_the_faulty_houses_are_those_of_a_tape_or_nameplate(name: str
 
 
 def test_the_list_catches_what_it_is_for() -> None:
-    for words in ("33.333 A", "3.25 in", "5/32 in", "1439.6 VA", "1e-05 in"):
+    for words in ("33.333 A", "3.25 in", "5/32 in", "1439.6 VA", "1e-05 in", "a 8 AWG ground", "a engineered member"):
         assert list(wrong(words)) != []
     assert list(wrong("7 ft 6 1/2 in, 20.25 in³, 10.8 A")) == []
+
+
+def test_no_cable_is_offered_with_a_ground_that_it_is_not_sold_with() -> None:
+    rule = packs().rules["grounding-conductor-size"]
+    words = [
+        remedy.words
+        for case in rule.cases
+        for _, outcome in answers(rule, read_plan_value(case.document()))
+        for remedy in getattr(outcome, "remedies", ())
+    ]
+    assert "Use 8-3 cable with its 10 AWG ground, if the voltage drop allows it." in words
+    offered = [found.groups() for each in words if (found := re.search(r"Use ([0-9]+)-[23] cable.* ([0-9]+) AWG", each))]
+    assert {(f"{size} AWG", f"{ground} AWG") for size, ground in offered} <= set(SOLD_WITH.items())

@@ -19,8 +19,9 @@ from nailplate.calc.overcurrent import largest_overcurrent
 from nailplate.calc.steps import CalculationError
 from nailplate.plan import Cable, Circuit, UnknownFact
 from nailplate.plan.trade import METAL_AROUND
+from nailplate.remedies.grounds import grounding_remedies
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
-from nailplate.rulekit.answers import Judgement, Outcome, Pass, Reading, Remedy, Undetermined, Violation, state
+from nailplate.rulekit.answers import Judgement, Outcome, Pass, Reading, Undetermined, Violation
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import (
     Wire,
@@ -92,7 +93,7 @@ def _judged(cable: Cable, circuit: Circuit, job: Job) -> Outcome:
         return Judgement(said, BY_METAL, facet=cable.id, at=cable.pointer)
     found = _needed(wire, least=wire.size)
     said = f"{name_of(cable)} has no grounding conductor; a {_rating(circuit)} circuit needs {found}."
-    return Violation(said, remedies=_remedies(wire, found), facet=cable.id, at=cable.pointer)
+    return Violation(said, remedies=grounding_remedies(wire, found, least=wire.size), facet=cable.id, at=cable.pointer)
 
 
 def _rating(circuit: Circuit) -> str:
@@ -171,14 +172,7 @@ def _too_small(wire: Wire, grounding: str, needed: str) -> Violation:
     what = f"circuit {name_of(wire.circuit)}" if wire.cable is None else name_of(wire.cable)
     return Violation(
         f"The grounding conductor of {what} is {grounding}; a {_rating(wire.circuit)} breaker requires {needed}{why}.",
-        remedies=_remedies(wire, needed),
+        remedies=grounding_remedies(wire, needed, _least_size(wire, worst=True)),
         facet=wire.facet,
         at=wire.at.pointer,
     )
-
-
-def _remedies(wire: Wire, needed: str) -> tuple[Remedy, ...]:
-    words = f"Use a cable with a {needed} grounding conductor."
-    if wire.cable is not None:
-        return (Remedy(words, (state(wire.cable, "grounding", needed),)),)
-    return (Remedy(words, (state(wire.circuit.conductor, "grounding", needed),)),)
