@@ -108,6 +108,7 @@ class Supply(Part):
     conductors: Annotated[Conductors, Doc("of the service, feeder or cord")]
     starts_at: Annotated[PanelId, Doc("the panel that a feeder starts at, if it is in this plan")]
     overcurrent: Annotated[Current, Doc("rating of the overcurrent device at the start of a feeder")]
+    existing: Annotated[bool, Doc("whether a feeder was there before this work, as was lawful when it was run")]
     bond_panel: Annotated[PanelId, Doc("the panel where the neutral is bonded, if it is in this plan")]
     disconnect: Annotated[Disconnect, Doc("the service, feeder or building disconnect")]
     emergency_disconnect: Annotated[Disconnect, Doc("the outdoor emergency disconnect")]

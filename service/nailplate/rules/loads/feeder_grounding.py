@@ -4,7 +4,8 @@ Why: without it the metal of a house behind a feeder becomes live at the first f
 
 Fix: run four wires to a 120/240 V panel: two hots, a neutral, and a grounding conductor by the table for the breaker ahead.
 
-Trap: three-wire cable to a second panel was once lawful with the neutral as ground, and old feeders to outbuildings still have it.
+Trap: three-wire cable to a second panel was once lawful with the neutral as ground, and old feeders to outbuildings still have it: where
+such a feeder stands already, runs to a separate building and its neutral is bonded there, both readings are told.
 
 Does not judge: whether the grounding conductor has grown with conductors that were made larger for voltage drop.
 
@@ -13,10 +14,12 @@ It is taken to be of the same metal as the feeder's other conductors.
 
 from nailplate.calc.grounding import grounding_conductor
 from nailplate.calc.steps import CalculationError
-from nailplate.plan import Supply
-from nailplate.plan.words import SupplyKind
-from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.plan import Panel, Supply
+from nailplate.plan.words import NeutralBond, SupplyKind
+from nailplate.rulekit import Cite, Hazard, Job, Judgement, Severity, Subject, rule
 from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
+from nailplate.rules.loads.old_feeders import THREE_WIRE_READINGS, may_be_old
+from nailplate.survey.loads import panels_on
 from nailplate.survey.names import name_of
 from nailplate.units import Amperes, amperes, shown
 
@@ -41,6 +44,10 @@ def feeder_grounding(supply: Supply, job: Job) -> Outcome:
     if supply.kind not in (SupplyKind.FEEDER, SupplyKind.CORD_INLET):
         return NotConcerned()
     size = supply.conductors.grounding
+    if size == "none" and may_be_old(supply) and any(_is_bonded(each) for each in panels_on(job.survey, supply)):
+        return Judgement(
+            f"{name_of(supply)} brings no equipment grounding conductor; the neutral is bonded at its end.", THREE_WIRE_READINGS
+        )
     if size == "none":
         return Violation(
             f"{name_of(supply)} brings no equipment grounding conductor.",
@@ -48,6 +55,10 @@ def feeder_grounding(supply: Supply, job: Job) -> Outcome:
         )
     rating = supply.overcurrent if supply.knows("overcurrent") else supply.rating
     return _sized(supply, size, rating, job)
+
+
+def _is_bonded(panel: Panel) -> bool:
+    return panel.knows("neutral_bond") and panel.neutral_bond is NeutralBond.BONDED
 
 
 def _sized(supply: Supply, size: str, rating: Amperes, job: Job) -> Outcome:

@@ -9,16 +9,18 @@ screw or strap out and keep neutrals and grounding conductors on bars of their o
 Trap: a new panel often comes with its bonding screw in the bag or installed. The panel of a house on a cord is never the place of the bond.
 Where the service disconnect is outdoors ahead of the panel, the bond is there; of two service disconnects side by side each is bonded.
 
-Does not judge: an existing feeder without a grounding conductor, where the code lets an old bond at the second building stay,
-and whether transfer equipment switches the neutral. Electrodes are judged by `electrode`, a chassis by `chassis-bond`, frames
+An existing feeder without a grounding conductor, to a separate building, may keep its bond there: both readings are told.
+
+Does not judge: whether transfer equipment switches the neutral. Electrodes are judged by `electrode`, a chassis by `chassis-bond`, frames
 of ranges and dryers by `range-dryer-neutral`.
 """
 
 from nailplate.plan import Panel, Supply
 from nailplate.plan.words import DisconnectKind, NeutralBond, PanelKind, SupplyKind
 from nailplate.remedies.service_side import at_supply
-from nailplate.rulekit import Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit import Hazard, Job, Judgement, Severity, Subject, rule
 from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
+from nailplate.rules.loads.old_feeders import THREE_WIRE_READINGS, may_be_old
 from nailplate.survey.loads import SOURCES, panels_on
 from nailplate.survey.names import name_of
 
@@ -31,10 +33,10 @@ _SERVICE_EQUIPMENT = frozenset({PanelKind.SERVICE, PanelKind.METER_MAIN})
     severity=Severity.DANGER,
     subjects=(Subject.BONDING,),
     cites={
-        "nec-2017": "250.24(A)(5), 250.142(B), 408.40",
-        "nec-2020": "250.24(A)(5), 250.142(B), 408.40",
-        "nec-2023": "250.24(B), 250.142(B), 408.40",
-        "nec-2026": "250.24(B), 250.142(B), 408.40",
+        "nec-2017": "250.24(A)(5), 250.32(B), 250.142(B), 408.40",
+        "nec-2020": "250.24(A)(5), 250.32(B), 250.142(B), 408.40",
+        "nec-2023": "250.24(B), 250.32(B), 250.142(B), 408.40",
+        "nec-2026": "250.24(B), 250.32(B), 250.142(B), 408.40",
     },
     hazards=(Hazard.SHOCK, Hazard.FIRE),
     needs=("supply",),
@@ -48,6 +50,9 @@ def neutral_bond_place(panel: Panel, job: Job) -> Outcome:
         return _at_source(panel, supply, job)
     if panel.neutral_bond is NeutralBond.ISOLATED:
         return Pass()
+    if may_be_old(supply):
+        said = f"Neutral and enclosure are bonded in {name_of(panel)}, and {name_of(supply)} brings no grounding conductor."
+        return Judgement(said, THREE_WIRE_READINGS, related=(supply.pointer,))
     behind = "a supply cord" if supply.kind is SupplyKind.CORD_INLET else "a feeder"
     return Violation(
         f"Neutral and enclosure are bonded in {name_of(panel)}, which is fed by {behind}: neutral current runs on metal parts.",
