@@ -34,6 +34,7 @@ from nailplate.review.required import Required
 from nailplate.review.rulings import ruled
 from nailplate.review.selection import EVERYTHING, Selection, SelectionError, check_names, chosen, listed, stamp
 from nailplate.review.subjects import judges_the_drawing, not_checked_lines, not_covered_of
+from nailplate.review.supply_cautions import supply_cautions
 from nailplate.review.suppressions import settled
 from nailplate.review.undecided_class import by_class
 from nailplate.review.wanted import state_first
@@ -129,7 +130,7 @@ def _report(job: Job, law: Law, catalog: Catalog, options: Options, digest: str 
         findings=shown,
         accepted=tuple(accepted),
         coverage=Coverage(tuple(covered), absent, not_checked_lines(gaps), SITE_CHECKS),
-        cautions=(*class_cautions(plan), *_stage_caution(plan), *STANDING),
+        cautions=(*class_cautions(plan), *supply_cautions(job.survey, law.edition), *_stage_caution(plan), *STANDING),
         loads=loads,
         made=MadeStamp(__version__, options.today),
         state_first=state_first(shown),
