@@ -7,7 +7,7 @@ level's finished floor (outdoors: grade, or the deck).
 from typing import Annotated
 
 from nailplate.plan import words
-from nailplate.plan.facts import AtMost, Doc, Facts, Items, Key, Needed, Part, drawn
+from nailplate.plan.facts import AtMost, Doc, Due, Facts, Items, Key, Needed, Part, Stage, drawn
 from nailplate.plan.marks import (
     Count,
     CounterId,
@@ -74,6 +74,7 @@ class Ceiling(Facts):
     decking: Annotated[
         words.Decking, Doc("the roof decking straight over its cavity; `none` where attic or floor lies between")
     ]
+    accessible: Annotated[bool, Doc("whether it opens without damage to its finish, as lay-in tiles do"), Due(Stage.ROUGH_IN)]
 
 
 @drawn

@@ -7,9 +7,10 @@ Fix: staple it within 12 in of the box, or within 8 in along the sheath where a 
 Trap: the 8 in are for nonmetallic one-gang boxes without clamps alone; larger and round ones clamp the cable, and 12 in apply.
 A slack loop counts: from 2020 on no more than 18 in of cable may lie between the box and the first support.
 
-Does not judge: cable that is fished, cable in a raceway, and the last few feet to a luminaire or equipment above an accessible
-ceiling, which the code lets go without a staple; such a run is held to the same distance. The clamp itself is judged by
-`sheath-into-box`, the further supports by `support-interval`.
+Above a ceiling that opens, such as lay-in tiles, the last 4-1/2 ft of NM to a luminaire or other equipment need no staple (AC and MC: 6 ft).
+
+Does not judge: cable that is fished, cable in a raceway. The clamp itself is judged by `sheath-into-box`, the further supports by
+`support-interval`.
 """
 
 from collections.abc import Iterator
@@ -33,7 +34,7 @@ from nailplate.rulekit.answers import (
 )
 from nailplate.rules.rough_in.told_once import once_told
 from nailplate.survey.names import name_of
-from nailplate.survey.rough_in import Run, end_runs, is_clampless
+from nailplate.survey.rough_in import Run, end_runs, is_clampless, length_above_ceiling
 from nailplate.survey.wiring import is_power_cable
 from nailplate.units import Inches, inches, shown, within, written
 
@@ -76,9 +77,18 @@ def _at_end(run: Run, end: End, number: int, job: Job) -> Outcome:
         return NotConcerned(facet=str(number))
     try:
         said = _by_length(run, end, job)
+        if isinstance(said, Violation | Judgement):
+            said = _above_ceiling(run, end, job) or said
     except UnknownFact as unknown:
         return Undetermined((unknown.pointer,))
     return altered(said, facet=str(number))
+
+
+def _above_ceiling(run: Run, end: End, job: Job) -> Pass | None:
+    """334.30(B)(2): an accessible ceiling lets the last stretch to a luminaire or equipment go without a support."""
+    most = length_above_ceiling(job.survey, run.cable, end)
+    along = run.segment.supports.first
+    return Pass(inches(along), inches(most)) if most is not None and within(along, most) else None
 
 
 def _by_length(run: Run, end: End, job: Job) -> Pass | Violation | Judgement:

@@ -1,5 +1,6 @@
 """Cable in the framing: the runs of each route, the members they cross or follow, their holes, notches and supports."""
 
+from nailplate.survey.rough_in.accessible_ceilings import length_above_ceiling
 from nailplate.survey.rough_in.bundles import DrawnBundle, drawn_bundle, drawn_bundles, in_one_hole, runs_along
 from nailplate.survey.rough_in.cuts import end_notch, joist_hole, joist_notch, stud_hole, stud_notch
 from nailplate.survey.rough_in.decks import may_be_under_deck, stated_decking
@@ -69,6 +70,7 @@ __all__ = [
     "is_wood",
     "joist_hole",
     "joist_notch",
+    "length_above_ceiling",
     "lies_in_insulation",
     "lines_on",
     "low_voltage_gap",
