@@ -14,6 +14,7 @@ class DerivedFrom(StrEnum):
     ROUTE = "route"
     ENDS = "ends"
     WIRING = "wiring"
+    ELSEWHERE = "elsewhere"
 
 
 @drawn
@@ -25,7 +26,7 @@ class Derived(Facts):
         Key("from"),
         Doc(
             "`default`: one of the author's; `continued`: where the segment before ends; `route`: the drawn route; `ends`: a route "
-            "worked out between them; `wiring`: what cables, devices and circuits tell"
+            "worked out between them; `wiring`: what cables, devices and circuits tell; `elsewhere`: stated of another part, or drawn"
         ),
         Needed,
     ]

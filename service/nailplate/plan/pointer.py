@@ -17,4 +17,10 @@ class Pointer(str):
         return tuple(token.replace("~1", "/").replace("~0", "~") for token in self.split("/")[1:])
 
 
+class Elsewhere(Pointer):
+    """Where another part, or another fact of the same part, states what is a part's fact too."""
+
+    __slots__ = ()
+
+
 ROOT = Pointer("")

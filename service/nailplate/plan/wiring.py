@@ -3,7 +3,7 @@
 from typing import Annotated
 
 from nailplate.plan import words
-from nailplate.plan.facts import AtLeast, AtMost, Doc, Due, Facts, Items, MoreThan, Needed, Note, Part, Stage, drawn
+from nailplate.plan.facts import AtLeast, AtMost, Doc, Due, Facts, Items, MoreThan, Needed, Note, OrAlone, Part, Stage, drawn
 from nailplate.plan.house import Place
 from nailplate.plan.marks import (
     ApplianceId,
@@ -87,6 +87,7 @@ class Disconnect(Facts):
     ]
     marked: Annotated[bool, Doc("marked as the emergency disconnect")]
     device: Annotated[DeviceId, Doc("the device that is the disconnect")]
+    panel: Annotated[PanelId, Doc("the panel whose main breaker it is: place and rating need not be said again")]
 
 
 @drawn
@@ -127,7 +128,7 @@ class Appliance(Part):
     """An appliance, fastened in place or carried."""
 
     kind: Annotated[words.ApplianceKind, Doc("what it is"), Needed]
-    room: Annotated[RoomId, Doc("where it stands")]
+    room: Annotated[RoomId, Doc("where it stands; its footprint tells it where that is drawn inside one room")]
     volts: Annotated[Voltage, Doc("nameplate voltage")]
     power: Annotated[Power, Doc("nameplate watts or volt-amperes")]
     current: Annotated[Current, Doc("nameplate amperes")]
@@ -150,8 +151,10 @@ class Appliance(Part):
     receptacle_above: Annotated[bool, Doc("whether a heater's instructions allow a receptacle above it")]
     capacity: Annotated[Volume, Doc("of a storage water heater's tank")]
     units: Annotated[Count, Doc("number of separately controlled heating units")]
-    circuit: Annotated[CircuitId, Doc("the circuit that feeds it"), Due(Stage.CIRCUITS)]
-    outlet: Annotated[DeviceId, Doc("the receptacle or connection it uses"), Due(Stage.ROUGH_IN)]
+    circuit: Annotated[CircuitId, Doc("the circuit that feeds it; that of its outlet unless said"), Due(Stage.CIRCUITS)]
+    outlet: Annotated[
+        DeviceId, Doc("the receptacle or connection it uses; or say it there, by `serves`"), Due(Stage.ROUGH_IN)
+    ]
     disconnect: Annotated[Disconnect, Doc("how it is disconnected"), Due(Stage.CIRCUITS)]
     with_hood: Annotated[bool, Doc("a microwave oven that is a range hood too")]
     own_circuit: Annotated[bool, Doc("whether its instructions require an individual branch circuit")]
@@ -224,7 +227,12 @@ class Circuit(Part):
     """A branch circuit."""
 
     panel: Annotated[PanelId, Doc("the panel it starts at")]
-    position: Annotated[tuple[Annotated[int, AtLeast(1), AtMost(200)], ...], Doc("its breaker's spaces"), Items(1, 6)]
+    position: Annotated[
+        tuple[Annotated[int, AtLeast(1), AtMost(200)], ...],
+        Doc("its breaker's spaces; a bare number is the first, and the poles of its breaker tell how many there are"),
+        Items(1, 6),
+        OrAlone,
+    ]
     legs: Annotated[tuple[words.Leg, ...], Doc("the legs it is on"), Items(1, 2)]
     voltage: Annotated[Voltage, Doc("nominal, between its conductors")]
     neutral: Annotated[bool, Doc("whether it has a neutral")]
@@ -303,7 +311,7 @@ class Device(Part):
     kind: Annotated[words.DeviceKind, Doc("what it is"), Needed]
     box: Annotated[BoxId, Doc("the box it is in"), Due(Stage.ROUGH_IN)]
     at: Annotated[Place, Doc("its own position while there is no box")]
-    mount: Annotated[words.Mount, Doc("where it sits")]
+    mount: Annotated[words.Mount, Doc("where it sits; `ceiling` follows from a place in a room at the height of its ceiling")]
     circuit: Annotated[CircuitId, Doc("the circuit that feeds it"), Due(Stage.CIRCUITS)]
     second_circuit: Annotated[CircuitId, Doc("the other circuit of a split receptacle or two-circuit yoke")]
     rating: Annotated[Current, Doc("its ampere rating"), Due(Stage.CIRCUITS)]
@@ -333,7 +341,9 @@ class Device(Part):
     feed_through_source: Annotated[DeviceId, Doc("the device whose LOAD side feeds this one"), Due(Stage.CIRCUITS)]
     in_cabinet: Annotated[bool, Doc("inside a cabinet or cupboard")]
     dedicated_space: Annotated[ApplianceId, Doc("the appliance in whose dedicated space it stands")]
-    serves: Annotated[tuple[ApplianceId, ...], Doc("the appliances it is there for"), Items(0, 20)]
+    serves: Annotated[
+        tuple[ApplianceId, ...], Doc("the appliances it is there for; or say it at each, by `outlet`"), Items(0, 20)
+    ]
     part_of: Annotated[ApplianceId, Doc("the appliance or luminaire that it is built into")]
     readily_accessible: Annotated[bool, Doc("reached without moving or climbing over anything")]
     listing: Annotated[words.Listing, Doc("a special listing of the assembly")]

@@ -12,6 +12,7 @@ from nailplate.plan.defaults import Defaults
 from nailplate.plan.facts import json_names
 from nailplate.plan.words import LengthUnit
 from nailplate.survey.handedness import mirrored
+from nailplate.survey.said_once import with_stated_elsewhere
 from nailplate.survey.soundness import drawing_faults
 from nailplate.units import SCALES
 from nailplate.wire.completing import DEFAULTS, Completion, unsaid
@@ -48,7 +49,7 @@ def read_plan_value(value: object) -> Plan:
         facts = _completed(facts, value, problems)
     if "cables" in facts:
         facts = {**facts, "cables": continued(facts["cables"], problems)}
-    plan = Plan({name: built(fact, ROOT / name) for name, fact in facts.items()})
+    plan = Plan(with_stated_elsewhere({name: built(fact, ROOT / name) for name, fact in facts.items()}, value))
     problems += lost_references(value)
     problems += ((fault.pointer, Problem(fault.code, fault.detail)) for fault in drawing_faults(plan))
     if not problems and (fault := mirrored(plan)) is not None:

@@ -13,6 +13,7 @@ from nailplate.calc.work import Meter, WorkSpent, metered
 from nailplate.codes import edition
 from nailplate.plan import PART_KINDS, Facts, Plan, Pointer
 from nailplate.plan.facts import json_names
+from nailplate.plan.pointer import Elsewhere
 from nailplate.review import BUDGET
 from nailplate.survey import Survey
 from nailplate.wire.completing import DEFAULTS
@@ -27,7 +28,7 @@ def resolved(value: Mapping[str, Any]) -> dict[str, Any]:
     before = {key: entry for key, entry in document.pop("derived", {}).items() if entry["from"] in ("default", "continued")}
     entries = {**before, **dict(_filled_in(plan, document, value))}
     document.pop("defaults", None)
-    entries = {key: entry for key, entry in entries.items() if _stands(document, Pointer(key))}
+    entries = {key: entry for key, entry in entries.items() if entry["from"] == "elsewhere" or _stands(document, Pointer(key))}
     found = {**dict(sorted(entries.items())), **_follows(plan)}
     return {**document, "derived": found} if found else document
 
@@ -58,7 +59,9 @@ def _filled(facts: Facts, into: Any, value: Mapping[str, Any]) -> Iterator[tuple
     for name in facts.stated:
         said = facts.said_at.get(name)
         inner = getattr(facts, name)
-        if said is not None and not isinstance(inner, Facts):
+        if isinstance(said, Elsewhere) and not (isinstance(inner, Facts) and inner.pointer == facts.own(name)):
+            yield facts.own(name), {"from": "elsewhere", "by": str(said), **_told(names[name], inner)}
+        elif said is not None and not isinstance(inner, Facts):
             if said.startswith(DEFAULTS):
                 into[names[name]] = copy.deepcopy(_at(value, said))
                 yield facts.own(name), {"from": "default", "by": str(said)}
@@ -69,6 +72,14 @@ def _filled(facts: Facts, into: Any, value: Mapping[str, Any]) -> Iterator[tuple
                 yield from _filled(item, into[names[name]][place], value)
             if name == "route":
                 yield from _continued(facts.own(name), into[names[name]])
+
+
+def _told(name: str, value: object) -> dict[str, Any]:
+    """A fact that follows from another, as a plan would state it; an object stands where it is stated."""
+    if isinstance(value, Facts):
+        return {}
+    written = f"{value:g} A" if isinstance(value, float) else [*value] if isinstance(value, tuple) else value
+    return {"facts": {name: written}}
 
 
 def _continued(at: Pointer, route: list[dict[str, Any]]) -> Iterator[tuple[str, Entry]]:
