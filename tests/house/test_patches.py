@@ -48,21 +48,10 @@ def test_patches_of_a_faulty_house_clear_their_own_and_bring_none(name: str) -> 
     assert traded(faulty(name)) == []
 
 
-STILL_TRADED = {
-    "circuit-fed: a light on two circuits [nec-2023]": ["circuit-fed at /devices/l brings cable-matches-circuit"],
-    "small-appliance-circuits: a switched receptacle of the kitchen may not [nec-2023]": [
-        "small-appliance-circuits at /devices/r3 brings common-return"
-    ],
-}
-"""Patches that still trade one violation for another; the test fails when one is fixed, too, so that it leaves this list."""
-
-
 @pytest.mark.long
 @pytest.mark.parametrize("chunk", range(CHUNKS))
 def test_patches_of_every_case_clear_their_own_and_bring_none(chunk: int) -> None:
-    found = {name: wrong for name, document in cases()[chunk::CHUNKS] if (wrong := traded(document))}
-    here = {name for name, _ in cases()[chunk::CHUNKS]}
-    assert found == {name: wrong for name, wrong in STILL_TRADED.items() if name in here}
+    assert {name: wrong for name, document in cases()[chunk::CHUNKS] if (wrong := traded(document))} == {}
 
 
 @pytest.mark.parametrize("name", HOUSES)

@@ -11,6 +11,7 @@ from nailplate.plan.words import Side
 from nailplate.remedies.patches import MOST_PROPOSED
 from nailplate.remedies.taken_spots import barred
 from nailplate.survey.index import Survey
+from nailplate.survey.places import point_on_wall, room_beside
 from nailplate.survey.receptacles import Case, Judged, Patch, Spot, judged_in_room, overlap
 from nailplate.survey.space import Stretch, Surface, WallSpace
 from nailplate.units import Inches, within
@@ -99,7 +100,16 @@ def _for_space(
     if enough is None:
         return None
     fewest = _pruned(space, have, enough, room, limits)
-    return [space.place(each) for each in _rounded(space, have, fewest, room, limits, allowed)]
+    places = [space.place(each) for each in _rounded(space, have, fewest, room, limits, allowed)]
+    return places if all(_stands_there(survey, *each) for each in places) else None
+
+
+def _stands_there(survey: Survey, stretch: Stretch, along: float) -> bool:
+    """Whether what is set there stands in the room whose run it is; of two rooms drawn over each other it stands in the first."""
+    if stretch.wall is None or stretch.side is None:
+        return False
+    stands = room_beside(survey, stretch.wall, point_on_wall(stretch.wall, stretch.along_wall(along)), stretch.side)
+    return stands is not None and stands.id == stretch.room
 
 
 def _even(

@@ -17,7 +17,7 @@ from nailplate.plan import Cable, Circuit, Device, Pointer
 from nailplate.plan.trade import ON_ONE_CIRCUIT
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import Connection
-from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
+from nailplate.rulekit import Cite, Hazard, Job, Operation, Severity, Subject, rule
 from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, remove, state
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import (
@@ -55,7 +55,7 @@ def circuit_fed(circuit: Circuit, job: Job) -> Iterator[Outcome]:
     """One outcome for each outlet that is fed, and one for each piece of the circuit that is not joined to the panel."""
     tree = circuit_tree(job.survey, circuit)
     devices = [each for each in job.survey.devices_on_circuit.get(circuit.id, []) if not each.knows("part_of")]
-    yield from _on_two(circuit, devices)
+    yield from _on_two(circuit, devices, job)
     yield from _wired_in(circuit, job)
     if not devices:
         yield NotConcerned()
@@ -73,18 +73,25 @@ def _fed(device: Device) -> Outcome:
 # Two circuits on what takes one, and appliances
 
 
-def _on_two(circuit: Circuit, devices: list[Device]) -> Iterator[Outcome]:
+def _on_two(circuit: Circuit, devices: list[Device], job: Job) -> Iterator[Outcome]:
     """Told by the first circuit of a light, fan or alarm that is listed on two."""
     for device in dict.fromkeys(devices):
         both = circuits_of(device)
         if device.kind in ON_ONE_CIRCUIT and both[0] == circuit.id and both[1:]:
             yield Violation(
                 f"{name_of(device)} is listed on two circuits and has supply wires for one.",
-                remedies=(Remedy("Feed it from one circuit only.", (remove(device.where("second_circuit")),)),),
+                remedies=(Remedy("Feed it from one circuit only.", _off_the_second(device, job)),),
                 facet=f"{device.id} on two circuits",
                 at=device.pointer,
                 related=(circuit.pointer, Pointer("/circuits") / both[1]),
             )
+
+
+def _off_the_second(device: Device, job: Job) -> tuple[Operation, ...]:
+    """Where a cable of the second circuit is drawn to it, which of the two is taken out is not for a patch to say."""
+    drawn = cables_at(job.survey, node_of_device(device))
+    pulled = any(circuits_of(device)[1] in carried(job.survey, each).known for each in drawn)
+    return () if pulled else (remove(device.where("second_circuit")),)
 
 
 def _wired_in(circuit: Circuit, job: Job) -> Iterator[Outcome]:

@@ -280,7 +280,12 @@ def _off_them(device: Device, circuits: list[Circuit], job: Job) -> Outcome:
 
 
 def _reaching(device: Device, circuits: list[Circuit], job: Job) -> Circuit | None:
-    """The first of the circuits whose cables lead to a device; any of them while none is drawn to it."""
+    """The first of the circuits whose cables lead to a device; any of them while none is drawn to it.
+
+    None for one that is switched: its switch would stay on the other circuit.
+    """
+    if job.survey.controls_of.get(device.id):
+        return None
     node = node_of_device(device)
     if not cables_at(job.survey, node):
         return circuits[0] if circuits else None

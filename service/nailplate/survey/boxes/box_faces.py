@@ -9,11 +9,11 @@ from dataclasses import dataclass
 from typing import Final
 
 from nailplate.calc import geometry
-from nailplate.plan import Box, Device, Panel, RoomPlace, UnknownFact, Wall
+from nailplate.plan import ROOT, Box, Device, Panel, Pointer, RoomPlace, UnknownFact, Wall
 from nailplate.plan.trade import ROUND_OR_SQUARE
 from nailplate.plan.words import WallKind
 from nailplate.survey.index import Survey
-from nailplate.survey.outdoors import outdoor_place
+from nailplate.survey.outdoors import is_outdoor, outdoor_place
 from nailplate.survey.places import place_of, point_on_wall, standing
 
 GANG: Final = 1.8125
@@ -74,7 +74,7 @@ def front_of(survey: Survey, part: Box | Panel) -> Front | None:
     width, height = least_front(part) if isinstance(part, Box) else (float(part.face.width), float(part.face.height))
     middle = height_in_wall(survey, part)
     if middle is None:
-        raise UnknownFact(place.where("height"))
+        raise UnknownFact(_unsaid_of_height(survey, part))
     wall = survey.plan.walls[place.wall]
     return Front(wall, place.along - width / 2, place.along + width / 2, middle - height / 2, middle + height / 2)
 
@@ -101,6 +101,17 @@ def height_in_wall(survey: Survey, part: Box | Panel | Device) -> float | None:
         return place.height if outdoors is not None else None
     floor, ground = levels[stands.level], levels[outdoors.level]
     return place.height + ground.elevation - floor.elevation if floor.knows("elevation") and ground.knows("elevation") else None
+
+
+def _unsaid_of_height(survey: Survey, part: Box | Panel) -> Pointer:
+    """What is left out where a height outdoors is stated and does not tell how it lies to the floor indoors."""
+    stands = standing(survey, part)
+    outdoors = outdoor_place(survey, stands)
+    if outdoors is None:
+        undrawn = (room for room in survey.plan.rooms.values() if is_outdoor(room) and not room.knows("outline"))
+        return next((room.where("outline") for room in undrawn), ROOT / "rooms")
+    levels = (survey.plan.levels[outdoors.level], survey.plan.levels[stands.level])
+    return next(level.where("elevation") for level in levels if not level.knows("elevation"))
 
 
 def in_space(survey: Survey, part: Box | Panel | Device) -> Spot3:
