@@ -28,10 +28,10 @@ OPTIONS = Options(today="2026-01-01", max_findings=100_000)
 logging.getLogger("nailplate").setLevel(logging.CRITICAL)
 
 
-def broken(document: Document, *, schema: bool = True) -> list[str]:
+def broken(document: Document, *, schema: bool = True, most_patches: int = MOST_PATCHES) -> list[str]:
     """What is broken for a document, each a short line; nothing where all holds."""
     try:
-        return list(_broken(document, schema=schema))
+        return list(_broken(document, schema, most_patches))
     except Exception as error:  # noqa: BLE001 - whatever it is, it is what is looked for
         frame = error.__traceback__
         where = ""
@@ -52,7 +52,7 @@ def judged(document: Document) -> Report | None:
         return None
 
 
-def _broken(document: Document, *, schema: bool) -> Iterator[str]:
+def _broken(document: Document, schema: bool, most_patches: int) -> Iterator[str]:
     report = judged(document)
     if report is None:
         return
@@ -67,7 +67,7 @@ def _broken(document: Document, *, schema: bool) -> Iterator[str]:
     if schema:
         yield from _off_schema(text)
     yield from _moved(document, report)
-    yield from _patches(document, report)
+    yield from _patches(document, report, most_patches)
 
 
 def _stated_needs(document: Document, report: Report) -> Iterator[str]:
@@ -154,11 +154,11 @@ def brought(before: Report, after: Report, document: Document, patch: Any) -> li
     return sorted({rule for rule, _ in violations(after) - violations(before)} - asked - OF_THE_AUTHOR)
 
 
-def _patches(document: Document, report: Report) -> Iterator[str]:
+def _patches(document: Document, report: Report, most: int) -> Iterator[str]:
     """Every patch applies, clears its own finding, and brings no violation of any rule."""
     offered = [(each, remedy) for each in report.findings for remedy in each.remedies if remedy.patch]
     random.Random(len(offered)).shuffle(offered)
-    for finding, remedy in offered[:MOST_PATCHES]:
+    for finding, remedy in offered[:most]:
         try:
             patched = jsonpatch.apply_patch(document, operations(remedy.patch))
         except (jsonpatch.JsonPatchException, jsonpatch.JsonPointerException) as error:

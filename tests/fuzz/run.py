@@ -12,11 +12,14 @@ from collections import Counter
 from time import process_time
 
 from fuzz.invariants import broken
-from fuzz.mutants import at, mutant, paths
+from fuzz.mutants import Path, at, mutant, paths
 from fuzz.seeds import Document
 
-MOST_TRIALS = 400
-"""Smaller plans that are tried for one finding."""
+SECONDS = 60
+"""CPU seconds for which smaller plans are tried for one finding."""
+DEEPEST = 6
+"""How deep in a plan things are left out."""
+ALL_PATCHES = 1000
 
 
 def main(arguments: list[str]) -> int:
@@ -43,23 +46,50 @@ def main(arguments: list[str]) -> int:
 
 
 def shrunk(document: Document, what: str) -> Document:
-    """The smallest plan found, by leaving things out, that still breaks in the same way."""
-    trials, small, again = 0, document, True
-    while again and trials < MOST_TRIALS:
-        again = False
-        for path in sorted(paths(small), key=len):
-            if trials >= MOST_TRIALS:
-                break
-            smaller = copy.deepcopy(small)
-            try:
-                del at(smaller, path[:-1])[path[-1]]
-            except (KeyError, IndexError, TypeError):
-                continue
-            trials += 1
-            if what in broken(smaller, schema=what.startswith("off")):
-                small, again = smaller, True
-                break
+    """The smallest plan found, by leaving things out, that still breaks in the same way: the deepest last, and all of it again."""
+    until = process_time() + SECONDS
+    small, before = document, None
+    while small != before and process_time() < until:
+        before = small
+        for deep in range(1, DEEPEST + 1):
+            for holder in [path for path in [(), *paths(small)] if len(path) == deep - 1]:
+                small = _thinned(small, holder, what, until)
     return small
+
+
+def _thinned(document: Document, holder: Path, what: str, until: float) -> Document:
+    """Leaves out of one object or list as much as can be: first all of it, then ever smaller shares."""
+    share = _size(document, holder)
+    while share:
+        start = 0
+        while start < _size(document, holder) and process_time() < until:
+            smaller = _without(document, holder, start, share)
+            if what in broken(smaller, schema=what.startswith("off"), most_patches=ALL_PATCHES):
+                document = smaller
+            else:
+                start += share
+        share //= 2
+    return document
+
+
+def _size(document: Document, holder: Path) -> int:
+    try:
+        held = at(document, holder)
+    except (KeyError, IndexError, TypeError):
+        return 0
+    return len(held) if isinstance(held, dict | list) else 0
+
+
+def _without(document: Document, holder: Path, start: int, number: int) -> Document:
+    """A copy without some members of what it has at a place."""
+    smaller = copy.deepcopy(document)
+    held = at(smaller, holder)
+    if isinstance(held, list):
+        del held[start : start + number]
+    else:
+        for key in list(held)[start : start + number]:
+            del held[key]
+    return smaller
 
 
 if __name__ == "__main__":
