@@ -351,3 +351,42 @@ def test_records_have_an_order_that_is_that_of_the_items() -> None:
 @pytest.mark.parametrize("head", [{"editions": ["2019"]}, {"detail": "all"}, {"jurisdictions": {"x": 3}}, {"batch_format": 2}])
 def test_a_wrong_head_is_refused_at_once(head: dict[str, Any]) -> None:
     assert run("-", source=catalogue(1, **head)).exit_code == 2
+
+
+def test_against_the_records_of_an_earlier_batch_only_what_is_new_fails(tmp_path: Path) -> None:
+    earlier = tmp_path / "earlier.ndjson"
+    assert run("-", "--output", earlier, source=catalogue(1)).exit_code == 1
+    again = run("-", "--baseline", earlier, source=catalogue(1))
+    *found, summary = records(again)
+    assert {each["baseline"]["new"] for each in found} == {0}
+    assert all(each["baseline"]["unchanged"] for each in found)
+    assert summary["findings"]["danger"]
+    assert summary["new"] == dict.fromkeys(summary["findings"], 0)
+    assert again.exit_code == 0
+
+    more = run("-", "--baseline", earlier, "--detail", "summary", source=catalogue(2))
+    assert {each["key"] for each in records(more)[:-1] if each["new"]["danger"]} == {
+        "m1[larger]",
+        "m1[larger+thicker+aluminum]",
+    }
+    assert more.exit_code == 1
+
+    earlier.write_text(lines({"key": "m0", "status": "checked", "verdict": "clear"}))
+    refused = run("-", "--baseline", earlier, source=catalogue(1))
+    assert refused.exit_code == 2
+    assert "the records of an earlier batch were wanted, with their findings" in refused.stderr
+
+
+def test_an_item_s_own_baseline_is_judged_like_that_of_a_check() -> None:
+    item = {"key": "m", "base": "wren", "patch": LARGER["patch"]}
+    head = {"batch_format": 1, "bases": {"wren": BASE}}
+    first, _ = records(run("-", source=lines(head, item)))
+    second, _ = records(run("-", source=lines(head, {**item, "baseline": {"findings": first["findings"]}})))
+    assert {each["baseline"] for each in second["findings"]} == {"unchanged"}
+    assert second["new"]["danger"] == 0
+    gone, _ = records(run("-", source=lines(head, {**item, "patch": [], "baseline": {"findings": first["findings"]}})))
+    wrong = [each["fingerprint"] for each in first["findings"] if each["outcome"] == "violation"]
+    assert set(wrong) <= {each["fingerprint"] for each in gone["baseline"]["absent"]}
+    bad, _ = records(run("-", source=lines(head, {**item, "baseline": {"findings": [{"rule": "x"}]}})))
+    assert bad["status"] == "refused"
+    assert bad["faults"][0]["pointer"] == "/baseline/findings/0"

@@ -56,6 +56,7 @@ class Cache:
             plan_digest(value),
             case.options,
             case.suppressions,
+            case.baseline,
             work.detail,
             work.most_findings,
             work.budget,

@@ -4,7 +4,7 @@ Errors: ``BatchRefused`` where there are more than the most that one model may h
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import combinations
 from typing import Any
 
@@ -28,6 +28,7 @@ class Case:
     local: Any = None
     options: Any = field(default_factory=dict)
     suppressions: Any = field(default_factory=dict)
+    baseline: Any = None
 
     @property
     def key(self) -> str:
@@ -51,20 +52,31 @@ def cases_of(item: Item, head: Batch) -> Iterator[Case]:
         )
         raise BatchRefused([Fault(ROOT / "combinations", FaultCode.LIMIT_EXCEEDED, said)])
     return (
-        Case(
-            item=item.key,
-            plan=item.plan,
-            patches=(item.patch, *(item.model_options[name].patch for name in names)),
-            model_options=names,
-            edition=edition,
-            jurisdiction=local,
-            local=None if local is None else head.jurisdictions[local],
-            options=item.options,
-            suppressions=item.suppressions,
+        _with_baseline(
+            Case(
+                item=item.key,
+                plan=item.plan,
+                patches=(item.patch, *(item.model_options[name].patch for name in names)),
+                model_options=names,
+                edition=edition,
+                jurisdiction=local,
+                local=None if local is None else head.jurisdictions[local],
+                options=item.options,
+                suppressions=item.suppressions,
+            ),
+            item.baseline,
         )
         for local, edition in laws
         for names in chosen
     )
+
+
+def _with_baseline(case: Case, baseline: Any) -> Case:
+    """The case with the part of the baseline that is its own: of one of several plans, what stands under its key."""
+    if baseline is None:
+        return case
+    plans = baseline.get("plans")
+    return replace(case, baseline=plans.get(case.key, {"findings": []}) if isinstance(plans, dict) else baseline)
 
 
 _SIZES = {"base": 0, "each": 1, "pairs": 2, "all": None}

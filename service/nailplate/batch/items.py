@@ -1,9 +1,9 @@
 """What a batch is made of: a head that all items share, and items, each one model.
 
 The head: ``bases`` (plans by name), ``jurisdictions`` (amendments and the jurisdiction whose they are, by name), ``editions``,
-``options`` (of a check), ``detail``, ``resume_after`` (a record's key).
+``options`` (of a check), ``detail``, ``resume_after`` (a record's key), ``baseline`` (of several plans, by the records' keys).
 An item: ``key``; ``plan``, or ``base`` by name; ``patch`` to it; ``model_options`` (a JSON Patch by name, with what it ``needs`` and
-``excludes``); ``combinations`` of them; ``editions``, ``jurisdictions`` and ``options`` of its own; ``suppressions``.
+``excludes``); ``combinations`` of them; ``editions``, ``jurisdictions`` and ``options`` of its own; ``suppressions``; a ``baseline``.
 
 Errors: ``BatchRefused`` with every fault found.
 """
@@ -16,7 +16,7 @@ from typing import Any
 from nailplate.codes import EDITIONS, nearest
 from nailplate.plan import ROOT, Fault, FaultCode, Pointer
 
-HEAD_FIELDS = ("batch_format", "bases", "jurisdictions", "editions", "options", "detail", "resume_after")
+HEAD_FIELDS = ("batch_format", "bases", "jurisdictions", "editions", "options", "detail", "resume_after", "baseline")
 ITEM_FIELDS = (
     "key",
     "plan",
@@ -28,6 +28,7 @@ ITEM_FIELDS = (
     "jurisdictions",
     "options",
     "suppressions",
+    "baseline",
 )
 OPTION_FIELDS = ("title", "patch", "needs", "excludes")
 DETAILS = ("report", "findings", "summary")
@@ -60,6 +61,7 @@ class Batch:
     options: Mapping[str, Any] = field(default_factory=dict)
     detail: str = "findings"
     resume_after: str | None = None
+    baseline: Mapping[str, Any] | None = None
 
 
 @dataclass(frozen=True)
@@ -84,6 +86,7 @@ class Item:
     jurisdictions: tuple[str, ...] = ()
     options: Mapping[str, Any] = field(default_factory=dict)
     suppressions: Mapping[str, Any] = field(default_factory=dict)
+    baseline: Mapping[str, Any] | None = None
 
 
 def read_head(value: Any) -> Batch:
@@ -96,6 +99,7 @@ def read_head(value: Any) -> Batch:
         options=value.get("options", {}),
         detail=value.get("detail", "findings"),
         resume_after=value.get("resume_after"),
+        baseline=value.get("baseline"),
     )
 
 
@@ -114,6 +118,11 @@ def _head_faults(value: Any) -> Iterator[Fault]:
         yield _fault(ROOT / "detail", FaultCode.BAD_CHOICE, f"one of {', '.join(DETAILS)} was wanted")
     if not isinstance(value.get("resume_after", ""), str):
         yield _fault(ROOT / "resume_after", FaultCode.WRONG_TYPE, "the key of a record was wanted")
+    baseline = value.get("baseline", {"plans": {}})
+    if not (isinstance(baseline, dict) and isinstance(baseline.get("plans"), dict)):
+        yield _fault(
+            ROOT / "baseline", FaultCode.WRONG_TYPE, "an object with plans was wanted: findings by the key of a record"
+        )
     for name, local in _entries(value.get("jurisdictions")):
         if not (
             isinstance(local, dict) and isinstance(local.get("jurisdiction"), str) and isinstance(local.get("amendments"), dict)
@@ -139,6 +148,7 @@ def read_item(value: Any, head: Batch) -> Item:
         jurisdictions=tuple(value.get("jurisdictions", head.jurisdictions)),
         options={**head.options, **value.get("options", {})},
         suppressions=value.get("suppressions", {}),
+        baseline=value.get("baseline", head.baseline),
     )
 
 
@@ -157,7 +167,7 @@ def _item_faults(value: Any, head: Batch) -> Iterator[Fault]:
         yield _fault(ROOT / "plan", FaultCode.MISSING_FIELD, "either plan or base was wanted")
     elif "base" in value and value["base"] not in [*head.bases]:
         yield _fault(ROOT / "base", FaultCode.DANGLING_REFERENCE, f"there is no base {str(value['base'])[:80]!r} in the head")
-    for name in ("options", "suppressions"):
+    for name in ("options", "suppressions", "baseline"):
         if not isinstance(value.get(name, {}), dict):
             yield _fault(ROOT / name, FaultCode.WRONG_TYPE, "an object was wanted")
     yield from _patch_faults(value.get("patch", []), ROOT / "patch")

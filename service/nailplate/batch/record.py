@@ -1,6 +1,7 @@
 """One case judged: its record, as JSON on one line. The same case gives the same bytes, whoever works it out and where."""
 
-from dataclasses import dataclass
+from collections import Counter
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any, Literal
 
@@ -8,11 +9,13 @@ import jsonpatch
 
 from nailplate.batch.cache import Cache
 from nailplate.batch.expansion import Case
+from nailplate.batch.summary import OUTCOMES
 from nailplate.catalog import Catalog, catalog
-from nailplate.plan import ROOT, Fault, FaultCode, PlanRefused
+from nailplate.plan import ROOT, Fault, FaultCode, PlanRefused, Pointer
 from nailplate.review import BUDGET, Options, Selection, SelectionError
+from nailplate.review.baseline import Baseline
 from nailplate.rulekit import Severity
-from nailplate.wire import report_on, report_value
+from nailplate.wire import read_baseline, report_on, report_value
 from nailplate.wire.results import line_of
 
 Detail = Literal["report", "findings", "summary"]
@@ -80,21 +83,24 @@ def _by_law(value: Any, case: Case) -> Any:
 
 def _judged(value: Any, case: Case, work: Work) -> dict[str, Any]:
     try:
-        report = report_value(report_on(value, _in_force(work.packs), _options(case, work), case.suppressions))
+        baseline = None if case.baseline is None else _baseline(case)
+        report = report_value(report_on(value, _in_force(work.packs), _options(case, work, baseline), case.suppressions))
     except PlanRefused as refused:
         return _refused(refused.faults)
     except SelectionError as error:
         return _refused((Fault(ROOT / "options", FaultCode.BAD_CHOICE, str(error)),))
+    new = {} if baseline is None else {"new": _new(report["findings"])}
     if work.detail == "report":
-        return {"status": "checked", "report": report}
+        return {"status": "checked", "report": report, **new}
     short = {"status": "checked", "plan": report["plan"], "verdict": report["verdict"], "summary": report["summary"]}
+    short |= {"baseline": report["baseline"], **new} if new else {}
     short["nearest"] = _nearest(report)
     if work.detail == "findings":
         short |= {"findings": report["findings"], "accepted": report["accepted"]}
     return short
 
 
-def _options(case: Case, work: Work) -> Options:
+def _options(case: Case, work: Work, baseline: Baseline | None) -> Options:
     asked = case.options
     selection = Selection(
         rules=tuple(asked.get("rules", ())),
@@ -108,7 +114,27 @@ def _options(case: Case, work: Work) -> Options:
         selection=selection,
         budget=work.budget,
         heed_suppressions=not asked.get("show_accepted", False),
+        baseline=baseline,
     )
+
+
+def _baseline(case: Case) -> Baseline:
+    try:
+        return read_baseline(case.baseline)
+    except PlanRefused as refused:
+        raise PlanRefused(
+            tuple(replace(each, pointer=Pointer(f"/baseline{each.pointer}")) for each in refused.faults)
+        ) from None
+
+
+def _new(findings: list[dict[str, Any]]) -> dict[str, int]:
+    """How many findings the baseline does not have, counted as a summary counts them."""
+    counted = Counter(_counted_as(each) for each in findings if each["baseline"] == "new")
+    return {name: counted[name] for name in OUTCOMES}
+
+
+def _counted_as(finding: dict[str, Any]) -> str:
+    return {"violation": finding["severity"], "judgement": "judgements"}.get(finding["outcome"], "undetermined")
 
 
 _MOST_NEAREST = 3

@@ -8,6 +8,8 @@ from typing import Any
 from nailplate.wire.results import line_of
 
 _MOST_FREQUENT = 20
+OUTCOMES = ("danger", "code", "advice", "undetermined", "judgements")
+"""What a summary counts: violations by severity, then what is open."""
 
 
 @dataclass
@@ -19,6 +21,8 @@ class Tally:
     verdicts: Counter[str] = field(default_factory=Counter)
     outcomes: Counter[str] = field(default_factory=Counter)
     rules: Counter[str] = field(default_factory=Counter)
+    new: Counter[str] = field(default_factory=Counter)
+    against_baseline: int = 0
     resumed_after: str | None = None
     _digest: Any = field(default_factory=hashlib.sha256)
 
@@ -30,8 +34,10 @@ class Tally:
         told = record.get("report", record)
         if record["status"] == "checked":
             self.verdicts[told["verdict"]] += 1
-            for name in ("danger", "code", "advice", "undetermined", "judgements"):
+            for name in OUTCOMES:
                 self.outcomes[name] += told["summary"][name]
+            self.against_baseline += "new" in record
+            self.new.update(record.get("new", {}))
         for finding in told.get("findings", ()):
             if finding["outcome"] == "violation":
                 self.rules[finding["rule"]] += 1
@@ -45,7 +51,8 @@ class Tally:
             **said,
             "statuses": {name: self.statuses[name] for name in ("checked", "refused", "failed")},
             "verdicts": {name: self.verdicts[name] for name in ("violations", "incomplete", "clear")},
-            "findings": {name: self.outcomes[name] for name in ("danger", "code", "advice", "undetermined", "judgements")},
+            "findings": {name: self.outcomes[name] for name in OUTCOMES},
+            **({"new": {name: self.new[name] for name in OUTCOMES}} if self.against_baseline else {}),
             "violated_most": [{"rule": rule, "violations": times} for rule, times in frequent],
             "digest": f"sha256:{self._digest.hexdigest()}",
         }

@@ -16,7 +16,7 @@ from nailplate.batch.items import DETAILS, WAYS
 from nailplate.batch.record import Work
 from nailplate.batch.tables import folded_csv, folded_html
 from nailplate.catalog import catalog
-from nailplate.cli.catalogue import catalogue, local_amendments, pieces
+from nailplate.cli.catalogue import catalogue, earlier_records, local_amendments, pieces
 from nailplate.cli.engines import Piece, worked
 from nailplate.cli.exits import Exit, meanings, worst
 from nailplate.cli.options import jobs_option, packs_option, quiet_option, threshold_of, threshold_options, today
@@ -34,6 +34,9 @@ from nailplate.rulekit import Severity
 @click.option("--jurisdiction", "locals_", multiple=True, metavar="NAME=FILE", help="And by these local amendments.")
 @click.option("--combinations", type=click.Choice(WAYS), help="Of options, for models that do not list their own.")
 @click.option("--detail", type=click.Choice(DETAILS), help="Of each record; findings unless said.")
+@click.option(
+    "--baseline", type=click.Path(path_type=Path), help="Fail only on what the records of this earlier batch do not have."
+)
 @click.option("--output", "output", type=click.Path(path_type=Path), help="Write the records here, not on standard output.")
 @click.option("--resume", is_flag=True, help="Go on after the records that --output holds already.")
 @click.option("--fold", "folds", multiple=True, metavar="csv|html=PATH", help="Write every finding once, over all models.")
@@ -52,6 +55,7 @@ def command(
     locals_: tuple[str, ...],
     combinations: str | None,
     detail: str | None,
+    baseline: Path | None,
     output: Path | None,
     resume: bool,
     folds: tuple[str, ...],
@@ -70,6 +74,7 @@ def command(
     asked: dict[str, Any] = {"editions": list(editions)} if editions else {}
     asked |= {"jurisdictions": local_amendments(locals_)} if locals_ else {}
     asked |= {"detail": detail} if detail else {}
+    asked |= {"baseline": earlier_records(baseline)} if baseline else {}
     tables = [_table(word, force=force) for word in folds]
     if resume and output is None:
         raise click.UsageError("--resume goes on with the file that --output names")
@@ -128,18 +133,19 @@ def _code(record: dict[str, Any], threshold: Threshold) -> Exit:
     if record["status"] != "checked":
         return Exit.USAGE if record["status"] == "refused" else Exit.BROKEN
     told = record.get("report", record)
+    counted = record.get("new", told["summary"])
     severities = list(Severity)
     fatal = severities[: severities.index(threshold.fail_at) + 1]
-    if any(told["summary"][each.value] for each in fatal):
+    if any(counted[each.value] for each in fatal):
         return Exit.FOUND
     least = threshold.undecided_at
     if least is None:
         return Exit.CLEAN
     if "findings" not in told:
-        return Exit.OPEN if told["summary"]["undetermined"] or told["summary"]["judgements"] else Exit.CLEAN
+        return Exit.OPEN if counted["undetermined"] or counted["judgements"] else Exit.CLEAN
     weighty = {each.value for each in severities[: severities.index(least) + 1]}
-    undecided = any(each["outcome"] != "violation" and each["severity"] in weighty for each in told["findings"])
-    return Exit.OPEN if undecided else Exit.CLEAN
+    undecided = (each for each in told["findings"] if each["outcome"] != "violation" and each["severity"] in weighty)
+    return Exit.OPEN if any(each.get("baseline") != "unchanged" for each in undecided) else Exit.CLEAN
 
 
 class _Records:

@@ -174,3 +174,33 @@ def local_amendments(words: Iterable[str]) -> dict[str, Any]:
         except (OSError, ValueError) as error:
             raise click.UsageError(f"--jurisdiction {word}: write NAME=FILE of amendments: {error}") from None
     return found
+
+
+def earlier_records(path: Path) -> dict[str, Any]:
+    """The baseline that the records of an earlier batch are, or a file that ``check --output baseline=`` wrote. Raises UsageError."""
+    try:
+        lines = path.read_bytes().splitlines()
+        first = read_json(lines[0]) if lines else None
+        if isinstance(first, dict) and "plans" in first:
+            return first
+        records = (read_json(line) for line in lines)
+        return {"plans": {each["key"]: _findings(each) for each in records if each["status"] == "checked"}}
+    except (OSError, NotJson, KeyError, TypeError) as error:
+        said = f"--baseline {path}: the records of an earlier batch were wanted, with their findings: {error}"
+        raise click.UsageError(said) from None
+
+
+def _findings(record: Mapping[str, Any]) -> dict[str, Any]:
+    """What a baseline needs of a record. Raises KeyError where it has no findings."""
+    kept = [*record.get("report", record)["findings"]]
+    return {
+        "findings": [
+            {
+                "fingerprint": each["fingerprint"],
+                "rule": each["rule"],
+                "where": {"pointer": each["where"]["pointer"]},
+                "severity": each["severity"],
+            }
+            for each in kept
+        ]
+    }

@@ -94,6 +94,11 @@ _HEAD = {
     "editions": {"type": "array", "items": {"enum": list(EDITIONS)}, "description": "of every item that names none"},
     "options": refer("Options"),
     "detail": {"enum": ["report", "findings", "summary"], "description": "of each record; `findings` unless said"},
+    "baseline": an_object(
+        {"plans": {"type": "object", "additionalProperties": refer("Baseline")}},
+        {"baseline_format": {"const": 1}},
+        description="an earlier batch: its findings by the key of their record; a record it does not have is all new",
+    ),
     "resume_after": {**TEXT, "description": "the key of the last record received; records up to it are left out"},
 }
 _NAMES = {"type": "array", "items": TEXT, "maxItems": MOST_NAMES}
@@ -305,6 +310,7 @@ SHAPES: dict[str, dict[str, Any]] = {
             "jurisdictions": _a_list(TEXT, description="names of jurisdictions in the head"),
             "options": refer("Options"),
             "suppressions": {"type": "object", "additionalProperties": refer("Suppression")},
+            "baseline": refer("Baseline"),
         },
         "additionalProperties": False,
     },
@@ -338,6 +344,8 @@ SHAPES: dict[str, dict[str, Any]] = {
             "plan": refer("PlanStamp"),
             "verdict": {"enum": ["violations", "incomplete", "clear"]},
             "summary": refer("Summary"),
+            "baseline": {"type": "object", "description": "against the baseline: how many new and unchanged, and what is gone"},
+            "new": {"type": "object", "additionalProperties": WHOLE, "description": "findings that the baseline does not have"},
             "nearest": _a_list({"type": "object"}, description="passes nearest to their limits"),
             "findings": _a_list(refer("Finding")),
             "accepted": _a_list(refer("Finding")),
