@@ -6,7 +6,7 @@
 # PYTHON: an interpreter that has this project, for the comparison with the reports made in process.
 set -euo pipefail
 self=$(realpath "$0"); cd "$(dirname "$self")/.."
-PUBLIC_BASE=${PUBLIC_BASE:-python:3.11-slim}
+PUBLIC_BASE=${PUBLIC_BASE:-$(sed -n 's/^ARG BASE=//p' docker/Dockerfile)}
 MODE=${CONTAINER_BASE:-auto}
 CACHE=${CONTAINER_CACHE:-${TMPDIR:-/tmp}/container-base}
 PYTHON=${PYTHON:-.venv/bin/python}
@@ -16,7 +16,7 @@ step() { printf '== %4ss %s\n' "$SECONDS" "$*"; }
 S=${CONTAINER_STATE:-}
 if [ "${1:-}" != in-ns ]; then
   [ "$(id -u)" = 0 ] || { echo "needs root" >&2; exit 2; }
-  need=(); for p in buildah podman crun netavark iptables debootstrap curl; do
+  need=(); for p in buildah podman crun netavark iptables mmdebstrap curl; do
     dpkg-query -W -f='${Status}' "$p" 2>/dev/null | grep -q 'ok installed' || need+=("$p"); done
   if [ "${#need[@]}" -gt 0 ]; then
     apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "${need[@]}" >/dev/null
@@ -30,13 +30,13 @@ if [ "${1:-}" != in-ns ]; then
   if [ "$MODE" != local ] && timeout 60 buildah pull -q "$PUBLIC_BASE" >"$S/pull.log" 2>&1; then base=$PUBLIC_BASE
   elif [ "$MODE" = public ]; then cat "$S/pull.log" >&2; exit 1; fi
   if [ -z "$base" ]; then
-    base=localhost/python:3.11-slim
+    base=localhost/python:3.11-bookworm
     tar=$CACHE/bookworm-python.tar
     if [ ! -s "$tar" ]; then
       mkdir -p "$CACHE"
-      debootstrap --variant=minbase --include=python3,python3-venv,ca-certificates bookworm "$S/rootfs" >"$S/debootstrap.log" 2>&1 || { tail -20 "$S/debootstrap.log" >&2; exit 1; }
-      tar -C "$S/rootfs" --exclude='./proc/*' --exclude='./sys/*' --exclude='./dev/*' --exclude='./var/cache/apt/archives/*.deb' --exclude='./var/lib/apt/lists/*' --exclude='./usr/share/doc/*' --exclude='./usr/share/man/*' --exclude='./usr/share/locale/*' --exclude='./usr/share/info/*' --exclude='./var/cache/debconf/*' -cf "$tar.part" . && mv "$tar.part" "$tar"
-      rm -rf "$S/rootfs"
+      leave=(); for each in doc man locale info; do leave+=(--dpkgopt="path-exclude=/usr/share/$each/*"); done
+      mmdebstrap --quiet --variant=essential --include=python3,python3-venv,ca-certificates,passwd "${leave[@]}" --format=tar bookworm "$tar.part" >"$S/base.log" 2>&1 || { tail -20 "$S/base.log" >&2; exit 1; }
+      mv "$tar.part" "$tar"
     fi
     podman import -q "$tar" "$base" >/dev/null
   fi
@@ -45,7 +45,7 @@ if [ "${1:-}" != in-ns ]; then
   buildah bud -q --format docker "${secret[@]}" --build-arg "BASE=$base" -f docker/Dockerfile -t "$IMAGE" . >"$S/build.log" 2>&1 || { tail -40 "$S/build.log" >&2; exit 1; }
   step "built: $(podman image inspect "$IMAGE" --format '{{.Size}}') bytes"
   # own mount, network and process namespaces: the cgroup view that crun accepts, and no bridge or firewall rule outside
-  export BASE_IMAGE=$base NAILPLATE_TAG=test
+  export BASE=$base NAILPLATE_TAG=test
   unshare --mount --net --pid --fork --mount-proc --kill-child "$self" in-ns
   step "done"; exit 0
 fi
@@ -72,7 +72,8 @@ get $base/healthz >/dev/null || die healthz t; ok "healthz answers: read-only ro
 pid=$(podman inspect -f '{{.State.Pid}}' t)
 awk '/^Uid:/{exit !($2==10001&&$3==10001)}' "/proc/$pid/status" || die uid t; ok "runs as uid 10001"
 { grep -q '^CapEff:.0*$' "/proc/$pid/status" && grep -q '^NoNewPrivs:.1$' "/proc/$pid/status"; } || die caps t; ok "no capability, no_new_privs"
-podman exec t python3 -c 'open("/x","w")' 2>/dev/null && die "root is writable" t; ok "root file system is read-only"
+podman exec t python3 -c 'open("/tmp/x", "w"); open("/x", "w")' 2>"$S/written" && die "root is writable" t
+grep -q 'Errno 30.*/x' "$S/written" || die "root is closed by its owner alone, not read-only" t; ok "root file system is read-only"
 podman exec t nailplate healthy || die "health check" t; ok "the health check's command passes"
 podman exec t nailplate healthy --port 9 2>/dev/null && die "the health check cannot fail" t; ok "and fails where nothing answers"
 for tool in pip gcc; do podman exec t sh -c "command -v $tool" >/dev/null && die "$tool is in the image" t; done; ok "neither pip nor a compiler is in it"
@@ -132,6 +133,7 @@ if [ -n "${PODMAN_COMPOSE:-}" ]; then
   [ "$(curl -s -o /dev/null -w '%{http_code}' $base/v1/rules)" = 401 ] || die "compose lets callers in without a token"
   get -H "Authorization: Bearer $token" $base/v1/version >/dev/null || die "compose refuses its token"; ok "compose: the published port answers those who have a token"
   c=$(podman ps -q | head -1); podman healthcheck run "$c" || die "compose health check" "$c"; ok "compose: its own health check passes"
-  "$PODMAN_COMPOSE" -f docker/compose.yaml down -t 5 >>"$S/compose.log" 2>&1 || die "compose down"; ok "compose down"
+  "$PODMAN_COMPOSE" -f docker/compose.yaml down -t 5 >>"$S/compose.log" 2>&1 || die "compose down"
+  [ -z "$(podman ps -q)" ] || die "compose leaves a container running"; ok "compose down"
 fi
 echo "$pass passed, 0 failed"
