@@ -1,5 +1,6 @@
 """The field that reads ``defaults``: by map, facts for all its parts and facts for the parts of one kind."""
 
+import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -134,12 +135,23 @@ def _described(name: str, shape: SectionShape, refer: Callable[[type[Schema]], d
         "description": f"defaults for {name}{kinds}",
         "properties": {
             **{key: {"$ref": f"{facts}/properties/{key}"} for key in shape.keys},
-            **{value: {"$ref": facts} for value in shape.values},
+            **{value: {"$ref": facts} for value in shape.values if _is_name(value)},
             **{
                 both: {"anyOf": [{"$ref": f"{facts}/properties/{both}"}, {"$ref": facts}]}
                 for both in shape.keys
                 if both in shape.values
             },
         },
+        **_sizes(shape, facts),
         "additionalProperties": False,
     }
+
+
+def _sizes(shape: SectionShape, facts: str) -> dict[str, Any]:
+    """Kinds that no program could take as the name of a field, such as 1/0 AWG: generated clients read these as 10 AWG."""
+    sizes = [re.escape(value).replace("\\ ", " ") for value in shape.values if not _is_name(value)]
+    return {"patternProperties": {f"^(?:{'|'.join(sizes)})$": {"$ref": facts}}} if sizes else {}
+
+
+def _is_name(value: str) -> bool:
+    return value.replace("-", "").replace("_", "").isalnum()
