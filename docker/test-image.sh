@@ -16,7 +16,7 @@ step() { printf '== %4ss %s\n' "$SECONDS" "$*"; }
 S=${CONTAINER_STATE:-}
 if [ "${1:-}" != in-ns ]; then
   [ "$(id -u)" = 0 ] || { echo "needs root" >&2; exit 2; }
-  need=(); for p in buildah podman crun netavark iptables mmdebstrap curl; do
+  need=(); for p in buildah podman crun netavark iptables debootstrap curl; do
     dpkg-query -W -f='${Status}' "$p" 2>/dev/null | grep -q 'ok installed' || need+=("$p"); done
   if [ "${#need[@]}" -gt 0 ]; then
     apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "${need[@]}" >/dev/null
@@ -34,9 +34,10 @@ if [ "${1:-}" != in-ns ]; then
     tar=$CACHE/bookworm-python.tar
     if [ ! -s "$tar" ]; then
       mkdir -p "$CACHE"
-      leave=(); for each in doc man locale info; do leave+=(--dpkgopt="path-exclude=/usr/share/$each/*"); done
-      mmdebstrap --quiet --variant=essential --include=python3,python3-venv,ca-certificates,passwd "${leave[@]}" --format=tar bookworm "$tar.part" >"$S/base.log" 2>&1 || { tail -20 "$S/base.log" >&2; exit 1; }
-      mv "$tar.part" "$tar"
+      debootstrap --variant=minbase --include=python3,python3-venv,ca-certificates bookworm "$S/rootfs" >"$S/debootstrap.log" 2>&1 || { tail -20 "$S/debootstrap.log" >&2; exit 1; }
+      leave=(); for each in proc/ sys/ dev/ var/cache/apt/archives/ var/lib/apt/lists/ var/cache/debconf/ usr/share/doc/ usr/share/man/ usr/share/locale/ usr/share/info/; do leave+=("--exclude=./$each*"); done
+      tar -C "$S/rootfs" "${leave[@]}" -cf "$tar.part" . && mv "$tar.part" "$tar"
+      rm -rf "$S/rootfs"
     fi
     podman import -q "$tar" "$base" >/dev/null
   fi
