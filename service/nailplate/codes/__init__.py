@@ -1,10 +1,15 @@
-"""The tables of each code edition: one folder of TOML files per edition, each laid over the one before, read once at start."""
+"""The tables of each code edition: one folder of TOML files per edition, each laid over the one before.
 
+An edition is read once, when it is first asked for, since most plans ask for one; the service asks for all before it serves.
+"""
+
+from collections.abc import Iterator, Mapping
+from functools import cache
 from importlib.resources import files
 from typing import Final
 
 from nailplate.codes.comparing import Difference, compare
-from nailplate.codes.editions import Edition, amended, read_edition
+from nailplate.codes.editions import Edition, Written, amended, read_written, typed
 from nailplate.codes.errors import CodeTableError
 from nailplate.codes.figures import Figures, Limit, Limits, Provision, Provisions
 from nailplate.codes.gfci_tables import GfciItem, GfciLocation, GfciLocations
@@ -44,19 +49,30 @@ EDITIONS: Final = tuple(
 """The editions known here, oldest first: one for each folder ``nec_YEAR``."""
 
 
+@cache
 def edition(year: str) -> Edition:
-    """The edition of ``year``, e.g. ``edition("2023")``."""
-    if year not in _READ:
-        raise CodeTableError(unknown_name("code edition", year, _READ))
-    return _READ[year]
+    """The edition of ``year``, e.g. ``edition("2023")``. Raises CodeTableError for one that is not known here, or a table not sound."""
+    if year not in EDITIONS:
+        raise CodeTableError(unknown_name("code edition", year, EDITIONS))
+    return typed(_written(year), f"nec_{year}")
 
 
-def _read_all() -> dict[str, Edition]:
-    by_id: dict[str, Edition] = {}
-    for year in EDITIONS:
-        one = read_edition(files(__name__) / f"nec_{year}", by_id)
-        by_id[one.id] = one
-    return {str(one.year): one for one in by_id.values()}
+@cache
+def _written(year: str) -> Written:
+    return read_written(files(__name__) / f"nec_{year}", _Earlier(year))
 
 
-_READ: Final = _read_all()
+class _Earlier(Mapping[str, Written]):
+    """What is written of the editions before a year, by id."""
+
+    def __init__(self, year: str) -> None:
+        self._years = {f"nec-{each}": each for each in EDITIONS if each < year}
+
+    def __getitem__(self, name: str) -> Written:
+        return _written(self._years[name])
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._years)
+
+    def __len__(self) -> int:
+        return len(self._years)

@@ -138,8 +138,21 @@ def file_types() -> dict[str, type]:
     return {**table_types(), "limits": Limits, "provisions": Provisions}
 
 
-def read_edition(folder: Traversable, earlier: Mapping[str, Edition]) -> Edition:
+@dataclass(frozen=True, slots=True)
+class Written:
+    """An edition as its files say it, laid over what it is based on, before it is typed."""
+
+    header: EditionHeader
+    as_written: Mapping[str, Raw]
+
+
+def read_edition(folder: Traversable, earlier: Mapping[str, Edition | Written]) -> Edition:
     """The edition that ``folder`` describes, laid over the one of ``earlier`` that it names."""
+    return typed(read_written(folder, earlier), folder.name)
+
+
+def read_written(folder: Traversable, earlier: Mapping[str, Edition | Written]) -> Written:
+    """What ``folder`` says, laid over the one of ``earlier`` that it names; of those only what is written is looked at."""
     header = built_table(EditionHeader, _toml(folder / _HEADER_FILE), f"{folder.name}/{_HEADER_FILE}")
     tables = _inherited(header, earlier)
     types = file_types()
@@ -151,7 +164,7 @@ def read_edition(folder: Traversable, earlier: Mapping[str, Edition]) -> Edition
             raise CodeTableError(f"{folder.name}: {unknown_name('table', name, types)}")
         where = f"{folder.name}/{file.name}"
         tables[name] = laid_over(tables.get(name, {}), _stated(file, where), where)
-    return _edition(header, tables, types, folder.name)
+    return Written(header, tables)
 
 
 def amended(edition: Edition, changes: Sequence[TableChange]) -> Edition:
@@ -195,7 +208,9 @@ def check_sizes(edition: Edition) -> None:
             known.check(size, where)
 
 
-def _edition(header: EditionHeader, tables: Mapping[str, Raw], types: Mapping[str, type], folder: str) -> Edition:
+def typed(written: Written, folder: str) -> Edition:
+    """The edition that is ``written`` in ``folder``, whole and sound. Raises CodeTableError."""
+    header, tables, types = written.header, written.as_written, file_types()
     for name in types:
         if name not in tables:
             raise CodeTableError(f"{folder}: the table {name!r} is missing, and no edition below has it")
@@ -205,13 +220,15 @@ def _edition(header: EditionHeader, tables: Mapping[str, Raw], types: Mapping[st
     return edition
 
 
-def _inherited(header: EditionHeader, earlier: Mapping[str, Edition]) -> dict[str, Raw]:
+def _inherited(header: EditionHeader, earlier: Mapping[str, Edition | Written]) -> dict[str, Raw]:
+    """The tables of the edition below: its own, which nobody changes, unless they are marked anew."""
     if header.based_on is None:
         return {}
     if header.based_on not in earlier:
         raise CodeTableError(f"{header.id}: {unknown_name('edition', header.based_on, earlier)}")
-    tables = copy.deepcopy(dict(earlier[header.based_on].as_written))
+    tables = dict(earlier[header.based_on].as_written)
     if header.inherited_text_status:
+        tables = copy.deepcopy(tables)
         for table in tables.values():
             mark(table, header.inherited_text_status)
     return tables

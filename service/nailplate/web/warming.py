@@ -7,6 +7,7 @@ from typing import Final
 from flask import Flask
 
 from nailplate.catalog import Catalog
+from nailplate.codes import EDITIONS, edition
 from nailplate.review import Options
 from nailplate.wire import read_json, report_json, report_on
 
@@ -14,7 +15,11 @@ _PLAN: Final = "tamarack-wren.json"
 
 
 def warm(app: Flask) -> None:
-    """Checks the smallest example house once by the rules of ``app``; its first caller then waits no longer than the next."""
+    """Reads every edition and checks the smallest example house once by the rules of ``app``; its first caller then waits no longer
+    than the next. Raises CodeTableError for tables that are not sound.
+    """
+    for year in EDITIONS:
+        edition(year)
     packs: Catalog = app.extensions["nailplate.catalog"]
     plan = files("nailplate").joinpath("examples", _PLAN).read_bytes()
     report_json(report_on(read_json(plan), packs, Options(today=datetime.now(UTC).date().isoformat())))
