@@ -16,7 +16,14 @@ def cautions(rating: int, power: str) -> list[str]:
         "panels": {"p": {"supply": "cord", "kind": "load_center"}},
         "circuits": {name: {"panel": "p", "voltage": 120, "breaker": {"rating": 20, "poles": 1}} for name in ("a", "b", "c")},
         "appliances": {
-            name: {"kind": "wall_heater", "volts": 120, "power": power, "fastened": True, "circuit": name, "connection": "hard_wired"}
+            name: {
+                "kind": "wall_heater",
+                "volts": 120,
+                "power": power,
+                "fastened": True,
+                "circuit": name,
+                "connection": "hard_wired",
+            }
             for name in ("a", "b", "c")
         },
     }

@@ -36,3 +36,36 @@ def test_an_application_of_somebody_else_keeps_its_own_collector() -> None:
     before = gc.get_threshold(), gc.get_freeze_count()
     warm(create_app())
     assert (gc.get_threshold(), gc.get_freeze_count()) == before
+
+
+BARE = """
+import sys
+from nailplate.web import create_app
+create_app()
+print(*sorted(each for each in sys.modules if each.startswith("nailplate.") and each.count(".") == 1))
+"""
+
+
+def test_an_application_is_made_without_rules_or_tables() -> None:
+    assert said_by(BARE) == ["nailplate.calc", "nailplate.web"]
+
+
+UNSOUND = """
+from nailplate.rulekit import PackError
+from nailplate.web import Settings, create_app
+try:
+    create_app(Settings(packs=("acme",)))
+except PackError as error:
+    print("refused")
+"""
+
+
+def test_a_pack_that_is_not_there_stops_the_start() -> None:
+    assert said_by(UNSOUND) == ["refused"]
+
+
+def test_warm_is_every_view_imported() -> None:
+    app = create_app()
+    warm(app)
+    assert all("function" in vars(view) for name, view in app.view_functions.items() if name != "static")
+    assert "nailplate.catalog" in app.extensions

@@ -9,6 +9,10 @@ Errors: ``WorkSpent``.
 from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
+from typing import Final
+
+BUDGET: Final = 1_000_000
+"""Steps that one check may take: four times what the largest body of ordinary houses takes; some ten seconds of work."""
 
 
 class WorkSpent(BaseException):

@@ -5,7 +5,7 @@ from contextlib import nullcontext
 from dataclasses import dataclass
 
 from nailplate import __version__
-from nailplate.calc.work import Meter, WorkSpent, metered
+from nailplate.calc.work import BUDGET, Meter, WorkSpent, metered
 from nailplate.catalog import Catalog
 from nailplate.plan import ROOT, Plan, Stage, due
 from nailplate.plan.words import LengthUnit, Regime
@@ -46,10 +46,6 @@ from nailplate.survey import Survey, regime_of
 __all__ = ["BUDGET", "Options", "OverBudget", "Report", "Selection", "SelectionError", "check", "job_for", "judged"]
 
 _STAGES = list(Stage)
-
-
-BUDGET = 1_000_000
-"""Steps that one check may take: four times what the largest body of ordinary houses takes; some ten seconds of work."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,29 +5,27 @@ from collections.abc import Iterator
 from datetime import UTC, datetime
 from typing import IO, Any
 
-from flask import Blueprint, Response, stream_with_context
+from flask import Response, stream_with_context
 
 from nailplate.batch import Batch, BatchRefused, Case, Tally, cases_of, read_head, read_item, refused_record
 from nailplate.batch.items import HEAD_FIELDS
 from nailplate.batch.record import Work
 from nailplate.plan import ROOT, Fault, FaultCode, Pointer
-from nailplate.web.bodies import media_type, settings, spooled
+from nailplate.web.bodies import media_type, spooled
 from nailplate.web.coding import deflated_stream, takes_gzip
 from nailplate.web.deadline import limited
 from nailplate.web.described import described, refer
+from nailplate.web.held import settings
 from nailplate.web.negotiation import NDJSON, check_parameters, chosen
-from nailplate.web.problems import INVALID_REQUEST, Problem, fault_value
+from nailplate.web.problems import INVALID_REQUEST, Problem, fault_value, malformed
 from nailplate.web.traffic import log_further, note
 from nailplate.wire import NotJson, read_json
 from nailplate.wire.results import line_of
-
-routes = Blueprint("batching", __name__)
 
 _IN_MEMORY = 2_000_000
 """Bytes of a batch that wait in memory; more wait in a file."""
 
 
-@routes.post("/v1/batch-checks")
 @described(
     group="Checking",
     answer="One record a line, in the order of the items; the last one is a summary.",
@@ -126,7 +124,9 @@ def _key(piece: Case | str) -> str:
 
 def _whole(body: IO[bytes]) -> tuple[Batch, Iterator[tuple[str, Any]]]:
     with body:
-        value = read_json(body.read())
+        value = _read(body.read())
+    if isinstance(value, NotJson):
+        raise malformed(value)
     head, items = (
         ({}, value) if isinstance(value, list) else (dict(value), value.get("items")) if isinstance(value, dict) else ({}, None)
     )
@@ -141,7 +141,7 @@ def _lines(body: IO[bytes]) -> tuple[Batch, Iterator[tuple[str, Any]]]:
     name, line = next(numbered, ("", b""))
     first = _read(line)
     if isinstance(first, NotJson):
-        raise first
+        raise malformed(first)
     is_head = isinstance(first, dict) and "key" not in first and set(first) <= set(HEAD_FIELDS)
     head = read_head(first if is_head else {})
 

@@ -3,14 +3,14 @@
 import tempfile
 from typing import IO, Any
 
-from flask import current_app, request
+from flask import request
 from gunicorn.http.errors import ParseException
 
 from nailplate.web.coding import inflated, inflated_pieces
-from nailplate.web.problems import BAD_REQUEST, BODY_TOO_LARGE, UNSUPPORTED_MEDIA, Problem
-from nailplate.web.settings import Settings
+from nailplate.web.held import settings
+from nailplate.web.problems import BAD_REQUEST, BODY_TOO_LARGE, UNSUPPORTED_MEDIA, Problem, malformed
 from nailplate.web.traffic import note, timed
-from nailplate.wire import read_json
+from nailplate.wire import NotJson, read_json
 
 ACCEPTED = "application/json"
 _PIECE = 65_536
@@ -18,17 +18,14 @@ _THROWN_AWAY = 32_000_000
 """Bytes of a body that is too large that are read all the same, so that its sender gets to see the answer."""
 
 
-def settings() -> Settings:
-    """The settings in force."""
-    held: Settings = current_app.extensions["nailplate.settings"]
-    return held
-
-
 def json_body() -> Any:
-    """The JSON value of the body. Raises Problem and NotJson."""
+    """The JSON value of the body. Raises Problem."""
     _check_kind()
     with timed("read"):
-        return read_json(plain_bytes(settings().max_body))
+        try:
+            return read_json(plain_bytes(settings().max_body))
+        except NotJson as error:
+            raise malformed(error) from None
 
 
 def plain_bytes(most: int) -> bytes:

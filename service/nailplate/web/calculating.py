@@ -1,6 +1,6 @@
 """One figure at a time, without a plan."""
 
-from flask import Blueprint, Response
+from flask import Response
 
 from nailplate.codes import nearest
 from nailplate.plan import PlanRefused
@@ -13,10 +13,7 @@ from nailplate.web.problems import invalid_request, not_found
 from nailplate.web.traffic import note, timed
 from nailplate.wire import CALCULATIONS, calculate
 
-routes = Blueprint("calculating", __name__)
 
-
-@routes.get("/v1/calculations")
 @described(group="Calculations", answer="The names.", gives={JSON: refer("Names")})
 def list_calculations() -> Response:
     """List the calculations."""
@@ -24,7 +21,6 @@ def list_calculations() -> Response:
     return kept(json_answer({"names": sorted(CALCULATIONS)}))
 
 
-@routes.post("/v1/calculations/<name>")
 @described(
     group="Calculations",
     answer="The figure, the steps that lead to it, and the sections of the code behind them.",

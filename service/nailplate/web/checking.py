@@ -3,17 +3,17 @@
 from collections.abc import Callable
 from datetime import UTC, datetime
 
-from flask import Blueprint, Response, current_app
+from flask import Response
 
-from nailplate.catalog import Catalog
+from nailplate.catalog import Catalog, catalog
 from nailplate.plan import Plan, PlanRefused
 from nailplate.render import csv, html, junit, markdown, sarif, text
 from nailplate.review import Options, OverBudget, Report, check
 from nailplate.review.checked import Checked
 from nailplate.web.answers import json_answer, text_answer
-from nailplate.web.bodies import settings
 from nailplate.web.deadline import limited
 from nailplate.web.described import described, refer
+from nailplate.web.held import once, settings
 from nailplate.web.negotiation import CSV, HTML, JSON, JUNIT, MARKDOWN, SARIF, TEXT, check_parameters, chosen, format_parameter
 from nailplate.web.problems import counted, fault_value, invalid_plan, over_budget
 from nailplate.web.submission import Submission, submitted
@@ -21,7 +21,6 @@ from nailplate.web.traffic import note, timed
 from nailplate.wire import guarded, plan_digest, read_plan_value, report_json
 from nailplate.wire.judging import with_suppressions
 
-routes = Blueprint("checking", __name__)
 MOST_FAULTS = 1000
 """Faults that one lint lists."""
 
@@ -33,11 +32,9 @@ _TEXT = {"type": "string"}
 
 def in_force() -> Catalog:
     """The rule packs in force."""
-    held: Catalog = current_app.extensions["nailplate.catalog"]
-    return held
+    return once("nailplate.catalog", lambda: catalog(settings().packs))
 
 
-@routes.post("/v1/checks")
 @described(
     group="Checking",
     answer="The report: findings, what was looked at and what was not, and cautions.",
@@ -112,7 +109,6 @@ _WRITERS: dict[str, Callable[[Report], bytes | str]] = {
 }
 
 
-@routes.post("/v1/plan-lints")
 @described(
     group="Checking",
     answer="Whether the document is a plan, and what is wrong with it.",

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from datetime import UTC, datetime
 from typing import Any
 
-from flask import Blueprint, Response
+from flask import Response
 
 from nailplate.codes import EDITIONS
 from nailplate.plan import ROOT, Plan, PlanRefused, Pointer
@@ -12,22 +12,21 @@ from nailplate.render import comparison_page
 from nailplate.review import Options
 from nailplate.review.comparing import Comparison, compared
 from nailplate.web.answers import text_answer
-from nailplate.web.bodies import json_body, settings
+from nailplate.web.bodies import json_body
 from nailplate.web.checking import BODY_PROBLEMS, in_force
 from nailplate.web.deadline import limited
 from nailplate.web.described import described, refer
+from nailplate.web.held import settings
 from nailplate.web.negotiation import JSON, MARKDOWN, check_parameters, chosen, format_parameter
 from nailplate.web.problems import INVALID_REQUEST, Problem, invalid_plan
 from nailplate.web.submission import fault, unknown
 from nailplate.web.traffic import note, timed
 from nailplate.wire import comparison_json, plan_digest, read_plan_value
 
-routes = Blueprint("comparing", __name__)
 _FIELDS = ("old", "new", "edition_of_second")
 _FORMS = (JSON, MARKDOWN)
 
 
-@routes.post("/v1/comparisons")
 @described(
     group="Checking",
     answer="What changes: findings, parts, what boxes hold, lengths of cable, load, and between editions the code.",

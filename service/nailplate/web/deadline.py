@@ -9,7 +9,7 @@ import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from nailplate.web.bodies import settings
+from nailplate.web.held import settings
 from nailplate.web.problems import BUSY, TOO_LONG, Problem
 
 _TURN = threading.Semaphore(1)

@@ -6,7 +6,10 @@ from typing import Any, TypeVar
 
 from flask.typing import ResponseReturnValue
 
-View = TypeVar("View", bound=Callable[..., ResponseReturnValue])
+Viewed = Callable[..., ResponseReturnValue]
+"""What a request is given to."""
+
+View = TypeVar("View", bound=Viewed)
 
 ANY_JSON: dict[str, Any] = {"type": "object"}
 

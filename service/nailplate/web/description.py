@@ -7,19 +7,18 @@ from collections.abc import Callable, Iterator, Mapping
 from http import HTTPStatus
 from typing import Any
 
-from apispec import APISpec
-from flask import Blueprint, Flask, Response, current_app
+from flask import Flask, Response, current_app
 from werkzeug.routing import Rule as Route
 
 from nailplate import __version__
 from nailplate.web import contracts
 from nailplate.web.answers import kept, text_answer
 from nailplate.web.described import DESCRIBED, Described, described, refer
+from nailplate.web.held import once
 from nailplate.web.negotiation import JSON, check_parameters
 from nailplate.web.problems import MEDIA_TYPE, PROBLEM_TYPES, ProblemType
+from nailplate.web.routes import view_of
 from nailplate.web.shapes import SHAPES
-
-routes = Blueprint("description", __name__)
 
 _EVERYWHERE = ("unauthorized", "bad-parameter", "internal")
 _ABOUT = (
@@ -37,21 +36,22 @@ _GROUPS = {
 }
 
 
-@routes.get("/openapi.json")
 @described(group="Reference", answer="This document.", gives={JSON: {"type": "object"}})
 def show_description() -> Response:
     """Give the API description, OpenAPI 3.1."""
     check_parameters()
-    return kept(text_answer(current_app.extensions["nailplate.description"], JSON))
+    return kept(text_answer(text(), JSON))
 
 
-def prepare(app: Flask) -> None:
-    """Makes the description of ``app``, once, before it serves."""
-    app.extensions["nailplate.description"] = described_app(app)
+def text() -> str:
+    """The description of the current application, made when it is first asked for."""
+    return once("nailplate.description", lambda: described_app(current_app))
 
 
 def described_app(app: Flask) -> str:
     """The description of an application's routes, as text."""
+    from apispec import APISpec  # for who asks for the description
+
     spec = APISpec(
         title="nailplate",
         version=__version__,
@@ -80,7 +80,7 @@ def _problem_response(kind: ProblemType) -> dict[str, Any]:
 def _paths(app: Flask) -> dict[str, dict[str, Any]]:
     found: dict[str, dict[str, Any]] = {}
     for route in app.url_map.iter_rules():
-        view = app.view_functions[route.endpoint]
+        view = view_of(app, route)
         method = "post" if "POST" in (route.methods or ()) else "get"
         found.setdefault(re.sub(r"<(?:[a-z]+:)?([a-z_]+)>", r"{\1}", route.rule), {})[method] = _operation(route, view)
     return found

@@ -3,38 +3,31 @@
 import json
 from typing import Any
 
-from flask import Blueprint, Flask, Response, current_app, render_template
+from flask import Response, render_template
 
-from nailplate.web import contracts
+from nailplate.web import contracts, description
 from nailplate.web.answers import kept, text_answer
 from nailplate.web.described import described
+from nailplate.web.held import once
 from nailplate.web.negotiation import HTML, check_parameters
 
-routes = Blueprint("docs", __name__, template_folder="templates")
 
-
-@routes.get("/docs")
 @described(group="Reference", answer="The page.", gives={HTML: {"type": "string"}})
 def show_docs() -> Response:
     """Show the API description as a page."""
     check_parameters()
-    return kept(text_answer(current_app.extensions["nailplate.docs"], HTML))
+    return kept(text_answer(once("nailplate.docs", _page), HTML))
 
 
-@routes.get("/docs/plan")
 @described(group="Reference", answer="The page.", gives={HTML: {"type": "string"}})
 def show_plan_docs() -> Response:
     """Show what a plan may say, field by field, as a page."""
     check_parameters()
-    return kept(text_answer(current_app.extensions["nailplate.docs.plan"], HTML))
+    return kept(text_answer(once("nailplate.docs.plan", _plan_page), HTML))
 
 
-def prepare(app: Flask) -> None:
-    """Makes the pages once, before the service serves."""
-    description = json.loads(app.extensions["nailplate.description"])
-    with app.app_context():
-        app.extensions["nailplate.docs"] = render_template("docs.html", api=description, named=_named, text=_text)
-        app.extensions["nailplate.docs.plan"] = _plan_page()
+def _page() -> str:
+    return render_template("docs.html", api=json.loads(description.text()), named=_named, text=_text)
 
 
 _PLAN = "plan-1"

@@ -4,17 +4,18 @@ from collections.abc import Iterator
 from datetime import UTC, datetime
 from typing import Any
 
-from flask import Blueprint, Response
+from flask import Response
 
 from nailplate.fixing import Conflict, Fix, Preview, first_fix, preview
 from nailplate.plan import ROOT, PlanRefused, Pointer
 from nailplate.review import Options, OverBudget, Report
 from nailplate.review.report import Finding
 from nailplate.web.answers import json_answer
-from nailplate.web.bodies import json_body, settings
+from nailplate.web.bodies import json_body
 from nailplate.web.checking import in_force
 from nailplate.web.deadline import limited
 from nailplate.web.described import described, refer
+from nailplate.web.held import settings
 from nailplate.web.negotiation import JSON, check_parameters, chosen
 from nailplate.web.problems import INVALID_REQUEST, Problem, invalid_plan, over_budget
 from nailplate.web.submission import fault, unknown
@@ -22,15 +23,12 @@ from nailplate.web.traffic import note, timed
 from nailplate.wire import plan_digest, report_on
 from nailplate.wire.report import finding_value
 
-routes = Blueprint("fixing", __name__)
-
 FIELDS = ("plan", "findings", "patches")
 MOST_FIXES = 500
 MOST_OPERATIONS = 200
 _OPS = ("add", "replace", "remove", "test", "move")
 
 
-@routes.post("/v1/fix-previews")
 @described(
     group="Checking",
     answer="The patched plan, what was applied, what cleared, what it introduced, and what conflicts.",

@@ -13,9 +13,7 @@ from typing import Any
 from gunicorn.config import KNOWN_SETTINGS
 
 from nailplate import collector
-from nailplate.web.metrics import FOLDER
 from nailplate.web.settings import SettingsError, bind_address, check_binding, read_settings
-from nailplate.web.warming import warm
 
 collector.collect_seldom()
 try:
@@ -42,8 +40,10 @@ if any(setting.name == "control_socket_disable" for setting in KNOWN_SETTINGS):
     control_socket_disable = True
 
 
-if _settings.metrics and FOLDER not in os.environ:
-    os.environ[FOLDER] = tempfile.mkdtemp(prefix="nailplate-metrics-")
+if _settings.metrics:
+    from nailplate.web.metrics import FOLDER
+
+    os.environ.setdefault(FOLDER, tempfile.mkdtemp(prefix="nailplate-metrics-"))
 
 
 def child_exit(server: Any, worker: Any) -> None:
@@ -56,6 +56,8 @@ def child_exit(server: Any, worker: Any) -> None:
 
 def when_ready(server: Any) -> None:
     """One check before the workers fork: what it makes on its way is theirs in common, and no caller waits for it."""
+    from nailplate.web.warming import warm
+
     warm(server.app.wsgi())
     gc.collect()
     collector.keep_for_good()

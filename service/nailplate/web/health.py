@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from flask import Blueprint, Response
+from flask import Response
 
 from nailplate.plan import PlanRefused
 from nailplate.review import check
@@ -12,8 +12,6 @@ from nailplate.web.described import described
 from nailplate.web.negotiation import JSON
 from nailplate.web.problems import NOT_READY, Problem
 from nailplate.wire import read_plan_value
-
-routes = Blueprint("health", __name__)
 
 _STATUS = {"type": "object", "properties": {"status": {"const": "pass"}}, "required": ["status"]}
 
@@ -48,14 +46,12 @@ SELF_CHECK: dict[str, Any] = {
 """A plan with one fault, a crowded box, that a service in order finds there and nowhere else."""
 
 
-@routes.get("/healthz")
 @described(group="Operations", answer="The process answers.", gives={JSON: _STATUS})
 def healthz() -> Response:
     """Tell whether the process answers."""
     return json_answer({"status": "pass"})
 
 
-@routes.get("/readyz")
 @described(group="Operations", answer="The service judges plans.", gives={JSON: _STATUS}, problems=("not-ready",))
 def readyz() -> Response:
     """Tell whether the service can judge: it checks a plan of its own and must find the fault planted there."""

@@ -1,13 +1,11 @@
 """The address itself: what answers here, and where to read on."""
 
-from flask import Blueprint, Response
+from flask import Response
 
 from nailplate import __version__
 from nailplate.web.answers import json_answer, kept, text_answer
 from nailplate.web.described import described, refer
 from nailplate.web.negotiation import HTML, JSON, check_parameters, chosen
-
-routes = Blueprint("home", __name__)
 
 WHAT = "nailplate checks a small house's wiring plan against US codes before the walls are closed."
 LINKS = {
@@ -26,7 +24,6 @@ CAUTION = (
 )
 
 
-@routes.get("/")
 @described(
     group="Reference",
     answer="What this is, and its addresses.",

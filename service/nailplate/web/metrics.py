@@ -5,20 +5,18 @@ import time
 from collections.abc import Callable
 from typing import Any
 
-from flask import Blueprint, Flask, Response, current_app, g, request
+from flask import Flask, Response, current_app, g, request
 
 from nailplate.web.answers import text_answer
 from nailplate.web.described import described
 from nailplate.web.problems import not_found
 from nailplate.web.settings import SettingsError
 
-routes = Blueprint("metrics", __name__)
 MEDIA = "text/plain"
 FOLDER = "PROMETHEUS_MULTIPROC_DIR"
 _BUCKETS = (0.005, 0.02, 0.05, 0.1, 0.25, 0.5, 1, 2.5, 5, 10, 20)
 
 
-@routes.get("/metrics")
 @described(
     group="Operations",
     answer="Counters and durations, in the Prometheus text format.",

@@ -9,14 +9,15 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from http import HTTPStatus
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from flask import Flask, Response, current_app, g
 from werkzeug.exceptions import HTTPException, MethodNotAllowed
 
-from nailplate.plan import Fault, PlanRefused, Pointer
-from nailplate.review import OverBudget
-from nailplate.wire import NotJson
+if TYPE_CHECKING:  # the service starts without them
+    from nailplate.plan import Fault, PlanRefused, Pointer
+    from nailplate.review import OverBudget
+    from nailplate.wire import NotJson
 
 MEDIA_TYPE = "application/problem+json"
 LONGEST_POINTER = 200
@@ -216,27 +217,34 @@ def counted(faults: Sequence[Mapping[str, str]]) -> dict[str, int]:
     return dict(Counter(fault["code"] for fault in faults).most_common())
 
 
-def fault_value(fault: Fault, within: str = "") -> dict[str, str]:
+def fault_value(fault: "Fault", within: str = "") -> dict[str, str]:
     """A fault as callers see it, its pointer beginning at ``within``."""
     return {"pointer": f"{within}{fault.pointer}", "code": fault.code.value, "detail": fault.detail}
 
 
-def invalid_plan(refused: PlanRefused, within: Pointer) -> Problem:
+def invalid_plan(refused: "PlanRefused", within: "Pointer") -> Problem:
     """The problem of a plan that was refused; it stands at ``within`` in the body."""
     number = len(refused.faults)
     said = "1 thing is" if number == 1 else f"{number} things are"
     return Problem(INVALID_PLAN, f"{said} wrong with the plan.", [fault_value(fault, within) for fault in refused.faults])
 
 
-def over_budget(over: OverBudget, within: Pointer) -> Problem:
+def over_budget(over: "OverBudget", within: "Pointer") -> Problem:
     """The problem of a plan that takes more steps than one check may."""
     faults = [fault_value(fault, within) for fault in over.faults]
     return Problem(TOO_MUCH_WORK, f"The check was stopped after {over.budget} steps, at rule {over.rule}.", faults)
 
 
-def invalid_request(refused: PlanRefused) -> Problem:
+def invalid_request(refused: "PlanRefused") -> Problem:
     """The problem of a calculation's request that was refused."""
     return Problem(INVALID_REQUEST, "Nothing can be worked out from this.", [fault_value(fault) for fault in refused.faults])
+
+
+def malformed(error: "NotJson") -> Problem:
+    """The problem of bytes that are not JSON as it is taken here."""
+    pointer = error.pointer if len(error.pointer) <= LONGEST_POINTER else ""
+    errors = [{"pointer": pointer, "code": error.code, "detail": str(error)}]
+    return Problem(MALFORMED_JSON, f"This is not JSON as it is taken here: {error}.", errors)
 
 
 def not_found(what: str, name: str, close: str | None) -> Problem:
@@ -255,16 +263,8 @@ def answer(problem: Problem) -> Response:
 def answer_problems(app: Flask) -> None:
     """Lets every error of ``app`` be answered in this shape."""
     app.register_error_handler(Problem, answer)
-    app.register_error_handler(NotJson, _not_json)
     app.register_error_handler(HTTPException, _http)
     app.register_error_handler(Exception, _unforeseen)
-
-
-def _not_json(error: NotJson) -> Response:
-    errors = [
-        {"pointer": error.pointer if len(error.pointer) <= LONGEST_POINTER else "", "code": error.code, "detail": str(error)}
-    ]
-    return answer(Problem(MALFORMED_JSON, f"This is not JSON as it is taken here: {error}.", errors))
 
 
 _BY_STATUS = {

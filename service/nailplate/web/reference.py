@@ -3,23 +3,21 @@
 from collections.abc import Sequence
 from typing import Any
 
-from flask import Blueprint, Response, request
+from flask import Response, request
 
 from nailplate import __version__
 from nailplate.codes import EDITIONS, nearest
 from nailplate.render import rule_html, rule_page
 from nailplate.web import contracts
 from nailplate.web.answers import json_answer, kept, text_answer
-from nailplate.web.bodies import settings
 from nailplate.web.catalogue import editions_value, rule_value, rules_value, units_value
 from nailplate.web.checking import in_force
 from nailplate.web.described import Parameter, described, refer
 from nailplate.web.handedness import PICTURE
+from nailplate.web.held import settings
 from nailplate.web.negotiation import HTML, JSON, MARKDOWN, SVG, check_parameters, chosen, format_parameter
 from nailplate.web.problems import BAD_PARAMETER, PROBLEM_TYPES, Problem, ProblemType, not_found
 from nailplate.wire import read_plan_value
-
-routes = Blueprint("reference", __name__)
 
 LIMITS = ("max_body", "max_findings", "max_batch", "max_records", "check_budget", "time_limit")
 """Settings that callers are told: bytes, findings, bytes, records, steps and seconds."""
@@ -45,7 +43,6 @@ def _years() -> Sequence[str]:
     return (wanted,)
 
 
-@routes.get("/v1/rules")
 @described(
     group="Reference",
     answer="The rules in force, by id.",
@@ -84,7 +81,6 @@ def _page(rules: list[dict[str, Any]]) -> list[dict[str, Any]]:
     return rest[: int(limit)] if limit else rest
 
 
-@routes.get("/v1/rules/<path:rule_id>")
 @described(
     group="Reference",
     answer="The rule: what it asks, why, how to fix it, its citations and cases.",
@@ -112,7 +108,6 @@ def show_rule(rule_id: str) -> Response:
             return kept(json_answer(rule_value(rule, years)))
 
 
-@routes.get("/v1/editions")
 @described(group="Reference", answer="The editions, oldest first.", gives={JSON: refer("Editions")})
 def list_editions() -> Response:
     """List the editions of the NEC, with their tables and how sure the text of each is."""
@@ -120,7 +115,6 @@ def list_editions() -> Response:
     return kept(json_answer(editions_value()))
 
 
-@routes.get("/v1/units")
 @described(group="Reference", answer="The grammar, and every unit by dimension.", gives={JSON: refer("Units")})
 def list_units() -> Response:
     """Tell how quantities are written."""
@@ -128,7 +122,6 @@ def list_units() -> Response:
     return kept(json_answer(units_value()))
 
 
-@routes.get("/v1/units/handedness")
 @described(group="Reference", answer="A picture.", gives={SVG: {"type": "string"}})
 def show_handedness() -> Response:
     """Show which way x, y, left and right run in a plan."""
@@ -136,7 +129,6 @@ def show_handedness() -> Response:
     return kept(text_answer(PICTURE, SVG))
 
 
-@routes.get("/v1/schemas")
 @described(group="Reference", answer="The names.", gives={JSON: refer("Names")})
 def list_schemas() -> Response:
     """List the JSON Schemas."""
@@ -144,7 +136,6 @@ def list_schemas() -> Response:
     return kept(json_answer({"names": sorted(contracts.schemas())}))
 
 
-@routes.get("/v1/schemas/<name>")
 @described(
     group="Reference", answer="The schema, JSON Schema 2020-12.", gives={SCHEMA: {"type": "object"}}, problems=("not-found",)
 )
@@ -157,7 +148,6 @@ def show_schema(name: str) -> Response:
     return kept(json_answer(known[name], SCHEMA))
 
 
-@routes.get("/v1/examples")
 @described(group="Reference", answer="The names.", gives={JSON: refer("Names")})
 def list_examples() -> Response:
     """List the example plans."""
@@ -165,7 +155,6 @@ def list_examples() -> Response:
     return kept(json_answer({"names": sorted(contracts.examples())}))
 
 
-@routes.get("/v1/examples/<name>")
 @described(group="Reference", answer="The plan.", gives={JSON: refer("Plan")}, problems=("not-found",))
 def show_example(name: str) -> Response:
     """Give one example plan of a whole house."""
@@ -176,7 +165,6 @@ def show_example(name: str) -> Response:
     return kept(text_answer(known[name], JSON))
 
 
-@routes.get("/v1/problems")
 @described(group="Reference", answer="The problem types.", gives={JSON: refer("ProblemTypes")})
 def list_problems() -> Response:
     """List the kinds of error."""
@@ -184,7 +172,6 @@ def list_problems() -> Response:
     return kept(json_answer({"problems": [_problem_value(kind) for kind in PROBLEM_TYPES.values()]}))
 
 
-@routes.get("/v1/problems/<name>")
 @described(group="Reference", answer="What it means.", gives={JSON: refer("ProblemKind")}, problems=("not-found",))
 def show_problem(name: str) -> Response:
     """Tell what one kind of error means; the `type` of every problem is the address of this."""
@@ -198,7 +185,6 @@ def _problem_value(kind: ProblemType) -> dict[str, object]:
     return {"type": kind.uri, "status": int(kind.status), "title": kind.title, "meaning": kind.meaning}
 
 
-@routes.get("/v1/version")
 @described(group="Reference", answer="Versions, rule packs and limits.", gives={JSON: refer("Version")})
 def show_version() -> Response:
     """Tell the versions and limits in force."""

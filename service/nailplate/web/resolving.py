@@ -1,6 +1,6 @@
 """Plans in, the same plans out with everything worked out that follows from them."""
 
-from flask import Blueprint, Response
+from flask import Response
 
 from nailplate.plan import PlanRefused
 from nailplate.web.answers import json_answer
@@ -13,10 +13,7 @@ from nailplate.web.submission import submitted
 from nailplate.web.traffic import note, timed
 from nailplate.wire import resolved
 
-routes = Blueprint("resolving", __name__)
 
-
-@routes.post("/v1/resolved-plans")
 @described(
     group="Checking",
     answer="The resolved plan: it reads again as a plan and gives the same findings.",

@@ -11,8 +11,7 @@ from dataclasses import dataclass, fields
 from pathlib import Path
 from typing import Any
 
-from nailplate.codes import nearest
-from nailplate.review import BUDGET
+from nailplate.calc.work import BUDGET
 
 PREFIX = "NAILPLATE_"
 
@@ -70,6 +69,8 @@ def read_settings(environ: Mapping[str, str]) -> Settings:
     given = {name: text for name, text in environ.items() if name.startswith(PREFIX) and not _is_of_the_platform(name, text)}
     for name in given:
         if name not in known:
+            from nailplate.codes import nearest  # not needed by a start that goes well
+
             close = nearest(name, known)
             raise SettingsError(f"there is no setting {name}" + (f"; did you mean {close}?" if close else ""))
     values: dict[str, Any] = {known[name]: _value(name, known[name], text.strip()) for name, text in given.items()}

@@ -1,6 +1,6 @@
 """Sheets to build from: one plan in, one sheet out."""
 
-from flask import Blueprint, Response, request
+from flask import Response, request
 
 from nailplate.codes import nearest
 from nailplate.render.marking import marked
@@ -19,13 +19,11 @@ from nailplate.web.problems import BAD_PARAMETER, NOT_ACCEPTABLE, Problem, not_f
 from nailplate.web.submission import submitted
 from nailplate.web.traffic import timed
 
-routes = Blueprint("sheets", __name__)
 MEDIA = tuple(dict.fromkeys(media for sheet in SHEETS.values() for media in sheet.media))
 """Every media type that some sheet comes as."""
 _PARAMETERS = {name: Parameter(meaning) for sheet in reversed(SHEETS.values()) for name, meaning in sheet.parameters.items()}
 
 
-@routes.get("/v1/sheets")
 @described(group="Sheets", answer="The names.", gives={JSON: refer("Names")})
 def list_sheets() -> Response:
     """List the sheets."""
@@ -33,7 +31,6 @@ def list_sheets() -> Response:
     return kept(json_answer({"names": sorted(SHEETS)}))
 
 
-@routes.post("/v1/sheets/<name>")
 @described(
     group="Sheets",
     answer="The sheet, with the plan's digest, edition, packs, date and the cautions that go with it.",

@@ -10,7 +10,8 @@ from nailplate.plan import ROOT, PlanRefused, Pointer
 from nailplate.review import Selection
 from nailplate.review.baseline import Baseline
 from nailplate.rulekit import Severity
-from nailplate.web.bodies import json_body, settings
+from nailplate.web.bodies import json_body
+from nailplate.web.held import settings
 from nailplate.web.problems import INVALID_REQUEST, Problem, fault_value
 from nailplate.wire import read_baseline
 
@@ -34,7 +35,7 @@ class Submission:
 
 
 def submitted(catalog: Catalog) -> Submission:
-    """The submission that the body holds. An object with a member ``plan`` is an envelope. Raises Problem and NotJson."""
+    """The submission that the body holds. An object with a member ``plan`` is an envelope. Raises Problem."""
     value = json_body()
     if not (isinstance(value, dict) and "plan" in value):
         return Submission(value, ROOT, settings().max_findings)

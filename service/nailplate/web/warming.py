@@ -6,21 +6,25 @@ from typing import Final
 
 from flask import Flask
 
-from nailplate.catalog import Catalog
 from nailplate.codes import EDITIONS, edition
 from nailplate.review import Options
+from nailplate.web.checking import in_force
+from nailplate.web.routes import view_of
 from nailplate.wire import read_json, report_json, report_on
 
 _PLAN: Final = "tamarack-wren.json"
 
 
 def warm(app: Flask) -> None:
-    """Reads every edition and checks the smallest example house once by the rules of ``app``; its first caller then waits no longer
+    """Imports every view, reads every edition and checks the smallest example house once by the rules of ``app``; its first caller then waits no longer
     than the next. Raises CodeTableError for tables that are not sound.
     """
+    for rule in app.url_map.iter_rules():
+        view_of(app, rule)
     for year in EDITIONS:
         edition(year)
-    packs: Catalog = app.extensions["nailplate.catalog"]
+    with app.app_context():
+        packs = in_force()
     plan = files("nailplate").joinpath("examples", _PLAN).read_bytes()
     report_json(report_on(read_json(plan), packs, Options(today=datetime.now(UTC).date().isoformat())))
     app.url_map.update()
