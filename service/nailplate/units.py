@@ -14,6 +14,8 @@ from enum import StrEnum
 from fractions import Fraction
 from typing import Final, NewType
 
+from nailplate.records import record
+
 Inches = NewType("Inches", float)
 SquareInches = NewType("SquareInches", float)
 CubicInches = NewType("CubicInches", float)
@@ -224,7 +226,7 @@ def within(value: float, limit: float) -> bool:
     return value <= limit or math.isclose(value, limit, rel_tol=_DUST, abs_tol=_DUST)
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Measure:
     """A figure with its unit, as findings and calculations give it."""
 

@@ -6,6 +6,7 @@ from enum import StrEnum
 from nailplate.calc.steps import CalculationError, Step, looked_up
 from nailplate.codes import Column, Edition, Material
 from nailplate.codes.tables import AmbientCorrection
+from nailplate.records import record
 from nailplate.units import Amperes, Celsius, Measure, Unit, amperes, within
 
 
@@ -22,7 +23,7 @@ _ADJUSTED_FROM = 4
 _TABLE_AMBIENT = Celsius(30.0)  # what the ampacity table is made for
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class ConductorUse:
     """A conductor and where it lies. ``current_carrying`` counts all that lie together without spacing, this one too.
 
@@ -58,7 +59,7 @@ class AmpacityFigures:
     steps: tuple[Step, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class _Cap:
     """A column that the ampacity may not exceed."""
 

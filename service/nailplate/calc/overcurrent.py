@@ -6,10 +6,11 @@ from nailplate.calc.ampacity import table_ampacity
 from nailplate.calc.steps import CalculationError, Step
 from nailplate.codes import Column, Edition, Material
 from nailplate.codes.tables import Overcurrent
+from nailplate.records import record
 from nailplate.units import Amperes, amperes, reaches, within
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class OvercurrentLimit:
     """The largest rating and the section that sets it; None where no standard rating is small enough."""
 

@@ -1,10 +1,10 @@
 """How a calculation shows its work, and the one error it raises."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TypeVar
 
 from nailplate.codes import unknown_name
+from nailplate.records import record
 from nailplate.units import Measure
 
 Value = TypeVar("Value")
@@ -14,7 +14,7 @@ class CalculationError(ValueError):
     """What was asked cannot be worked out: a name that no table has, or a number that makes no sense."""
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Step:
     """One line that a reader can follow with a pencil: what it is, its figure, the section, and a word on it if needed."""
 

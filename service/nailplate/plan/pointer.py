@@ -14,7 +14,8 @@ class Pointer(str):
     @property
     def members(self) -> tuple[str, ...]:
         """The unescaped reference tokens, outermost first."""
-        return tuple(token.replace("~1", "/").replace("~0", "~") for token in self.split("/")[1:])
+        tokens = self.split("/")[1:]
+        return tuple(token.replace("~1", "/").replace("~0", "~") for token in tokens) if "~" in self else tuple(tokens)
 
 
 class Elsewhere(Pointer):

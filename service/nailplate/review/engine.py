@@ -3,11 +3,11 @@
 import logging
 import traceback
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import cache
 
 from nailplate.calc.work import WorkSpent, spend
 from nailplate.plan import Facts, Fault, FaultCode, Plan, PlanRefused, Pointer, UnknownFact
+from nailplate.records import record
 from nailplate.rulekit import Job, Judgement, NotConcerned, Outcome, Pass, Rule, Undetermined, Violation
 
 log = logging.getLogger("nailplate.review")
@@ -27,7 +27,7 @@ class OverBudget(PlanRefused):
         self.rule, self.part, self.budget = rule, part, budget
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Judged:
     """What a rule answered about one part. ``crashed`` when the rule itself failed."""
 
@@ -90,7 +90,8 @@ def _judged_part(rule: Rule, part: Facts, job: Job) -> list[Judged]:
             spend(1)
             return [Judged(part, answer)]
         outcomes = _outcomes(answer)
-        spend(sum(1 + sum(len(each.patch) for each in getattr(outcome, "remedies", ())) for outcome in outcomes))
+        told = [outcome for outcome in outcomes if isinstance(outcome, Violation | Judgement)]
+        spend(len(outcomes) + sum(len(remedy.patch) for outcome in told for remedy in outcome.remedies))
         return [Judged(part, outcome) for outcome in outcomes]
     except UnknownFact as unknown:
         return [Judged(part, Undetermined((unknown.pointer,)))]

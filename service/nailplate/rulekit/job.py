@@ -1,13 +1,12 @@
 """What a rule is given beside the part it judges."""
 
-from dataclasses import dataclass
-
 from nailplate.codes import Edition, Figures, Limit
 from nailplate.plan import Plan
+from nailplate.records import record
 from nailplate.survey import Survey
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Job(Figures):
     """One plan under one edition: the drawing, what follows from it, and the tables in force.
 

@@ -4,15 +4,15 @@ A rule returns one outcome, or several where a part has several places to judge 
 carries a ``facet`` that names its place by ids of the plan, so that a finding keeps its fingerprint when other parts change.
 """
 
-from dataclasses import dataclass
 from typing import Literal
 
 from nailplate.plan import Pointer
+from nailplate.records import record
 from nailplate.remedies import Remedy
 from nailplate.units import Measure
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Line:
     """One line of the count behind a figure: what, how many, each, together, and the section that says so."""
 
@@ -23,7 +23,7 @@ class Line:
     section: str
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Pass:
     """The part meets the requirement."""
 
@@ -32,14 +32,14 @@ class Pass:
     facet: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class NotConcerned:
     """The requirement does not speak of this part."""
 
     facet: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Violation:
     """The part, as drawn, does not meet the requirement.
 
@@ -58,7 +58,7 @@ class Violation:
     stretch: tuple[tuple[float, float], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Undetermined:
     """A fact is missing without which nothing can be said; ``needs`` are the pointers where it would stand."""
 
@@ -69,7 +69,7 @@ class Undetermined:
     lines: tuple[Line, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Reading:
     """One way to read the words of the code, and what it would give here."""
 
@@ -77,7 +77,7 @@ class Reading:
     gives: Literal["pass", "violation"]
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Judgement:
     """The words of the code can be read two ways here; the authority having jurisdiction decides."""
 

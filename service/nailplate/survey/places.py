@@ -4,11 +4,11 @@ Raises ``UnknownFact`` where the plan does not say enough, so that a rule which 
 """
 
 import math
-from dataclasses import dataclass
 
 from nailplate.calc import geometry
 from nailplate.plan import Box, Device, Panel, Place, Pointer, Room, RoomPlace, UnknownFact, Wall, WallPlace
 from nailplate.plan.words import Side, WallKind
+from nailplate.records import record
 from nailplate.survey.index import Survey
 
 Point = tuple[float, float]
@@ -19,7 +19,7 @@ _PROBES = (2.0, 4.0, 6.0, 8.0, 10.0, 12.0)
 """Inches off the centre line of a wall whose thickness is not stated: no wall of a house is thicker than twice the last."""
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Standing:
     """Where a part stands in the plane of its level (inches).
 

@@ -18,8 +18,7 @@ _IN_THE_FLOOR: Final = -0.5
 
 def drawn_insulation(survey: Survey, segment: Segment) -> Cavity | None:
     """What fills the cavity that a stretch of a route runs in; ``none`` is a fact, None is not known."""
-    members = segment.pointer.members
-    return survey.once(_insulation, members[1], int(members[3]))
+    return survey.once(_insulation, segment)
 
 
 def lies_in_insulation(survey: Survey, segment: Segment) -> bool | None:
@@ -29,8 +28,8 @@ def lies_in_insulation(survey: Survey, segment: Segment) -> bool | None:
     return True if drawn in FILLED else stated if stated is not None else None if drawn is None else False
 
 
-def _insulation(survey: Survey, cable_id: str, place: int) -> Cavity | None:
-    run = run_at(survey, survey.plan.cables[cable_id].route[place])
+def _insulation(survey: Survey, segment: Segment) -> Cavity | None:
+    run = run_at(survey, segment)
     if run.segment.how not in _IN_THE_CAVITY:
         return None
     if run.wall is not None:

@@ -5,12 +5,12 @@ Heights count from the floor of the run's level; ``elevated`` puts runs of sever
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
 from nailplate.calc import geometry
 from nailplate.plan import Cable, Pointer, Segment, Wall
+from nailplate.records import record
 from nailplate.survey.index import Survey
 from nailplate.units import Inches
 
@@ -23,7 +23,7 @@ UPRIGHT: Final = 1.0
 """Inches that a run may go sideways over its whole height and still be one along a stud."""
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Run:
     """One stretch of one cable's route.
 
@@ -73,7 +73,7 @@ class Run:
 
 def runs(survey: Survey) -> tuple[Run, ...]:
     """Every run of every cable that states a route, limited-energy cables too, in the plan's order."""
-    return survey.once(_runs)
+    return survey.once(_drawn).runs
 
 
 def runs_of(survey: Survey, cable: Cable) -> tuple[Run, ...]:
@@ -88,8 +88,7 @@ def runs_in_wall(survey: Survey, wall: Wall) -> tuple[Run, ...]:
 
 def run_at(survey: Survey, segment: Segment) -> Run:
     """The run that a segment of a route draws."""
-    members = segment.pointer.members
-    return survey.once(_by_cable)[members[1]][int(members[3])]
+    return survey.once(_drawn).by_segment[segment.pointer]
 
 
 def elevated(survey: Survey, run: Run) -> tuple[Point3, ...]:
@@ -104,13 +103,20 @@ def elevated(survey: Survey, run: Run) -> tuple[Point3, ...]:
     return tuple((x, y, z + floor) for x, y, z in run.points)
 
 
-def _runs(survey: Survey) -> tuple[Run, ...]:
-    return tuple(
+@record(frozen=True, slots=True)
+class _Drawn:
+    runs: tuple[Run, ...]
+    by_segment: Mapping[Pointer, Run]
+
+
+def _drawn(survey: Survey) -> _Drawn:
+    found = tuple(
         _run(survey, cable, place, segment)
         for cable in survey.plan.cables.values()
         if cable.knows("route")
         for place, segment in enumerate(cable.route)
     )
+    return _Drawn(found, {run.pointer: run for run in found})
 
 
 def _by_cable(survey: Survey) -> Mapping[str, tuple[Run, ...]]:

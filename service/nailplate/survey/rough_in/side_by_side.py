@@ -13,6 +13,7 @@ from typing import Final
 from nailplate.calc.work import spend
 from nailplate.plan import Cable
 from nailplate.plan.words import CableType, How
+from nailplate.records import record
 from nailplate.survey.index import Survey
 from nailplate.survey.rough_in.runs import Point3, Run, elevated, runs
 from nailplate.units import Inches
@@ -32,7 +33,7 @@ _JOINED: Final = 2.0
 """Inches along a cable, as at a corner, that do not part what lies together before and after."""
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Piece:
     """A straight piece of a run, and how far along its cable's whole route it begins (inches)."""
 
@@ -49,7 +50,7 @@ class Piece:
         return _sum(self.start, self.along, self.length)
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Beside:
     """Another cable, and from where to where along this one's route it lies beside it (inches)."""
 
@@ -70,13 +71,12 @@ def beside(survey: Survey, cable: Cable, spacing: float) -> tuple[Beside, ...]:
 
 def pieces_of(survey: Survey, cable: Cable) -> tuple[Piece, ...]:
     """The straight pieces of a cable's runs, but for those in a raceway or not known in space."""
-    return survey.once(_pieces).get(cable.id, ())
+    return survey.once(_pieces).of_cable.get(cable.id, ())
 
 
 def extent_of(survey: Survey, run: Run) -> tuple[float, float] | None:
     """From where to where along its cable's route a run goes; None where it is not known in space or in a raceway."""
-    own = [piece for piece in pieces_of(survey, run.cable) if piece.run.place == run.place]
-    return (own[0].begins, own[-1].begins + own[-1].length) if own else None
+    return survey.once(_pieces).extents.get(run.id)
 
 
 def lies_open(run: Run) -> bool:
@@ -90,8 +90,15 @@ def lies_open(run: Run) -> bool:
 # Pieces
 
 
-def _pieces(survey: Survey) -> Mapping[str, tuple[Piece, ...]]:
+@dataclass(frozen=True, slots=True)
+class _Pieces:
+    of_cable: Mapping[str, tuple[Piece, ...]]
+    extents: Mapping[tuple[str, int], tuple[float, float]]
+
+
+def _pieces(survey: Survey) -> _Pieces:
     found: dict[str, list[Piece]] = {}
+    extents: dict[tuple[str, int], tuple[float, float]] = {}
     begins: dict[str, float] = {}
     for run in runs(survey):
         space, points = _placed(survey, run)
@@ -103,7 +110,8 @@ def _pieces(survey: Survey) -> Mapping[str, tuple[Piece, ...]]:
                 along = ((end[0] - start[0]) / length, (end[1] - start[1]) / length, (end[2] - start[2]) / length)
                 if lies_open(run):
                     found.setdefault(run.cable.id, []).append(Piece(run, space, start, along, length, at))
-    return {name: tuple(each) for name, each in found.items()}
+                    extents[run.id] = (extents.get(run.id, (at, at))[0], at + length)
+    return _Pieces({name: tuple(each) for name, each in found.items()}, extents)
 
 
 def _placed(survey: Survey, run: Run) -> tuple[str, tuple[Point3, ...]]:
@@ -138,7 +146,7 @@ class _Cells:
 
 
 def _cells(survey: Survey) -> _Cells:
-    return _Cells(piece for pieces in survey.once(_pieces).values() for piece in pieces)
+    return _Cells(piece for pieces in survey.once(_pieces).of_cable.values() for piece in pieces)
 
 
 _ACROSS: Final = ((1, 2), (0, 2), (0, 1))
@@ -193,7 +201,7 @@ def _beside(survey: Survey, cable_id: str, spacing: float) -> tuple[Beside, ...]
 def _pairs(survey: Survey, cable_id: str, spacing: float) -> Iterable[tuple[Piece, Piece]]:
     """Pieces of the cable with those of others that may lie nearer than ``spacing``, in the order of the route."""
     cells = survey.once(_cells)
-    own = survey.once(_pieces).get(cable_id, ())
+    own = survey.once(_pieces).of_cable.get(cable_id, ())
     if spacing > _WIDEST:
         return _neighbors(own, cells)
     near = cells.near.get(cable_id)

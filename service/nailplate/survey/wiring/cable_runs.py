@@ -5,13 +5,13 @@ and the most, once by the stricter reading and once by the more literal one.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final
 
 from nailplate.codes import Edition
 from nailplate.plan import Cable, Circuit, Pointer, Segment
 from nailplate.plan.trade import TWO_LEGS
 from nailplate.plan.words import CableType, How, LevelKind, SupplyVoltage
+from nailplate.records import record
 from nailplate.survey.index import Survey
 from nailplate.survey.rough_in import drawn_bundle, in_one_hole, lies_in_insulation
 from nailplate.terms import Material
@@ -32,7 +32,7 @@ NM_LIKE: Final = (CableType.NM_B, CableType.UF_B)
 """334.80, and 340.10(4) for UF cable inside, which follows it."""
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Stretch:
     """One stretch of a cable. ``strict`` and ``literal`` count current-carrying conductors that lie together, this cable's too."""
 
@@ -71,11 +71,14 @@ def ambient_of(circuit: Circuit) -> Celsius:
 def _stretch(survey: Survey, cable: Cable, circuit: Circuit, segment: Segment, edition: Edition) -> Stretch:
     low, high = _ambient(survey, circuit, segment)
     contact = lies_in_insulation(survey, segment)
-    counts = [_together(survey, cable, segment, edition, strict=strict) for strict in (True, False)]
+    adjusted = [_adjusted(survey, cable, segment, edition, strict=strict) for strict in (True, False)]
+    counts = [
+        _together(survey, cable, segment, each, strict=strict) for each, strict in zip(adjusted, (True, False), strict=True)
+    ]
     missing = [] if cable.knows("insulated") else [cable.where("insulated")]
     missing += [segment.where("ambient")] if low != high else []
     missing += [segment.where("insulation_contact")] if contact is None and _asks_for_insulation(cable) else []
-    missing += _open_of_bundle(survey, cable, segment, edition)
+    missing += _open_of_bundle(survey, cable, segment) if adjusted[0] is None else ()
     return Stretch(counts[0], counts[1], (low, high), (contact is True, contact is not False), tuple(missing))
 
 
@@ -131,9 +134,8 @@ def _neutral_idle(survey: Survey) -> bool:
     return not any(each.knows("voltage") and each.voltage is SupplyVoltage.V120_208 for each in supplies)
 
 
-def _together(survey: Survey, cable: Cable, segment: Segment, edition: Edition, *, strict: bool) -> Span:
+def _together(survey: Survey, cable: Cable, segment: Segment, adjusted: bool | None, *, strict: bool) -> Span:
     own = _carrying(survey, cable, strict=strict)
-    adjusted = _adjusted(survey, cable, segment, edition, strict=strict)
     if adjusted is False:
         return own
     each = [_carrying(survey, other, strict=strict) for other in _lying(survey, segment, strict=strict).cables]
@@ -166,7 +168,7 @@ def most_crowded(survey: Survey, cable: Cable) -> Segment | None:
     return max(every, key=lambda each: len(lying_with(survey, each)), default=None)
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class _Lying:
     """The cables that lie with a stretch, by the name that is typed and as they are drawn, and for how long (None: not known)."""
 
@@ -176,12 +178,10 @@ class _Lying:
 
 def _lying(survey: Survey, segment: Segment, *, strict: bool) -> _Lying:
     """A typed word only adds: cables drawn together are, whatever name they have or deny."""
-    members = segment.pointer.members
-    return survey.once(_lying_at, members[1], int(members[3]), strict)
+    return survey.once(_lying_with, segment, strict)
 
 
-def _lying_at(survey: Survey, cable_id: str, place: int, strict: bool) -> _Lying:
-    segment = survey.plan.cables[cable_id].route[place]
+def _lying_with(survey: Survey, segment: Segment, strict: bool) -> _Lying:
     drawn = drawn_bundle(survey, segment, strict=strict)
     hole = in_one_hole(survey, segment) if _said(segment, "sealed") else ()
     lengths = [segment.bundled_length] if segment.knows("bundled_length") else []
@@ -258,15 +258,15 @@ def _short_stretch(survey: Survey, cable: Cable, lying: _Lying, *, strict: bool)
     return False if all(each.knows("length") for each in run) else None
 
 
-def _open_of_bundle(survey: Survey, cable: Cable, segment: Segment, edition: Edition) -> Iterator[Pointer]:
-    if _adjusted(survey, cable, segment, edition, strict=True) is None:
-        lying = _lying(survey, segment, strict=True)
-        names = ("sealed", "insulation_contact", "bundled_length") if _many_nm(survey, lying.cables) else ("bundled_length",)
-        yield from (segment.where(name) for name in names if not segment.knows(name))
-        if _may_be_relieved(survey, lying.cables):
-            yield from _open_of_armor(lying.cables)
-        if not cable.knows("length"):
-            yield cable.where("length")
+def _open_of_bundle(survey: Survey, cable: Cable, segment: Segment) -> Iterator[Pointer]:
+    """What is left out by which it is open whether the bundle's ampacity is adjusted."""
+    lying = _lying(survey, segment, strict=True)
+    names = ("sealed", "insulation_contact", "bundled_length") if _many_nm(survey, lying.cables) else ("bundled_length",)
+    yield from (segment.where(name) for name in names if not segment.knows(name))
+    if _may_be_relieved(survey, lying.cables):
+        yield from _open_of_armor(lying.cables)
+    if not cable.knows("length"):
+        yield cable.where("length")
 
 
 # Three answers: yes, no, not said

@@ -1,7 +1,6 @@
 """What a circuit's wires may carry, by the strict and the lenient reading of the code, at the least and the most a plan can mean."""
 
 from collections.abc import Hashable, Iterator
-from dataclasses import dataclass
 from dataclasses import replace as altered
 
 from nailplate.calc.ampacity import ConductorUse, Method, usable_ampacity
@@ -9,6 +8,7 @@ from nailplate.calc.overcurrent import OvercurrentLimit, largest_overcurrent
 from nailplate.codes import Column, Edition, Material
 from nailplate.plan import Cable, Circuit, Part, Pointer
 from nailplate.plan.words import CableType, DeviceKind
+from nailplate.records import record
 from nailplate.survey.index import Survey
 from nailplate.survey.wiring.cable_runs import Stretch, ambient_of, stretches
 from nailplate.units import Amperes, reaches, within
@@ -22,7 +22,7 @@ METHODS = {
 """The wiring method of a cable as the ampacity calculation knows it."""
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Wire:
     """A wire of the circuit: the cable it is in, if drawn, and the part that a finding is about."""
 
@@ -47,7 +47,7 @@ class Wire:
         return stretches(self.survey, self.cable, self.circuit, self.edition)
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Bearing:
     """What a wire may carry and the largest breaker for it, by one reading of the code and of the plan."""
 
