@@ -20,7 +20,7 @@ _LOW_WALLS: Final = frozenset({WallKind.HALF, WallKind.RAILING})
 
 def is_habitable(room: Room) -> bool:
     """Whether people live, sleep, eat or cook in a room; halls, baths, closets and storage are not for that."""
-    return bool(HABITABLE.intersection(room.uses)) or (room.knows("habitable") and room.habitable)
+    return bool(HABITABLE.intersection(room.uses)) or room.is_(habitable=True)
 
 
 def is_near_a_wall(survey: Survey, box: Box) -> bool:

@@ -38,7 +38,7 @@ def _wall(survey: Survey, box: Box) -> Wall | None:
 
 def _is_bare(room: Room) -> bool:
     """A basement, attic or crawl space that is said to be unfinished; an unfinished garage has its drywall all the same."""
-    return BARE_WHERE_UNFINISHED.issuperset(room.uses) and room.knows("finished") and not room.finished
+    return BARE_WHERE_UNFINISHED.issuperset(room.uses) and room.is_(finished=False)
 
 
 def _of_ceiling(survey: Survey, place: RoomPlace) -> tuple[Layer, ...]:

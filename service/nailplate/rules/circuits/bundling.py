@@ -61,4 +61,4 @@ def _tells(segment: Segment) -> bool:
 
 
 def _in_raceway(cable: Cable) -> bool:
-    return cable.knows("type") and cable.type is CableType.RACEWAY
+    return cable.is_(type=CableType.RACEWAY)

@@ -102,7 +102,7 @@ def _wired_in(circuit: Circuit, job: Job) -> Iterator[Outcome]:
 
 
 def _wired(appliance: Appliance) -> bool:
-    return appliance.knows("connection") and appliance.connection is Connection.HARD_WIRED
+    return appliance.is_(connection=Connection.HARD_WIRED)
 
 
 # The home run

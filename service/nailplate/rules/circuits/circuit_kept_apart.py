@@ -171,7 +171,7 @@ def _is_laundrys(device: Device, room: Room | None, job: Job) -> bool:
 
 
 def _is_gas_dryer(appliance: Appliance) -> bool:
-    return trade_of(appliance) is Trade.OTHER and appliance.knows("fuel") and appliance.fuel is not Fuel.NONE
+    return trade_of(appliance) is Trade.OTHER and appliance.isnt(fuel=Fuel.NONE)
 
 
 def _is_bathrooms(device: Device, room: Room | None, job: Job) -> bool | None:
@@ -201,9 +201,7 @@ def _is_garages(device: Device, room: Room | None, job: Job) -> bool:
     outdoors = room is None or bool(OUTDOOR & set(room.uses))
     if not outdoors or not is_ordinary(job.survey, device):
         return False
-    return job.holds("garage_circuit_any_outdoors") or not (
-        device.knows("readily_accessible") and not device.readily_accessible
-    )
+    return job.holds("garage_circuit_any_outdoors") or not device.is_(readily_accessible=False)
 
 
 # Individual circuits

@@ -74,7 +74,7 @@ def _is_too_much_anyway(circuit: Circuit, loads: list[CircuitLoad]) -> bool:
 
 def _is_continuous(load: CircuitLoad) -> bool:
     part = load.part
-    stated = isinstance(part, Appliance) and part.knows("continuous") and part.continuous
+    stated = isinstance(part, Appliance) and part.is_(continuous=True)
     return stated or load.trade is Trade.CHARGING
 
 

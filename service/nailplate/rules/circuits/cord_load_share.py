@@ -67,7 +67,7 @@ def _is_on_a_cord(load: CircuitLoad) -> bool:
     part = load.part
     if not isinstance(part, Appliance) or load.attached is Attached.CARRIED or part.kind in COOLING:
         return False
-    return not (part.knows("connection") and part.connection is Connection.HARD_WIRED)
+    return not part.is_(connection=Connection.HARD_WIRED)
 
 
 def _receptacle_of(load: CircuitLoad, job: Job) -> Device | None:

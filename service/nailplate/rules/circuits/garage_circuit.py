@@ -70,7 +70,7 @@ def garage_circuit(plan: Plan, job: Job) -> Iterator[Outcome]:
 
 
 def _is_powered(room: Room) -> bool:
-    return room.knows("has_power") and room.has_power
+    return room.is_(has_power=True)
 
 
 def _settled(room: Room, circuits: list[Circuit], job: Job) -> Iterator[Outcome]:

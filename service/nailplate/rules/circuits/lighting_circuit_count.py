@@ -69,7 +69,7 @@ def lighting_circuit_count(plan: Plan, job: Job) -> Outcome:
 
 def _is_general(circuit: Circuit) -> bool:
     line = not circuit.knows("voltage") or within(circuit.voltage, LINE_TO_NEUTRAL)
-    return circuit.knows("purpose") and circuit.purpose is Purpose.GENERAL and line
+    return circuit.is_(purpose=Purpose.GENERAL) and line
 
 
 def _is_rated(circuit: Circuit) -> bool:

@@ -53,7 +53,7 @@ def motor_circuit(appliance: Appliance, job: Job) -> Iterator[Outcome]:
         yield NotConcerned()
         return
     circuit = job.plan.circuits[circuit_id_of(job.survey, appliance) or appliance.circuit]
-    if appliance.kind in COOLING and appliance.knows("connection") and appliance.connection is Connection.CORD:
+    if appliance.kind in COOLING and appliance.is_(connection=Connection.CORD):
         yield _room_unit(appliance, circuit, job)
     elif appliance.kind in COOLING or appliance.knows("minimum_circuit", "max_overcurrent"):
         yield from _by_nameplate(appliance, circuit, job)

@@ -119,7 +119,7 @@ def _never_holds(pair: Pair) -> Violation:
 
 
 def _says_none(half: Circuit) -> bool:
-    return half.multiwire.knows("tie") and half.multiwire.tie is Tie.NONE
+    return half.multiwire.is_(tie=Tie.NONE)
 
 
 def _with(half: Circuit, tie: Tie) -> Operation:

@@ -68,7 +68,7 @@ def _one_hot(pair: Pair, job: Job) -> str | None:
     panels = (job.plan.panels[half.panel] for half in pair.halves if half.knows("panel"))
     for panel in panels:
         supply = job.plan.supplies[panel.supply] if panel.knows("supply") else None
-        if supply is not None and supply.knows("voltage") and supply.voltage is SupplyVoltage.V120:
+        if supply is not None and supply.is_(voltage=SupplyVoltage.V120):
             return name_of(panel)
     return None
 

@@ -172,7 +172,7 @@ def _sum(circuit: Circuit, fed: Fed, job: Job) -> Outcome:
 
 
 def _counted(circuit: Circuit, fed: Fed) -> list[CircuitLoad]:
-    cords = not (circuit.knows("purpose") and circuit.purpose in RESERVED_CIRCUITS)
+    cords = not circuit.is_among(purpose=RESERVED_CIRCUITS)
     ways = (Attached.LIGHTING, Attached.FASTENED, *((Attached.CORD,) if cords else ()))
     cooking = [each for each in fed.loads if each.trade is Trade.COOKING]
     if len(cooking) > 1:  # together one range, which range-circuit works out

@@ -68,7 +68,7 @@ def _judged(receptacle: Device, rating: Amperes, circuit: Circuit, job: Job) -> 
 def _only_outlet(circuit: Circuit, job: Job) -> bool:
     outlets = [each for each in job.survey.devices_on_circuit[circuit.id] if each.kind not in NOT_OUTLETS]
     wired = [each for each in job.survey.appliances_on_circuit.get(circuit.id, []) if not each.knows("outlet")]
-    hard_wired = any(each.knows("connection") and each.connection is Connection.HARD_WIRED for each in wired)
+    hard_wired = any(each.is_(connection=Connection.HARD_WIRED) for each in wired)
     return len(outlets) == 1 and not hard_wired
 
 

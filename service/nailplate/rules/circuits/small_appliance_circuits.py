@@ -58,7 +58,7 @@ def small_appliance_circuits(plan: Plan, job: Job) -> Iterator[Outcome]:
     if not plan.circuits:
         yield Undetermined((plan.where("circuits"),), "No circuit is drawn.")
         return
-    circuits = [each for each in plan.circuits.values() if each.knows("purpose") and each.purpose is Purpose.SMALL_APPLIANCE]
+    circuits = [each for each in plan.circuits.values() if each.is_(purpose=Purpose.SMALL_APPLIANCE)]
     yield _enough(plan, circuits, job)
     for circuit in circuits:
         yield _rated(circuit, job)
@@ -201,7 +201,7 @@ def _serves_kitchen(device: Device, job: Job) -> bool:
     served = _served_by(device, job)
     if any(each.kind in COLD for each in served):
         return True
-    if (served and all(_fastened(each) for each in served)) or (device.knows("in_cabinet") and device.in_cabinet):
+    if (served and all(_fastened(each) for each in served)) or device.is_(in_cabinet=True):
         return False
     ordinary = within(device.voltage, LINE_TO_NEUTRAL) and device.rating in RATINGS
     return ordinary and within(place_of(job.survey, device).height, job.inches("wall_receptacle_highest"))
@@ -229,7 +229,7 @@ def _fastened(appliance: Appliance) -> bool:
 def _gas_igniter(device: Device, job: Job) -> bool:
     """210.52(B)(2) Ex. 2: what a gas-fired range, oven or cooktop needs beside its gas."""
     served = _served_by(device, job)
-    return bool(served) and all(each.knows("fuel") and each.fuel in GAS for each in served)
+    return bool(served) and all(each.is_among(fuel=GAS) for each in served)
 
 
 def _unserved(device: Device, job: Job) -> Outcome | None:
@@ -243,7 +243,7 @@ def _may_be_a_clocks(device: Device, job: Job) -> bool:
     """A single receptacle high on the wall of one of the places served, and nothing says what it is for."""
     room = standing(job.survey, device).room
     high = not within(place_of(job.survey, device).height, job.inches("wall_receptacle_highest"))
-    in_cabinet = device.knows("in_cabinet") and device.in_cabinet
+    in_cabinet = device.is_(in_cabinet=True)
     single = not device.knows("contacts") or device.contacts == 1
     placed = room is not None and bool(FOOD_ROOMS.intersection(room.uses))
     return placed and high and single and not in_cabinet and not _served_by(device, job)
@@ -308,8 +308,8 @@ def _is_washers(device: Device, circuit: Circuit, job: Job) -> bool:
 def _wired_in(plan: Plan, circuits: list[Circuit]) -> Iterator[Outcome]:
     """Appliances that are fed straight from one of them, without an outlet of their own in the plan."""
     for appliance in plan.appliances.values():
-        wired = appliance.knows("connection") and appliance.connection is Connection.HARD_WIRED
-        gas = appliance.knows("fuel") and appliance.fuel in GAS
+        wired = appliance.is_(connection=Connection.HARD_WIRED)
+        gas = appliance.is_among(fuel=GAS)
         direct = appliance.knows("circuit") and not appliance.knows("outlet") and (wired or _fastened(appliance))
         if direct and not gas and any(appliance.circuit == circuit.id for circuit in circuits):
             yield _stranger(appliance)
@@ -454,11 +454,11 @@ def _at_counter(device: Device, room: Room, job: Job) -> bool:
 
 def _has_own_circuit(device: Device, job: Job) -> bool:
     circuits = [job.plan.circuits[each] for each in _circuits_of(device)]
-    return any(each.knows("purpose") and each.purpose is Purpose.INDIVIDUAL for each in circuits)
+    return any(each.is_(purpose=Purpose.INDIVIDUAL) for each in circuits)
 
 
 def _high(device: Device, job: Job) -> bool:
-    if device.knows("mount") and device.mount is Mount.COUNTERTOP:
+    if device.is_(mount=Mount.COUNTERTOP):
         return True
     cold = any(each.kind in COLD for each in _served_by(device, job))
     return not cold and reaches(place_of(job.survey, device).height, COUNTER_HEIGHT)

@@ -82,7 +82,7 @@ def _judged(part: Device | Appliance, circuit: Circuit, fed: Fed, job: Job) -> O
         return _unnamed(part, circuit)
     if isinstance(part, Device) and part.kind is DeviceKind.RECEPTACLE:
         return _wrong(part, circuit, "a receptacle", job)
-    if isinstance(part, Appliance) and fed.outlets == 1 and circuit.knows("purpose") and circuit.purpose is Purpose.INDIVIDUAL:
+    if isinstance(part, Appliance) and fed.outlets == 1 and circuit.is_(purpose=Purpose.INDIVIDUAL):
         return Pass(facet=part.id)  # 210.22: an individual circuit feeds any load within its rating
     return _wrong(part, circuit, "equipment", job)
 
@@ -103,7 +103,7 @@ def _fan(part: Device | Appliance, circuit: Circuit, fed: Fed, job: Job) -> Outc
 def _is_fireplace(part: Device | Appliance, fed: Fed, job: Job) -> bool:
     """A gas fireplace alone on its circuit; a plan draws it as equipment that burns gas."""
     served = appliances_served(job.survey, part) if isinstance(part, Device) else (part,)
-    burns = [each for each in served if each.kind is ApplianceKind.OTHER and each.knows("fuel") and each.fuel in GAS]
+    burns = [each for each in served if each.kind is ApplianceKind.OTHER and each.is_among(fuel=GAS)]
     return job.holds("ten_ampere_fireplace") and fed.outlets == 1 and bool(burns)
 
 

@@ -44,7 +44,7 @@ from nailplate.units import Amperes, amperes, reaches, shown, within
 )
 def water_heater_circuit(appliance: Appliance, job: Job) -> Iterator[Outcome]:
     """The least and the most that the breaker may be, and the wire."""
-    if appliance.kind not in WATER_HEATING or (appliance.knows("fuel") and appliance.fuel is not Fuel.NONE):
+    if appliance.kind not in WATER_HEATING or appliance.isnt(fuel=Fuel.NONE):
         yield NotConcerned()
         return
     circuit_id = circuit_id_of(job.survey, appliance)
@@ -75,7 +75,7 @@ def _asked(appliance: Appliance, job: Job) -> tuple[float, float]:
     drawn = amperes_drawn(appliance)
     more = drawn * job.share("storage_heater_share")
     if appliance.kind is ApplianceKind.TANKLESS_HEATER:
-        running = appliance.knows("continuous") and appliance.continuous
+        running = appliance.is_(continuous=True)
         return (more, more) if running else (drawn, drawn)
     if not appliance.knows("capacity"):
         return drawn, more

@@ -96,7 +96,7 @@ def _movable(plan: Plan, job: Job) -> Outcome:
     name = _ON_WHEELS.get(plan.basis.regime)
     if name is None:
         return Pass()
-    if plan.basis.knows("on_wheels") and not plan.basis.on_wheels:
+    if plan.basis.is_(on_wheels=False):
         return Violation(
             f"The plan calls this {name}, and says that it does not stand on wheels.",
             remedies=(Remedy("State the regime under which it is built, or that it stands on wheels."),),

@@ -122,7 +122,7 @@ def _conductor(supply: Supply, job: Job) -> Outcome:
     needed = electrode_conductor(
         supply.conductors.size, job.edition, supply.conductors.material, _ENDINGS.get(kind, Ending.OTHER)
     ).size
-    if supply.grounding_electrode.knows("material") and supply.grounding_electrode.material is not Material.COPPER:
+    if supply.grounding_electrode.isnt(material=Material.COPPER):
         pointer = supply.grounding_electrode.where("material")
         return Undetermined((pointer,), "Electrode conductors other than copper are not evaluated; state one of copper.")
     if not job.edition.conductors.larger(needed, supply.grounding_electrode.conductor):
@@ -133,7 +133,7 @@ def _conductor(supply: Supply, job: Job) -> Outcome:
 def _at_source(supply: Supply, job: Job) -> Outcome:
     """Where a house is supplied only by a source of its own, whether it needs an electrode depends on how the source is set up."""
     basis = job.plan.basis
-    moves = basis.knows("on_wheels") and basis.on_wheels
+    moves = basis.is_(on_wheels=True)
     alone = all(other.kind in SOURCES for other in job.plan.supplies.values())
     if moves or not alone or not supply.knows("grounding_electrode"):
         return NotConcerned()
@@ -152,7 +152,7 @@ def _at_source(supply: Supply, job: Job) -> Outcome:
 def _is_within(supply: Supply, job: Job) -> bool:
     """A feeder to one unit of a larger building, whose electrode is that of the building."""
     basis = job.plan.basis
-    shared = basis.knows("building") and basis.building in (BuildingKind.TWO_FAMILY, BuildingKind.MULTIFAMILY)
+    shared = basis.is_among(building=(BuildingKind.TWO_FAMILY, BuildingKind.MULTIFAMILY))
     return shared and supply.kind is SupplyKind.FEEDER
 
 

@@ -77,7 +77,7 @@ def emergency_disconnect(supply: Supply, job: Job) -> Outcome:
 
 def _is_of_many(job: Job) -> bool:
     """Only one- and two-family dwellings are meant."""
-    return job.plan.basis.knows("building") and job.plan.basis.building is BuildingKind.MULTIFAMILY
+    return job.plan.basis.is_(building=BuildingKind.MULTIFAMILY)
 
 
 def _judged(supply: Supply, job: Job) -> Outcome:
@@ -115,7 +115,7 @@ def _candidates(supply: Supply, job: Job) -> Iterator[tuple[str, Disconnect]]:
 
 def _lacking(disconnect: Disconnect, asked: tuple[str, ...]) -> list[str]:
     """What a disconnect is stated not to be."""
-    if disconnect.knows("kind") and disconnect.kind is DisconnectKind.NONE:
+    if disconnect.is_(kind=DisconnectKind.NONE):
         return ["kind"]
     return [name for name in asked if disconnect.knows(name) and not getattr(disconnect, name)]
 

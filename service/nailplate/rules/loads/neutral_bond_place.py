@@ -113,7 +113,7 @@ def _at_source(panel: Panel, supply: Supply, job: Job) -> Outcome:
 
 
 def _is_bonded(panel: Panel) -> bool:
-    return panel.knows("neutral_bond") and panel.neutral_bond is NeutralBond.BONDED
+    return panel.is_(neutral_bond=NeutralBond.BONDED)
 
 
 def _twice(panel: Panel, other: Panel) -> Violation:

@@ -126,7 +126,7 @@ def _of_appliance(appliance: Appliance, job: Job) -> Outcome:
 
 def _on_one_hot(survey: Survey) -> frozenset[str]:
     """The circuits behind supplies of 120 V."""
-    supplies = (each for each in survey.plan.supplies.values() if each.knows("voltage") and each.voltage is SupplyVoltage.V120)
+    supplies = (each for each in survey.plan.supplies.values() if each.is_(voltage=SupplyVoltage.V120))
     return frozenset(circuit.id for supply in supplies for circuit in circuits_behind(survey, supply))
 
 

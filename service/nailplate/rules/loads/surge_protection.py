@@ -145,8 +145,8 @@ def _place(supply: Supply, job: Job) -> Outcome:
 def _next_level(own: list[Panel], job: Job) -> list[Panel]:
     """The panels whose feeders start at one of these."""
     starts = {panel.id for panel in own}
-    feeders = {each.id for each in job.plan.supplies.values() if each.knows("starts_at") and each.starts_at in starts}
-    return [panel for panel in job.plan.panels.values() if panel.knows("supply") and panel.supply in feeders]
+    feeders = {each.id for each in job.plan.supplies.values() if each.is_among(starts_at=starts)}
+    return [panel for panel in job.plan.panels.values() if panel.is_among(supply=feeders)]
 
 
 def _has_its_own(panel: Panel, job: Job) -> bool:

@@ -39,7 +39,7 @@ def habitable_attics(job: Job) -> Iterator[Level]:
     """A habitable attic is a story."""
     for level in job.plan.levels.values():
         rooms = job.survey.rooms_on_level.get(level.id, []) if level.kind is LevelKind.ATTIC else []
-        if any(room.knows("habitable") and room.habitable for room in rooms):
+        if any(room.is_(habitable=True) for room in rooms):
             yield level
 
 

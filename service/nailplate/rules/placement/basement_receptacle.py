@@ -62,13 +62,13 @@ def _in_basement(room: Room, job: Job) -> bool:
     if Use.BASEMENT in room.uses:
         return True
     level = job.plan.levels[room.level]
-    unfinished = room.knows("finished") and not room.finished
+    unfinished = room.is_(finished=False)
     return level.kind is LevelKind.BASEMENT and (unfinished or OFTEN_UNFINISHED.issuperset(room.uses))
 
 
 def _is_of_many(job: Job) -> bool:
     basis = job.plan.basis
-    many = basis.knows("building") and basis.building is BuildingKind.MULTIFAMILY
+    many = basis.is_(building=BuildingKind.MULTIFAMILY)
     return many and not job.holds("multifamily_places_too")
 
 

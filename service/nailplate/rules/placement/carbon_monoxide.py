@@ -46,7 +46,7 @@ def _sources(survey: Survey) -> Sources:
     found, needs = list[tuple[Part, Room | None]](), list[Pointer]()
     for appliance in survey.plan.appliances.values():
         room = survey.plan.rooms[appliance.room] if appliance.knows("room") else None
-        if not _is_outdoors(appliance, room) and appliance.knows("fuel") and appliance.fuel is not Fuel.NONE:
+        if not _is_outdoors(appliance, room) and appliance.isnt(fuel=Fuel.NONE):
             found.append((appliance, room))
         elif not _is_outdoors(appliance, room) and not appliance.knows("fuel") and appliance.kind in MAY_BURN_FUEL:
             needs.append(appliance.where("fuel"))
@@ -61,7 +61,7 @@ def _sources(survey: Survey) -> Sources:
 
 
 def _is_outdoors(appliance: Appliance, room: Room | None) -> bool:
-    if appliance.knows("outdoors") and appliance.outdoors:
+    if appliance.is_(outdoors=True):
         return True
     return room is not None and bool(OUTDOOR.intersection(room.uses))
 

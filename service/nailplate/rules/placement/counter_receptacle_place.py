@@ -57,17 +57,17 @@ def counter_receptacle_place(device: Device, job: Job) -> Outcome:
     """406.5(E) to (G) for what is in a top or lies face up, 210.52(C) for what is below one."""
     if device.kind is not DeviceKind.RECEPTACLE or device.knows("part_of"):
         return NotConcerned()
-    if device.knows("mount") and device.mount is Mount.COUNTERTOP:
+    if device.is_(mount=Mount.COUNTERTOP):
         return _in_top(device, job)
     if _lies_face_up(device) and (under := _under_sink(device, job)) is not None:
         return under
-    if device.knows("mount") and device.mount in (Mount.DRAWER, Mount.FLOOR, Mount.CEILING):
+    if device.is_among(mount=(Mount.DRAWER, Mount.FLOOR, Mount.CEILING)):
         return NotConcerned()
     return _below_top(device, job)
 
 
 def _lies_face_up(device: Device) -> bool:
-    return device.knows("orientation") and device.orientation is Orientation.FACE_UP
+    return device.is_(orientation=Orientation.FACE_UP)
 
 
 # In a top
@@ -158,7 +158,7 @@ def _from_2026(device: Device, near: NearTop, job: Job) -> Outcome:
     """Measured straight from the top's edge, as the cord that the rule is about would hang."""
     if reaches(near.straight, job.inches("clear_below_counter")):
         return Pass(inches(near.straight), job.measure("clear_below_counter"))
-    if device.knows("in_cabinet") and device.in_cabinet:
+    if device.is_(in_cabinet=True):
         return _contested(
             near,
             f"This receptacle in the cabinet is {shown(inches(near.below))} below the top of {name_of(near.counter)}.",

@@ -122,7 +122,7 @@ _DRAWN_OFF = 12.0  # a deck's outline may lie off the wall by its gap and by wha
 
 
 def _kept_from(one: Outside) -> bool:
-    return one.device.knows("readily_accessible") and not one.device.readily_accessible
+    return one.device.is_(readily_accessible=False)
 
 
 def _beside(room: Room, job: Job) -> Outcome | None:
@@ -164,7 +164,7 @@ def _contested(room: Room, one: Outside, distance: float, job: Job) -> Judgement
 def _missing(room: Room, job: Job) -> Outcome:
     limit = job.measure("reach_over_grade")
     message = f"{name_of(room)} has no receptacle that one reaches from it; one not more than {shown(limit)} above its floor is required."
-    if within(geometry.area(room.outline), LANDING) and room.knows("steps_to_grade") and room.steps_to_grade:
+    if within(geometry.area(room.outline), LANDING) and room.is_(steps_to_grade=True):
         readings = (
             Reading("A porch is a porch whatever its size.", "violation"),
             Reading("A landing with steps at a door is part of the way in and no porch or deck.", "pass"),

@@ -67,7 +67,7 @@ def equipment_receptacle(unit: Appliance, job: Job) -> Outcome:
 def _is_meant(unit: Appliance, job: Job) -> bool:
     basis = job.plan.basis
     if unit.kind is ApplianceKind.EVAPORATIVE_COOLER:
-        return basis.knows("building") and basis.building is BuildingKind.MULTIFAMILY
+        return basis.is_(building=BuildingKind.MULTIFAMILY)
     return unit.kind in HVAC or unit.kind in CONTESTED
 
 

@@ -69,14 +69,14 @@ def garage_receptacles(room: Room, job: Job) -> Outcome:
 
 def _has_power(room: Room) -> bool:
     """An attached garage is meant with or without power in it, a detached one with power only."""
-    if (room.knows("attached") and room.attached) or (room.knows("has_power") and room.has_power):
+    if room.is_(attached=True) or room.is_(has_power=True):
         return True
     return room.attached or room.has_power
 
 
 def _is_of_many(room: Room, job: Job) -> bool:
     basis = job.plan.basis
-    if not (basis.knows("building") and basis.building is BuildingKind.MULTIFAMILY):
+    if not basis.is_(building=BuildingKind.MULTIFAMILY):
         return False
     return not (job.holds("multifamily_places_too") and room.attached)
 

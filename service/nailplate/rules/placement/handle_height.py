@@ -46,7 +46,7 @@ def handle_height(plan: Plan, job: Job) -> Iterator[Outcome]:
 
 
 def _judged(part: Device | Panel, job: Job) -> Outcome:
-    if isinstance(part, Device) and part.knows("readily_accessible") and not part.readily_accessible:
+    if isinstance(part, Device) and part.is_(readily_accessible=False):
         return _unreachable(part)
     try:
         height = part.handle_height if isinstance(part, Panel) else place_of(job.survey, part).height

@@ -41,7 +41,7 @@ def heater_below_receptacle(heater: Appliance, job: Job) -> Outcome | list[Outco
     """The instructions of listed heaters, for one baseboard heater and each receptacle over it."""
     if heater.kind is not ApplianceKind.BASEBOARD_HEATER:
         return NotConcerned()
-    if heater.knows("receptacle_above") and heater.receptacle_above:
+    if heater.is_(receptacle_above=True):
         return Pass()
     found, unknown = receptacles_over(job.survey, heater)
     outcomes: list[Outcome] = [_over(device, heater, job) for device in found]

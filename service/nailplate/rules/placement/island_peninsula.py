@@ -77,7 +77,7 @@ def island_peninsula(counter: Counter, job: Job) -> Outcome | list[Outcome]:
     room = job.plan.rooms[counter.room]
     if counter.kind not in (CounterKind.ISLAND, CounterKind.PENINSULA) or not FOOD_ROOMS.intersection(room.uses):
         return NotConcerned()
-    if counter.knows("has_top") and not counter.has_top:
+    if counter.is_(has_top=False):
         return NotConcerned()
     if job.holds("island_receptacle_optional"):
         return optional(counter, job)

@@ -73,7 +73,7 @@ def _in_area(room: Room, machines: list[Appliance], job: Job) -> Outcome:
 def _is_shared(job: Job) -> bool:
     """In a building of many dwellings the laundry may be one for all."""
     basis = job.plan.basis
-    return basis.knows("building") and basis.building is BuildingKind.MULTIFAMILY
+    return basis.is_(building=BuildingKind.MULTIFAMILY)
 
 
 def _has_receptacle(machine: Appliance, job: Job) -> bool:
@@ -82,7 +82,7 @@ def _has_receptacle(machine: Appliance, job: Job) -> bool:
 
 def _wants_receptacle(machine: Appliance) -> bool:
     """By cord, or so left unsaid, and the plan does not say to which receptacle."""
-    wired = machine.knows("connection") and machine.connection is Connection.HARD_WIRED
+    wired = machine.is_(connection=Connection.HARD_WIRED)
     return not machine.knows("outlet") and not wired
 
 

@@ -51,7 +51,7 @@ def nearest_top(survey: Survey, device: Device) -> NearTop | None:
 
 def on_cabinet(device: Device) -> bool:
     """Whether a receptacle is said to be on the cabinet under a top."""
-    return device.knows("mount") and device.mount is Mount.BELOW_COUNTER
+    return device.is_(mount=Mount.BELOW_COUNTER)
 
 
 def _around(survey: Survey, where: Standing, by: float) -> list[Counter]:
@@ -65,7 +65,7 @@ def _counters_on(survey: Survey, level: str) -> geometry.Grid[Counter]:
 def _boxed(survey: Survey, level: str) -> Iterator[tuple[geometry.Box, Counter]]:
     for room in survey.rooms_on_level.get(level, []):
         for counter in survey.counters_in_room.get(room.id, []):
-            if counter.kind is CounterKind.TALL_CABINET or (counter.knows("has_top") and not counter.has_top):
+            if counter.kind is CounterKind.TALL_CABINET or counter.is_(has_top=False):
                 continue
             rings = tops_of(survey, counter)
             if rings:

@@ -50,12 +50,12 @@ _UNITS = (BuildingKind.TWO_FAMILY, BuildingKind.MULTIFAMILY)
 )
 def outdoor_receptacles(plan: Plan, job: Job) -> Outcome | list[Outcome]:
     """210.52(E)(1) and (2), one outcome for each face of the house."""
-    if plan.basis.knows("at_grade") and not plan.basis.at_grade:
+    if plan.basis.is_(at_grade=False):
         return NotConcerned()
     if not (job.survey.once(outer_walls) or any(is_outdoor(room) for room in plan.rooms.values())):
         whole = plan.basis.knows("provisions") and set(Provision) <= set(plan.basis.provisions)
         return Undetermined((plan.where("walls"),), "No exterior wall is drawn.") if whole else NotConcerned()
-    if plan.basis.knows("building") and plan.basis.building is BuildingKind.MULTIFAMILY:
+    if plan.basis.is_(building=BuildingKind.MULTIFAMILY):
         return _at_any_face(plan, job)
     return [_at_face(face, plan, job) for face in (Face.FRONT, Face.BACK)]
 
@@ -64,7 +64,7 @@ def _at_face(face: Face, plan: Plan, job: Job) -> Outcome:
     answered = _answered(face, job)
     if answered is not None:
         return answered
-    yards = any(room.knows("face") and room.face is face for room in plan.rooms.values())
+    yards = any(room.is_(face=face) for room in plan.rooms.values())
     if not (yards or walls_of_face(job.survey, face)):
         return _no_such_face(face, plan, job)
     return _asked_of_a_unit(plan, face.value) or _missing(face, job)
@@ -123,7 +123,7 @@ def _no_such_face(face: Face, plan: Plan, job: Job) -> Outcome:
 
 def _asked_of_a_unit(plan: Plan, facet: str) -> Outcome | None:
     """Of several dwellings in a building only those at grade are meant."""
-    several = plan.basis.knows("building") and plan.basis.building in _UNITS
+    several = plan.basis.is_among(building=_UNITS)
     if several and not plan.basis.knows("at_grade"):
         return Undetermined((plan.basis.where("at_grade"),), facet=facet)
     return None

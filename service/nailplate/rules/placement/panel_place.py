@@ -68,7 +68,7 @@ def _in_room(panel: Panel, room: Room, job: Job) -> Iterator[Outcome]:
 def _baths_meant(job: Job) -> bool:
     """Until 2023 those of dwellings and guest rooms."""
     basis = job.plan.basis
-    other = basis.knows("regime") and basis.regime is Regime.NOT_A_DWELLING
+    other = basis.is_(regime=Regime.NOT_A_DWELLING)
     return job.holds("showers_bar_panels") or not other
 
 

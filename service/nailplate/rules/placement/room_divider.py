@@ -130,7 +130,7 @@ def _contested(judged: JudgedFace, counter: Counter, job: Job) -> Judgement:
 
 def _too_near_the_top(counter: Counter, job: Job) -> Iterator[Outcome]:
     for each in receptacles_at(job.survey, counter):
-        if each.device.knows("mount") and each.device.mount in (Mount.COUNTERTOP, Mount.FLOOR, Mount.DRAWER):
+        if each.device.is_among(mount=(Mount.COUNTERTOP, Mount.FLOOR, Mount.DRAWER)):
             continue
         under = counter.height - standing(job.survey, each.device).height
         if under > 0 and within(under, job.inches("divider_receptacle_below_top")):

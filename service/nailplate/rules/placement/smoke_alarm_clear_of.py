@@ -70,7 +70,7 @@ from nailplate.units import inches, reaches, shown
 )
 def smoke_alarm_clear_of(alarm: Device, job: Job) -> Iterator[Outcome]:
     """Each thing that one smoke alarm keeps clear of; the nearest of each kind."""
-    if alarm.kind is not DeviceKind.SMOKE_ALARM or (alarm.knows("sensing") and alarm.sensing is Sensing.HEAT):
+    if alarm.kind is not DeviceKind.SMOKE_ALARM or alarm.is_(sensing=Sensing.HEAT):
         yield NotConcerned()
         return
     placed = Placed(alarm, standing(job.survey, alarm))

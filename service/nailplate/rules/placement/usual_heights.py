@@ -99,15 +99,11 @@ def _stands_free(device: Device, stands: Standing, usual: _Usual, job: Job) -> b
 
 
 def _is_of_the_kind(device: Device, job: Job) -> bool:
-    if device.knows("mount") and device.mount is not Mount.WALL:
+    if device.isnt(mount=Mount.WALL):
         return False
     if device.kind in SWITCHES or device.kind is DeviceKind.THERMOSTAT:
-        return not (device.knows("in_cabinet") and device.in_cabinet)
-    own = (
-        device.knows("part_of")
-        or bool(appliances_served(job.survey, device))
-        or (device.knows("in_cabinet") and device.in_cabinet)
-    )
+        return not device.is_(in_cabinet=True)
+    own = device.knows("part_of") or bool(appliances_served(job.survey, device)) or device.is_(in_cabinet=True)
     return device.kind is DeviceKind.RECEPTACLE and not own
 
 
@@ -138,7 +134,7 @@ def _counter_below(stands: Standing, job: Job) -> Counter | None:
 
 
 def _is_over(counter: Counter, stands: Standing, job: Job) -> bool:
-    if counter.knows("has_top") and not counter.has_top:
+    if counter.is_(has_top=False):
         return False
     try:
         rings = footprints(counter, job.plan.rooms[counter.room])

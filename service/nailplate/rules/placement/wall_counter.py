@@ -81,7 +81,7 @@ def _counter(counter: Counter, job: Job) -> Outcome | list[Outcome]:
     room = job.plan.rooms[counter.room]
     if counter.kind is not CounterKind.WALL or not FOOD_ROOMS.intersection(room.uses):
         return NotConcerned()
-    if counter.knows("has_top") and not counter.has_top:
+    if counter.is_(has_top=False):
         return NotConcerned()
     judged = job.survey.once(judged_counters, counter.room, job.edition.spacing.counter)
     return [_outcome(each, job) for each in judged if each.found.counter is counter] or NotConcerned()

@@ -111,7 +111,7 @@ def _is_short_extension(circuit: Circuit, job: Job) -> bool:
 def _is_welders_own(circuit: Circuit, job: Job) -> bool:
     """210.12(B), the exception for an individual circuit of an arc welder: by permit date in 2023, for good from 2026."""
     served = job.survey.appliances_on_circuit.get(circuit.id, [])
-    is_own = circuit.knows("purpose") and circuit.purpose is Purpose.INDIVIDUAL
+    is_own = circuit.is_(purpose=Purpose.INDIVIDUAL)
     if not (is_own and served and all(each.kind is ApplianceKind.WELDER for each in served)) or not job.holds(
         "welder_without_afci"
     ):
@@ -180,16 +180,14 @@ def _is_named(place: _Place, circuit: Circuit, job: Job) -> bool:
     part, room = place
     if room is not None and set(room.uses) <= _GOES_WITH_LAUNDRY:
         return True
-    of_laundry = circuit.knows("purpose") and circuit.purpose is Purpose.LAUNDRY
+    of_laundry = circuit.is_(purpose=Purpose.LAUNDRY)
     served = (part,) if isinstance(part, Appliance) else appliances_served(job.survey, part)
     return of_laundry or any(each.kind in LAUNDRY_MACHINES for each in served)
 
 
 def _is_similar(place: _Place) -> bool:
     room = place[1]
-    return _is_in(place, _PERHAPS_SIMILAR) or (
-        room is not None and Use.BASEMENT in room.uses and room.knows("finished") and room.finished
-    )
+    return _is_in(place, _PERHAPS_SIMILAR) or (room is not None and Use.BASEMENT in room.uses and room.is_(finished=True))
 
 
 def _unfinished_or_not(on_it: Supplied) -> tuple[Pointer, ...]:

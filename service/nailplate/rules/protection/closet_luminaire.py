@@ -85,7 +85,7 @@ def _perhaps_closet(found: Violation, room: Room) -> Judgement:
 
 
 def _judged(device: Device, job: Job, where: Standing, room: Room) -> Outcome:
-    if device.knows("listing") and device.listing is Listing.STORAGE_SPACE and _may_be_listed(device):
+    if device.is_(listing=Listing.STORAGE_SPACE) and _may_be_listed(device):
         return Pass()
     barred = _barred(device)
     if barred:

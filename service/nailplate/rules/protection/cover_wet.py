@@ -55,7 +55,7 @@ def cover_wet(device: Device, job: Job) -> Outcome:
     try:
         exposure = exposure_of(job.survey, device)
     except UnknownFact as missing:
-        return Pass() if device.knows("cover") and device.cover in _FIT_FOR_RAIN else Undetermined((missing.pointer,))
+        return Pass() if device.is_among(cover=_FIT_FOR_RAIN) else Undetermined((missing.pointer,))
     if exposure is Exposure.DRY:
         return NotConcerned()
     if device.cover in _FIT_FOR_RAIN:

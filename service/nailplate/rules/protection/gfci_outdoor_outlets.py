@@ -107,7 +107,7 @@ def _is_left_out(part: Appliance | Device, protection: GroundFaultProtection, jo
 
 def _waits(appliance: Appliance, job: Job, listed: GfciOutdoorOutlets) -> bool:
     """Listed heating and cooling equipment before its day. UnknownFact where the permit date or the listing is not said."""
-    if appliance.kind not in HVAC and not (appliance.knows("listed_hvac") and appliance.listed_hvac):
+    if appliance.kind not in HVAC and not appliance.is_(listed_hvac=True):
         return False
     if not listed.cooling:
         return True
@@ -172,4 +172,4 @@ def _other_reading(part: Appliance | Device) -> str:
 
 
 def _is_lit(fan: Device) -> bool:
-    return fan.knows("source") or (fan.knows("with_light") and fan.with_light)
+    return fan.knows("source") or fan.is_(with_light=True)

@@ -41,7 +41,7 @@ from nailplate.units import within
 )
 def weather_resistant(device: Device, job: Job) -> Outcome:
     """Judges one receptacle of 15 A or 20 A; no such receptacle of a dwelling has more than 250 V."""
-    if device.kind is not DeviceKind.RECEPTACLE or device.knows("part_of") or (device.knows("locking") and device.locking):
+    if device.kind is not DeviceKind.RECEPTACLE or device.knows("part_of") or device.is_(locking=True):
         return NotConcerned()
     try:
         exposure = exposure_of(job.survey, device)
@@ -55,7 +55,7 @@ def weather_resistant(device: Device, job: Job) -> Outcome:
 
 
 def _is_listed(device: Device) -> bool:
-    return device.knows("weather_resistant") and device.weather_resistant
+    return device.is_(weather_resistant=True)
 
 
 def _ordinary(device: Device, exposure: Exposure) -> Violation:

@@ -55,7 +55,7 @@ def appliance_outlet(appliance: Appliance, job: Job) -> Outcome:
 
 
 def _is_electric(appliance: Appliance) -> bool:
-    burns = appliance.knows("fuel") and appliance.fuel is not Fuel.NONE
+    burns = appliance.isnt(fuel=Fuel.NONE)
     return not burns or any(appliance.knows(name) for name in _ELECTRIC)
 
 

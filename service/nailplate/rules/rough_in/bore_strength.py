@@ -70,7 +70,7 @@ def _judge(run: Run, job: Job) -> Outcome:
 
 def _in_stud(run: Run, job: Job) -> Outcome:
     depth, hole = depth_of(run), run.segment.hole.diameter
-    doubled = run.segment.knows("doubled") and run.segment.doubled
+    doubled = run.segment.is_(doubled=True)
     limit = stud_hole(job.survey, depth, bearing=True, doubled=doubled)
     if not within(hole, limit):
         limit = stud_hole(job.survey, depth, bearing=is_bearing(run), doubled=doubled)

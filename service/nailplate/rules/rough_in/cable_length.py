@@ -68,7 +68,7 @@ def _judged(cable: Cable, way: Inches, what: str, job: Job) -> Outcome:
 
 def _in_boxes(cable: Cable, job: Job) -> float:
     """What is added to the way for each end in a box: free conductor, less what the way already counts inside it."""
-    if cable.knows("type") and cable.type is CableType.CORD:
+    if cable.is_(type=CableType.CORD):
         return 0.0
     parts = [part_at(job.survey, node) for node in ends_of(job.survey, cable)]
     return sum(job.inches("free_conductor_length") - INSIDE for part in parts if isinstance(part, Box))

@@ -59,7 +59,7 @@ def ceiling_box_support(box: Box, job: Job) -> Outcome:
 
 
 def _hangs(device: Device) -> bool:
-    own = device.knows("independent_support") and device.independent_support
+    own = device.is_(independent_support=True)
     return device.kind in LIGHTS_AND_FANS and not own
 
 

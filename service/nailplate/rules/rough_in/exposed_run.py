@@ -57,7 +57,7 @@ def _judge(run: Run, job: Job) -> Outcome:
 
 def _in_attic(run: Run, job: Job) -> Outcome:
     segment = run.segment
-    if segment.knows("guard") and segment.guard in (Guard.GUARD_STRIPS, Guard.RUNNING_BOARD, Guard.SLEEVE):
+    if segment.is_among(guard=(Guard.GUARD_STRIPS, Guard.RUNNING_BOARD, Guard.SLEEVE)):
         return Pass()
     if segment.knows("above_attic_floor") and reaches(segment.above_attic_floor, job.inches("guard_above_joists")):
         return Pass(inches(segment.above_attic_floor), job.measure("guard_above_joists"))

@@ -32,7 +32,7 @@ def fire_rated_wall_boxes(box: Box, job: Job) -> Outcome:
     wall = job.plan.walls[box.at.wall]
     if not wall.knows("fire_rated") or not wall.fire_rated:
         return NotConcerned()
-    if box.knows("rated_wall_listed") and box.rated_wall_listed:
+    if box.is_(rated_wall_listed=True):
         return Pass()
     if box.material is not BoxMaterial.METAL and not box.rated_wall_listed:
         return _not_listed(box)

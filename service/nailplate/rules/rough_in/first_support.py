@@ -62,7 +62,7 @@ def first_support(cable: Cable, job: Job) -> Iterator[Outcome]:
 
 
 def _judge(cable: Cable, job: Job) -> Iterator[Outcome]:
-    if not is_power_cable(cable) or (cable.knows("type") and cable.type is CableType.RACEWAY):
+    if not is_power_cable(cable) or cable.is_(type=CableType.RACEWAY):
         yield NotConcerned()
     elif not cable.knows("route") or not cable.route:
         yield Undetermined((cable.where("route"),))
@@ -73,7 +73,7 @@ def _judge(cable: Cable, job: Job) -> Iterator[Outcome]:
 
 def _at_end(run: Run, end: End, number: int, job: Job) -> Outcome:
     segment = run.segment
-    if segment.how is How.RACEWAY or (segment.knows("fished") and segment.fished):
+    if segment.how is How.RACEWAY or segment.is_(fished=True):
         return NotConcerned(facet=str(number))
     try:
         said = _by_length(run, end, job)

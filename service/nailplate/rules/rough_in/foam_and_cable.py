@@ -50,7 +50,7 @@ def _judge(run: Run, _: Job) -> Outcome:
         return NotConcerned()
     if _is_polystyrene(run):
         return _on_polystyrene(run)
-    if not (run.wall.knows("cavity") and run.wall.cavity is Cavity.SPRAY_FOAM):
+    if not run.wall.is_(cavity=Cavity.SPRAY_FOAM):
         return NotConcerned()
     try:
         return Pass(inches(spacing_of(run)))
@@ -59,9 +59,9 @@ def _judge(run: Run, _: Job) -> Outcome:
 
 
 def _is_polystyrene(run: Run) -> bool:
-    rigid = run.wall is not None and run.wall.knows("cavity") and run.wall.cavity is Cavity.RIGID
+    rigid = run.wall is not None and run.wall.is_(cavity=Cavity.RIGID)
     framing = framing_of(run)
-    return rigid or (framing is not None and framing.knows("material") and framing.material is FramingMaterial.SIP)
+    return rigid or (framing is not None and framing.is_(material=FramingMaterial.SIP))
 
 
 def _on_polystyrene(run: Run) -> Outcome:

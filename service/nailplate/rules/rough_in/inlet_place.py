@@ -27,7 +27,7 @@ from nailplate.units import inches, shown, within
 )
 def inlet_place(supply: Supply, job: Job) -> Outcome:
     """551.46(E): the cord inlet of a recreational vehicle."""
-    vehicle = job.plan.basis.knows("regime") and job.plan.basis.regime is Regime.RECREATIONAL_VEHICLE
+    vehicle = job.plan.basis.is_(regime=Regime.RECREATIONAL_VEHICLE)
     if not vehicle or supply.kind is not SupplyKind.CORD_INLET:
         return NotConcerned()
     if supply.inlet_side is InletSide.REAR:

@@ -44,7 +44,7 @@ def insulation_as_drawn(cable: Cable, job: Job) -> Outcome:
 
 
 def _denies(segment: Segment) -> bool:
-    return segment.knows("insulation_contact") and not segment.insulation_contact
+    return segment.is_(insulation_contact=False)
 
 
 def _cavity_wanted(segment: Segment, job: Job) -> Pointer | None:

@@ -45,7 +45,7 @@ def low_voltage_apart(cable: Cable, job: Job) -> Iterator[Outcome]:
 
 
 def _judge(run: Run, job: Job) -> Outcome:
-    low_voltage = run.cable.knows("low_voltage") and run.cable.low_voltage
+    low_voltage = run.cable.is_(low_voltage=True)
     if not low_voltage and not run.segment.knows("low_voltage_distance"):
         return NotConcerned()
     gap = low_voltage_gap(job.survey, run)
@@ -65,7 +65,7 @@ def _judge(run: Run, job: Job) -> Outcome:
 
 def _on_wheels(job: Job) -> bool:
     vehicles = (Regime.RECREATIONAL_VEHICLE, Regime.PARK_TRAILER)
-    return job.plan.basis.knows("regime") and job.plan.basis.regime in vehicles
+    return job.plan.basis.is_among(regime=vehicles)
 
 
 def _apart(run: Run, value: str) -> Remedy:

@@ -46,7 +46,7 @@ def parallel_run_edge(cable: Cable, job: Job) -> Iterator[Outcome]:
 
 def _judge(run: Run, job: Job) -> Outcome:
     segment = run.segment
-    if segment.how is not How.ALONG_MEMBER or needs_no_steel(run) or (segment.knows("fished") and segment.fished):
+    if segment.how is not How.ALONG_MEMBER or needs_no_steel(run) or segment.is_(fished=True):
         return NotConcerned()
     if material_of(run) is FramingMaterial.SIP:
         return NotConcerned()

@@ -29,7 +29,7 @@ def recessed_airtight(device: Device, job: Job) -> Outcome:
     """IRC N1102.4.5: a recessed luminaire under insulation."""
     if device.kind is not DeviceKind.LUMINAIRE or device.luminaire_mount is not LuminaireMount.RECESSED:
         return NotConcerned()
-    if device.knows("airtight") and device.airtight:
+    if device.is_(airtight=True):
         return Pass()
     if cavity_over(device, job) is Cavity.NONE:
         return NotConcerned()

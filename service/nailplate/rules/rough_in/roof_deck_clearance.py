@@ -48,7 +48,7 @@ def roof_deck_clearance(cable: Cable, job: Job) -> Iterator[Outcome]:
 
 def _judge(run: Run, job: Job) -> Outcome:
     segment, limit = run.segment, job.measure("roof_deck_distance")
-    if segment.knows("raceway") and segment.raceway in EXEMPT:
+    if segment.is_among(raceway=EXEMPT):
         return NotConcerned()
     if segment.knows("roof_deck_clearance") and reaches(segment.roof_deck_clearance, limit.value):
         return Pass(inches(segment.roof_deck_clearance), limit)

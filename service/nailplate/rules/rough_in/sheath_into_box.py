@@ -87,8 +87,8 @@ def _clamped(box: Box) -> Outcome:
 
 
 def _needs_clamps(box: Box) -> bool:
-    metal = box.knows("material") and box.material is BoxMaterial.METAL
-    round_or_square = box.knows("shape") and box.shape is not BoxShape.DEVICE
+    metal = box.is_(material=BoxMaterial.METAL)
+    round_or_square = box.isnt(shape=BoxShape.DEVICE)
     return metal or round_or_square or (box.knows("gangs") and box.gangs > 1)
 
 

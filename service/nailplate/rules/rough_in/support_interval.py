@@ -40,12 +40,12 @@ def support_interval(cable: Cable, job: Job) -> Iterator[Outcome]:
 
 
 def _is_cable(cable: Cable) -> bool:
-    return is_power_cable(cable) and not (cable.knows("type") and cable.type is CableType.RACEWAY)
+    return is_power_cable(cable) and not cable.is_(type=CableType.RACEWAY)
 
 
 def _judge(run: Run, job: Job) -> Outcome:
     segment = run.segment
-    if segment.how is How.RACEWAY or (segment.knows("fished") and segment.fished):
+    if segment.how is How.RACEWAY or segment.is_(fished=True):
         return NotConcerned()
     allowed = spacing_allowed(job.survey, run.cable)
     if allowed is None:

@@ -25,7 +25,7 @@ def each_run(cable: Cable, job: Job, judge: JudgeRun, concerned: Callable[[Cable
 
 def is_wiring(cable: Cable) -> bool:
     """Whether it is fixed wiring, limited-energy cables too; 300.4 does not speak of flexible cords."""
-    return not (cable.knows("type") and cable.type is CableType.CORD)
+    return not cable.is_(type=CableType.CORD)
 
 
 def once_told(part: Part, job: Job, judge: JudgePart) -> Iterator[Outcome]:

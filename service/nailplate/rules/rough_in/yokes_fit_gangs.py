@@ -52,7 +52,7 @@ def _least(device: Device) -> int:
 
 
 def _without_gangs(box: Box, taken: int) -> Outcome:
-    square = box.knows("shape") and box.shape is BoxShape.SQUARE
+    square = box.is_(shape=BoxShape.SQUARE)
     if taken <= (_SQUARE if square else 1):
         return Pass(limit=count(taken))
     return Undetermined((box.where("gangs"),))

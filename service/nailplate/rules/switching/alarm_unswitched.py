@@ -45,7 +45,7 @@ def alarm_unswitched(alarm: Device, job: Job) -> Iterator[Outcome]:
         yield NotConcerned()
         return
     yield _power(alarm, job)
-    if not (alarm.knows("power_source") and alarm.power_source is AlarmPower.BATTERY):
+    if not alarm.is_(power_source=AlarmPower.BATTERY):
         yield _switch(alarm, job)
 
 

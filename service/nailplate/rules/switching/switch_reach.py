@@ -35,7 +35,7 @@ from nailplate.units import inches, reaches
 )
 def switch_reach(device: Device, job: Job) -> Outcome | list[Outcome]:
     """Whether a door that stands open hides a switch. Heights are another rule's."""
-    if device.kind not in HAND_SWITCHES or (device.knows("in_cabinet") and device.in_cabinet):
+    if device.kind not in HAND_SWITCHES or device.is_(in_cabinet=True):
         return NotConcerned()
     where = standing(job.survey, device)
     if where.wall is None:
@@ -70,7 +70,7 @@ def _opens_from_its_room(door: Opening, job: Job, where: Standing) -> bool:
 
 def _judged(device: Device, door: Opening, edge: Hinge, where: Standing, off: float) -> Outcome:
     facet = f"door {door.id}"
-    is_clear = (door.knows("hinge") and door.hinge is not edge) or (door.knows("swing") and door.swing is not where.side)
+    is_clear = door.isnt(hinge=edge) or door.isnt(swing=where.side)
     if is_clear:
         return Pass(facet=facet)
     unknown = tuple(door.where(name) for name in ("hinge", "swing") if not door.knows(name))

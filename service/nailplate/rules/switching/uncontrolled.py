@@ -13,7 +13,7 @@ def halves_without_switch(survey: Survey) -> Iterator[Device]:
     """Receptacles of which a half is said to be switched, and that no control names."""
     named = {name for control in survey.plan.controls.values() for name in control.outlets}
     for device in survey.plan.devices.values():
-        if device.knows("switched_half") and device.switched_half is not SwitchedHalf.NONE and device.id not in named:
+        if device.isnt(switched_half=SwitchedHalf.NONE) and device.id not in named:
             yield device
 
 

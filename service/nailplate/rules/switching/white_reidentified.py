@@ -42,13 +42,13 @@ _WORDS = {
 )
 def white_reidentified(cable: Cable, job: Job) -> Outcome:
     """By what the white of a cable has to carry. Conductors of a raceway are pulled in their own colors."""
-    if not is_power_cable(cable) or (cable.knows("type") and cable.type is CableType.RACEWAY):
+    if not is_power_cable(cable) or cable.is_(type=CableType.RACEWAY):
         return NotConcerned()
     roles = roles_in(job.survey, cable)
     if not roles:
         return _not_worked_out(cable, job)
     whites = [each for planned in roles for each in planned.conductors if each.color == "white"]
-    marked = cable.knows("reidentified_white") and cable.reidentified_white
+    marked = cable.is_(reidentified_white=True)
     hot = next((each for each in whites if each.reidentified), None)
     if hot is not None:
         return _white_as_hot(cable, hot)
