@@ -1,5 +1,7 @@
 """What the rules on laundry, bathroom and garage circuits share: how many, of what rating, and how to put an outlet on another."""
 
+from collections.abc import Callable
+
 from nailplate.plan import Circuit, Device, Plan, Pointer
 from nailplate.remedies.changed_breakers import on_breaker
 from nailplate.rulekit import Job, Operation, Outcome, Pass, Remedy, Undetermined, Violation, state
@@ -34,19 +36,24 @@ def _new_circuit(what: str, job: Job) -> Remedy:
     )
 
 
-def rated(circuit: Circuit, what: str, job: Job) -> Outcome:
+def _on_its_breaker(circuit: Circuit, job: Job) -> tuple[Remedy, ...]:
+    return on_breaker(circuit, job.amperes("reserved_circuit_rating"), job.survey)
+
+
+def rated(
+    circuit: Circuit, what: str, job: Job, fixes: Callable[[Circuit, Job], tuple[Remedy, ...]] = _on_its_breaker
+) -> Outcome:
     """Whether it is a 20 A circuit."""
     if not (circuit.knows("breaker") and circuit.breaker.knows("rating")):
         return Undetermined((circuit.pointer / "breaker" / "rating",), facet=circuit.id, at=circuit.pointer)
-    rating = circuit.breaker.rating
-    if within(rating, job.amperes("reserved_circuit_rating")) and reaches(rating, job.amperes("reserved_circuit_rating")):
-        return Pass(amperes(rating), job.measure("reserved_circuit_rating"), circuit.id)
+    rating, wanted = circuit.breaker.rating, job.measure("reserved_circuit_rating")
+    if within(rating, wanted.value) and reaches(rating, wanted.value):
+        return Pass(amperes(rating), wanted, circuit.id)
     return Violation(
-        f"{name_of(circuit)}, a {what} circuit, has a {shown(amperes(rating))} breaker; such a circuit is rated "
-        f"{shown(job.measure('reserved_circuit_rating'))}.",
+        f"{name_of(circuit)}, a {what} circuit, has a {shown(amperes(rating))} breaker; such a circuit is rated {shown(wanted)}.",
         amperes(rating),
-        job.measure("reserved_circuit_rating"),
-        on_breaker(circuit, job.amperes("reserved_circuit_rating"), job.survey),
+        wanted,
+        fixes(circuit, job),
         facet=circuit.id,
         at=circuit.pointer,
     )
