@@ -16,31 +16,27 @@ circuit is covered by the rule on that circuit; what shares the circuit of an ap
 `individual-circuit`.
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from nailplate.plan import Appliance, Circuit, Device, Part, Pointer, Room, UnknownFact
-from nailplate.plan.trade import FOOD_ROOMS, OUTDOOR
-from nailplate.plan.words import DeviceKind, Fuel, Purpose, Use
+from nailplate.plan import Appliance, Circuit, Device, Part, Pointer, UnknownFact
+from nailplate.plan.words import DeviceKind, Purpose, Use
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
+from nailplate.rules.circuits.belonging import LOOKS, belongs
 from nailplate.rules.circuits.general_circuits import general_circuit_for
 from nailplate.rules.circuits.reserved import moved
 from nailplate.survey.loads import (
-    WASHERS,
     Fed,
     Trade,
     fed_by,
-    is_ordinary,
     reason_for_own,
-    required_in_bathroom,
     room_of,
     stands_for_a_dwelling,
     trade_of,
-    washers_in,
 )
 from nailplate.survey.names import name_of
-from nailplate.survey.protection import appliances_served, outlets_of
+from nailplate.survey.protection import appliances_served
 
 _CALLED = {
     Purpose.LAUNDRY: "the laundry circuit",
@@ -76,10 +72,9 @@ def circuit_kept_apart(circuit: Circuit, job: Job) -> Outcome:
     """Judges one circuit."""
     if circuit.purpose is Purpose.INDIVIDUAL:
         return _individual(circuit, job)
-    looks = {Purpose.LAUNDRY: _is_laundrys, Purpose.BATHROOM: _is_bathrooms, Purpose.GARAGE: _is_garages}
-    if circuit.purpose not in looks or not stands_for_a_dwelling(job.survey):
+    if circuit.purpose not in LOOKS or not stands_for_a_dwelling(job.survey):
         return NotConcerned()
-    found = _sorted_out(circuit, looks[circuit.purpose], job)
+    found = _sorted_out(circuit, job)
     if circuit.purpose is Purpose.BATHROOM and (found.strays or found.disputed) and _one_bathroom(circuit, job):
         return Pass()
     return _told(circuit, found, job)
@@ -94,9 +89,6 @@ class _Found:
     unknown: tuple[Pointer, ...]
 
 
-_Look = Callable[[Device, Room | None, Job], bool | None]
-
-
 def _told(circuit: Circuit, found: _Found, job: Job) -> Outcome:
     if found.strays:
         return _wrong(circuit, found.strays, job)
@@ -105,18 +97,18 @@ def _told(circuit: Circuit, found: _Found, job: Job) -> Outcome:
     return _disputed(circuit, found.disputed) if found.disputed else Pass()
 
 
-def _sorted_out(circuit: Circuit, look: _Look, job: Job) -> _Found:
+def _sorted_out(circuit: Circuit, job: Job) -> _Found:
     strays: list[Part] = []
     disputed: list[Part] = []
     unknown: list[Pointer] = []
     for part in _parts(circuit, job):
         try:
-            belongs = _belongs(part, circuit, look, job)
+            its_own = belongs(part, circuit, job)
         except UnknownFact as missing:
             unknown.append(missing.pointer)
             continue
-        strays += [part] if belongs is False else []
-        disputed += [part] if belongs is None else []
+        strays += [part] if its_own is False else []
+        disputed += [part] if its_own is None else []
     return _Found(tuple(strays), tuple(disputed), tuple(dict.fromkeys(unknown))[:_NEEDS_NAMED])
 
 
@@ -131,56 +123,6 @@ def _parts(circuit: Circuit, job: Job) -> Iterator[Device | Appliance]:
     yield from (each for each in fed.appliances if each.id not in plugged)
 
 
-def _belongs(part: Device | Appliance, circuit: Circuit, look: _Look, job: Job) -> bool | None:
-    if isinstance(part, Appliance):
-        _knows_its_outlets(part, job)
-        return False
-    room = room_of(job.survey, part)
-    answer = look(part, room, job)
-    return True if answer is not True and _told_elsewhere(part, room, circuit, job) else answer
-
-
-def _knows_its_outlets(appliance: Appliance, job: Job) -> None:
-    """Raises UnknownFact where an outlet that the appliance uses does not say its circuit: it may be on this one."""
-    for outlet in outlets_of(job.survey, appliance):
-        if not outlet.knows("circuit"):
-            raise UnknownFact(outlet.where("circuit"))
-
-
-def _told_elsewhere(device: Device, room: Room | None, circuit: Circuit, job: Job) -> bool:
-    """Whether the rule on another reserved circuit says that this outlet belongs there."""
-    if room is None or not is_ordinary(job.survey, device):
-        return False
-    if circuit.purpose is not Purpose.LAUNDRY and any(each.kind in WASHERS for each in appliances_served(job.survey, device)):
-        return True
-    if circuit.purpose is not Purpose.BATHROOM and Use.BATHROOM in room.uses:
-        return device.id in required_in_bathroom(job.survey, room, job.edition)
-    every = circuit.purpose is not Purpose.GARAGE and Use.GARAGE in room.uses and not job.holds("garage_circuit_one_a_bay")
-    return every or FOOD_ROOMS.issuperset(room.uses)
-
-
-# What belongs where
-
-
-def _is_laundrys(device: Device, room: Room | None, job: Job) -> bool:
-    if not is_ordinary(job.survey, device):
-        return False
-    if any(each.kind in WASHERS or _is_gas_dryer(each) for each in appliances_served(job.survey, device)):
-        return True
-    return room is not None and (Use.LAUNDRY in room.uses or (washers_in(job.survey, room) and Use.BATHROOM not in room.uses))
-
-
-def _is_gas_dryer(appliance: Appliance) -> bool:
-    return trade_of(appliance) is Trade.OTHER and appliance.isnt(fuel=Fuel.NONE)
-
-
-def _is_bathrooms(device: Device, room: Room | None, job: Job) -> bool | None:
-    """None: a receptacle of a bathroom that is neither at a basin nor at a counter, from 2020 on."""
-    if room is None or Use.BATHROOM not in room.uses or not is_ordinary(job.survey, device):
-        return False
-    return True if device.id in required_in_bathroom(job.survey, room, job.edition) else None
-
-
 def _one_bathroom(circuit: Circuit, job: Job) -> bool:
     """Whether all that it feeds is in one bathroom, which may have everything on it. Raises UnknownFact for a place left out."""
     rooms = {_where(part, job) for part in _parts(circuit, job)}
@@ -193,15 +135,6 @@ def _where(part: Device | Appliance, job: Job) -> str | None:
         return part.room
     room = room_of(job.survey, part)
     return room.id if room is not None else None
-
-
-def _is_garages(device: Device, room: Room | None, job: Job) -> bool:
-    if room is not None and Use.GARAGE in room.uses:
-        return device.kind is DeviceKind.RECEPTACLE or (job.holds("garage_circuit_any_outdoors") and room.vehicle_bays == 1)
-    outdoors = room is None or bool(OUTDOOR & set(room.uses))
-    if not outdoors or not is_ordinary(job.survey, device):
-        return False
-    return job.holds("garage_circuit_any_outdoors") or not device.is_(readily_accessible=False)
 
 
 # Individual circuits
