@@ -16,18 +16,17 @@ that the width of a luminaire or a fan's blades counts.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from nailplate.plan import Device, Fixture, RoomPlace, UnknownFact
 from nailplate.plan.trade import LIGHTS_AND_FANS
 from nailplate.plan.words import DeviceKind, Enclosure, Exposure, FixtureKind, LuminaireMount
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation, state
-from nailplate.survey import Standing, standing
+from nailplate.rules.protection.tub_spots import TubSpot
+from nailplate.survey import standing
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import (
     Between,
-    NearBath,
     baths_in,
     baths_near,
     baths_near_line,
@@ -35,7 +34,7 @@ from nailplate.survey.receptacles import (
     place_point,
     undrawn_baths,
 )
-from nailplate.units import Measure, inches, reaches, shown
+from nailplate.units import inches, reaches, shown
 
 _HANGING = frozenset({LuminaireMount.PENDANT, LuminaireMount.TRACK})
 _WIDEST = 36.0  # inches from the middle to the edge of the widest luminaire or fan in a house (common practice)
@@ -71,36 +70,7 @@ def tub_luminaire(device: Device, job: Job) -> Outcome | Iterator[Outcome]:
         near = baths_near(job.survey, where.level, [place_point(where)], reach)
     if not near:
         return Pass(limit=job.measure("tub_zone_across")) if baths_in(job.survey, where.room) else NotConcerned()
-    return (_judged(_Spot(device, job, where, each)) for each in near)
-
-
-@dataclass(frozen=True, slots=True)
-class _Spot:
-    """One luminaire or fan near one tub or shower."""
-
-    device: Device
-    job: Job
-    where: Standing
-    near: NearBath
-
-    @property
-    def bath(self) -> Fixture:
-        return self.near.fixture
-
-    @property
-    def called(self) -> str:
-        return f"the {self.bath.kind} {name_of(self.bath)}"
-
-    @property
-    def rim(self) -> str:
-        return "rim" if self.bath.kind is FixtureKind.TUB else "threshold"
-
-    @property
-    def limit(self) -> Measure:
-        return self.job.measure("tub_zone_across")
-
-    def passes(self, across: float) -> Pass:
-        return Pass(inches(max(0.0, across)), self.limit, self.bath.id)
+    return (_judged(TubSpot(device, job, where, each)) for each in near)
 
 
 def _name(device: Device) -> str:
@@ -108,7 +78,7 @@ def _name(device: Device) -> str:
     return f"{kinds[device.kind]} {name_of(device)}"
 
 
-def _judged(spot: _Spot) -> Outcome:
+def _judged(spot: TubSpot) -> Outcome:
     try:
         if spot.near.between is Between.TOO_MUCH_DRAWN:
             return Undetermined((), "So many walls lie around this place that its way to the tub was not found.", spot.bath.id)
@@ -124,7 +94,7 @@ def _hangs(device: Device) -> bool:
 # What hangs
 
 
-def _hanging(spot: _Spot) -> Outcome:
+def _hanging(spot: TubSpot) -> Outcome:
     radius = _radius(spot.device)
     across = spot.near.across - (radius or 0.0)
     outside = reaches(across, spot.limit.value)
@@ -135,14 +105,13 @@ def _hanging(spot: _Spot) -> Outcome:
     return _too_wide(spot) if outside else _in_zone(spot, max(0.0, across))
 
 
-def _is_high(spot: _Spot) -> bool:
+def _is_high(spot: TubSpot) -> bool:
     """Whether its lowest part is 8 ft above the rim; how far it hangs down matters only under a ceiling that high."""
     height = spot.where.height
-    top = spot.job.inches("tub_zone_height")
-    return reaches(spot.near.rise(height), top) and reaches(spot.near.rise(height - spot.device.suspended_length), top)
+    return spot.is_over_zone(height) and spot.is_over_zone(height - spot.device.suspended_length)
 
 
-def _too_wide(spot: _Spot) -> Undetermined:
+def _too_wide(spot: TubSpot) -> Undetermined:
     need = spot.device.where("blade_span" if spot.device.kind is DeviceKind.FAN else "width")
     message = f"No part of {_name(spot.device)} may be in the zone; how wide it is, is not stated."
     return Undetermined((need,), message, spot.bath.id)
@@ -156,8 +125,8 @@ def _radius(device: Device) -> float | None:
     return getattr(device, name) / 2 if device.knows(name) else None
 
 
-def _in_zone(spot: _Spot, across: float) -> Outcome:
-    far = f"{shown(inches(across))} from {spot.called}, measured level," if across else f"over {spot.called}"
+def _in_zone(spot: TubSpot, across: float) -> Outcome:
+    far = f"{shown(inches(across))} from the {spot.called}, measured level," if across else f"over the {spot.called}"
     message = (
         f"A part of {_name(spot.device)} is {far} and less than 8 ft above its {spot.rim}; nothing that hangs, no track and no "
         "paddle fan may be there."
@@ -179,11 +148,10 @@ def _in_zone(spot: _Spot, across: float) -> Outcome:
 # What is fixed
 
 
-def _fixed(spot: _Spot) -> Outcome:
+def _fixed(spot: TubSpot) -> Outcome:
     if not spot.near.over:
         return Pass(facet=spot.bath.id)
-    top = spot.job.inches("tub_zone_height")
-    if reaches(spot.near.rise(spot.where.height), top) and reaches(spot.near.rise(_lowest_part(spot)), top):
+    if spot.is_over_zone(spot.where.height) and spot.is_over_zone(_lowest_part(spot)):
         return Pass(facet=spot.bath.id)
     if spot.device.location_rating is Exposure.WET:
         return Pass(facet=spot.bath.id)
@@ -192,7 +160,7 @@ def _fixed(spot: _Spot) -> Outcome:
     return _perhaps_sprayed(spot) if _has_shower(spot.bath) else Pass(facet=spot.bath.id)
 
 
-def _lowest_part(spot: _Spot) -> float:
+def _lowest_part(spot: TubSpot) -> float:
     surface = spot.device.luminaire_mount is not LuminaireMount.RECESSED and isinstance(spot.where.place, RoomPlace)
     return spot.where.height - (spot.device.projection if surface else 0.0)
 
@@ -202,10 +170,10 @@ def _has_shower(bath: Fixture) -> bool:
     return bath.kind is FixtureKind.SHOWER or bath.enclosure is not Enclosure.NONE
 
 
-def _not_damp(spot: _Spot) -> Violation:
+def _not_damp(spot: TubSpot) -> Violation:
     rating = Exposure.WET if _has_shower(spot.bath) else Exposure.DAMP
     return Violation(
-        f"{_name(spot.device).capitalize()} is over {spot.called}, less than 8 ft above its {spot.rim}, and is listed for dry "
+        f"{_name(spot.device).capitalize()} is over the {spot.called}, less than 8 ft above its {spot.rim}, and is listed for dry "
         "places only.",
         remedies=(
             Remedy(
@@ -217,9 +185,9 @@ def _not_damp(spot: _Spot) -> Violation:
     )
 
 
-def _perhaps_sprayed(spot: _Spot) -> Judgement:
+def _perhaps_sprayed(spot: TubSpot) -> Judgement:
     return Judgement(
-        f"{_name(spot.device).capitalize()} is over {spot.called}, less than 8 ft above its {spot.rim}, and is listed for damp "
+        f"{_name(spot.device).capitalize()} is over the {spot.called}, less than 8 ft above its {spot.rim}, and is listed for damp "
         "places; where the shower sprays it, a listing for wet places is required.",
         readings=(
             Reading("The shower's spray does not get as far as the luminaire; damp is enough.", "pass"),
