@@ -176,7 +176,7 @@ def test_ci_mode_fails_on_danger_that_nobody_could_decide(tmp_path: Path) -> Non
     assert run("check", plan, "-q", "--rule", "conductor-protection", "--undecided-at", "never", CI="true").exit_code == 0
 
 
-def test_text_is_coloured_only_where_wanted() -> None:
+def test_text_is_colored_only_where_wanted() -> None:
     assert "\x1b[" not in run("check", WREN).stdout
     assert "\x1b[1m" in CliRunner().invoke(main, ["check", str(WREN), "--color"], color=True).stdout
 

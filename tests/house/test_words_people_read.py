@@ -1,9 +1,11 @@
 """What people read is in the words that a US electrician says: reports, pages, faults, schema texts, commands and pages of HTML."""
 
 import ast
+import json
 import re
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -14,7 +16,8 @@ ROOT = Path(nailplate.__file__).parent
 WORDS = {
     r"\bstor(ey|eys|eyed)\b(?! ?')": "story (storey stays as the plan's own word for a kind of level)",
     r"\bcentres?\b|\bcentred\b": "center",
-    r"\bpanelling\b|\bcolou?rs? code\b|\bcolours?\b|\bmetres?\b|\bgrey\b|\blabelled\b": "US spelling",
+    r"\bpanelling\b|\bcolou?rs? code\b|\bcolour\w*|\bmetres?\b|\bgrey\b|\b(label|travel|level)l(ed|ers?|ing)\b": "US spelling",
+    r"\b(\w+) rating of the \1\b": "the rating, said once",
     r"(?<!load-)\bbears?\b|\bborne\b": "has an ampacity of, or carries",
     r"\bputs? (it|them|this|that|all of them|every \w+|\w+ )?right\b|\bput right\b|\bmended\b": "correct, fix, repaired",
     r"\basks? for\b|\basked for\b|\basking for\b": "requires",
@@ -34,7 +37,7 @@ WORDS = {
     r"\ba (8|18|80)\b": "an 8 AWG conductor",
     r"\bthe evse\b": "EVSE",
     r"(?<!coffee )\bmakers?\b": "manufacturer",
-    r"\bFit an?\b": "Install",
+    r"(?-i:\bFit an?\b)": "Install",
 }
 """What nobody says in the trade, and what is said instead."""
 
@@ -77,16 +80,32 @@ def _is_printed(node: ast.AST, room: str) -> bool:
 
 
 def texts(file: Path) -> Iterator[tuple[int, str]]:
-    """What people read of a module or of a table or template."""
+    """What people read of a module, of a table or template, or of a file of cases or an example."""
     if file.suffix == ".py":
         yield from read_by_people(file)
+    elif file.suffix == ".json":
+        yield from ((0, text) for text in _said(json.loads(file.read_text(encoding="utf-8"))))
     else:
         yield from enumerate(file.read_text(encoding="utf-8").splitlines(), start=1)
 
 
+SAID_IN_JSON = frozenset({"description", "label", "name", "what", "where", "why", "reason", "directory", "title"})
+"""Members of cases, examples and their faults that are words for people; ids and values are the plan's own."""
+
+
+def _said(value: Any) -> Iterator[str]:
+    for name, member in value.items() if isinstance(value, dict) else ():
+        if name in SAID_IN_JSON and isinstance(member, str):
+            yield member
+        else:
+            yield from _said(member)
+    for member in value if isinstance(value, list) else ():
+        yield from _said(member)
+
+
 def files() -> list[Path]:
-    """Modules, tables and templates of the service."""
-    return sorted(file for suffix in ("py", "toml", "html") for file in ROOT.rglob(f"*.{suffix}"))
+    """Modules, tables, templates, cases and examples of the service."""
+    return sorted(file for suffix in ("py", "toml", "html", "json") for file in ROOT.rglob(f"*.{suffix}"))
 
 
 @pytest.mark.parametrize("word", WORDS)
@@ -110,5 +129,5 @@ _READ_ONCE: list[tuple[Path, int, str]] = []
 
 
 def test_the_list_catches_what_it_is_for() -> None:
-    for wrong in ("it bears 55 A", "Put it right by a larger box", "a breaker of 30 A", "an interrupter", "the storey above"):
+    for wrong in ("it bears 55 A", "Put it right by a larger box", "a breaker of 30 A", "an interrupter", "the storey above", "travellers"):
         assert any(re.search(word, wrong, re.IGNORECASE) for word in WORDS)

@@ -75,7 +75,7 @@ def test_findings_are_marked_under_the_numbers_of_the_report(service: Served) ->
         ("?side=left", 400, "bad-parameter", "no wall is named"),
         ("?wall=south&side=front", 400, "bad-parameter", "left or right"),
         ("?paper=a4", 400, "bad-parameter", "letter or tabloid"),
-        ("?colour=1", 400, "bad-parameter", "no parameter 'colour'"),
+        ("?color=1", 400, "bad-parameter", "no parameter 'color'"),
         ("?format=json", 406, "not-acceptable", "format=svg"),
         ("?level=%3Cscript%3E", 400, "bad-parameter", "no level"),
     ],

@@ -171,10 +171,10 @@ def _exists(path: Path) -> click.UsageError:
     return click.UsageError(f"{path} is there already; --force writes over it")
 
 
-def painter(colour: bool | None, stream: Any) -> Paint:
+def painter(color: bool | None, stream: Any) -> Paint:
     """Color for a terminal that wants it: ``--color`` decides, then NO_COLOR, then whether it is a terminal at all."""
-    wanted = (stream.isatty() and not os.environ.get("NO_COLOR")) if colour is None else colour
-    return _coloured if wanted else unpainted
+    wanted = (stream.isatty() and not os.environ.get("NO_COLOR")) if color is None else color
+    return _colored if wanted else unpainted
 
 
 _STYLES: dict[str, dict[str, Any]] = {
@@ -187,5 +187,5 @@ _STYLES: dict[str, dict[str, Any]] = {
 }
 
 
-def _coloured(style: str, words: str) -> str:
+def _colored(style: str, words: str) -> str:
     return click.style(words, **_STYLES[style])

@@ -1,6 +1,6 @@
 """A report as plain text for a terminal: what was not checked first, then the findings, and what to do at the end of the screen.
 
-``paint(style, text)`` may add colour; the styles are named after severities, and ``head`` and ``faint``.
+``paint(style, text)`` may add color; the styles are named after severities, and ``head`` and ``faint``.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
