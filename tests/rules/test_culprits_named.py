@@ -34,3 +34,55 @@ def test_message_names_the_receptacle_that_does_not_count(
     assert finding.outcome == "violation"
     assert f"does not count: {why}" in finding.message
     assert f"/devices/{device}" in map(str, finding.where.related)
+
+
+HOUSE = {"levels": {"m": {"kind": "storey"}}, "basis": {"edition": "2023", "regime": "dwelling", "building": "one_family"}}
+RING = [[0, 0], [240, 0], [240, 240], [0, 240]]
+WALLS = {
+    f"w{n}": {"level": "m", "from": RING[n], "to": RING[(n + 1) % 4], "thickness": 0.02, "kind": "interior"} for n in range(4)
+}
+
+
+def of_room(rule: str, room: dict[str, Any], place: dict[str, Any], **more: Any) -> Finding:
+    """The only finding of a rule about one room 20 ft square, with one receptacle on its south wall."""
+    at = {"wall": "w0", "along": 120, "height": 40, "side": "left", **place}
+    device = {"kind": "receptacle", "rating": 20, "voltage": 125, "contacts": 2, "at": at, **more.pop("device", {})}
+    rooms = {"r": {"level": "m", "outline": RING, **room}}
+    plan = {"plan_format": 1, "name": "x", **HOUSE, "walls": WALLS, "rooms": rooms, "devices": {"rec": device}, **more}
+    (only,) = [each for each in check(read_plan_value(plan), catalog()).findings if each.rule == rule]
+    return only
+
+
+GARAGE = {"uses": ["garage"], "attached": True, "has_power": True, "vehicle_bays": 1}
+BASEMENT = {"uses": ["basement"], "finished": False}
+OPENER = {"appliances": {"lift": {"label": "Door opener", "kind": "garage_door_opener", "connection": "cord", "outlet": "rec"}}}
+ELSEWHERE = [
+    ("garage-receptacles", GARAGE, {"height": 72}, {}, "does not count: it is 6 ft above the floor"),
+    ("garage-receptacles", GARAGE, {}, OPENER, "does not count: it is there for 'Door opener'"),
+    ("basement-receptacle", BASEMENT, {"height": 80}, {}, "does not count: it is 6 ft 8 in above the floor"),
+    ("foyer-receptacles", {"uses": ["foyer"]}, {"height": 70}, {}, "does not count: it is 5 ft 10 in above the floor"),
+]
+
+
+@pytest.mark.parametrize(
+    ("rule", "room", "place", "more", "why"), ELSEWHERE, ids=[f"{each[0]} {each[4][16:]}" for each in ELSEWHERE]
+)
+def test_message_names_what_is_there_in_garages_basements_and_foyers(
+    rule: str, room: dict[str, Any], place: dict[str, Any], more: dict[str, Any], why: str
+) -> None:
+    finding = of_room(rule, room, place, **more)
+    assert why in finding.message
+    assert "/devices/rec" in map(str, finding.where.related)
+
+
+LAUNDRY = {"uses": ["laundry"]}
+ON_ANOTHER = [("laundry-circuit", LAUNDRY), ("garage-circuit", GARAGE)]
+
+
+@pytest.mark.parametrize(("rule", "room"), ON_ANOTHER, ids=[each[0] for each in ON_ANOTHER])
+def test_message_names_the_circuit_that_the_receptacle_is_on(rule: str, room: dict[str, Any]) -> None:
+    circuits = {"hall": {"label": "Hall lights", "purpose": "general", "breaker": {"rating": 20}}}
+    finding = of_room(rule, room, {}, circuits=circuits, device={"circuit": "hall", "label": "Behind the bench"})
+    assert finding.outcome == "violation"
+    assert "'Behind the bench' is on 'Hall lights'." in finding.message
+    assert "/devices/rec" in map(str, finding.where.related)

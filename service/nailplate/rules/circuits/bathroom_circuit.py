@@ -56,11 +56,19 @@ def bathroom_circuit(plan: Plan, job: Job) -> Iterator[Outcome]:
     circuits = circuits_for(job.survey, Purpose.BATHROOM)
     outcomes = [outcome for room in rooms for outcome in _of_room(room, circuits, job)]
     served = any(isinstance(each, Pass) for each in outcomes)
-    yield Pass(facet="count") if served else enough(plan, circuits, WHAT, job)
+    yield Pass(facet="count") if served else enough(plan, circuits, WHAT, job, _receptacles(rooms, job))
     for circuit in circuits:
         yield rated(circuit, WHAT, job)
     if circuits or served:
         yield from outcomes
+
+
+def _receptacles(rooms: list[Room], job: Job) -> Iterator[Device]:
+    for room in rooms:
+        try:
+            yield from (each.device for each in bathroom_receptacles(job.survey, room, job.edition))
+        except UnknownFact:  # unknown: which belong on it is asked once there is one
+            continue
 
 
 def _of_room(room: Room, circuits: list[Circuit], job: Job) -> Iterator[Outcome]:

@@ -62,11 +62,19 @@ def garage_circuit(plan: Plan, job: Job) -> Iterator[Outcome]:
     if unsaid and len(unsaid) == len(rooms) and not circuits and not any(_is_powered(each) for each in rooms):
         yield Undetermined(tuple(unsaid))
         return
-    yield enough(plan, circuits, WHAT, job)
+    yield enough(plan, circuits, WHAT, job, _receptacles(rooms, job))
     for circuit in circuits:
         yield rated(circuit, WHAT, job)
     for room in rooms if circuits else ():
         yield from _settled(room, circuits, job)
+
+
+def _receptacles(rooms: list[Room], job: Job) -> Iterator[Device]:
+    for room in rooms:
+        try:
+            yield from (each.device for each in garage_receptacles(job.survey, room))
+        except UnknownFact:  # unknown: which belong on it is asked once there is one
+            continue
 
 
 def _is_powered(room: Room) -> bool:

@@ -13,7 +13,7 @@ Does not judge: other outlets on this circuit are for `circuit-kept-apart` to te
 
 from collections.abc import Iterator
 
-from nailplate.plan import Appliance, Circuit, Plan, Room, UnknownFact
+from nailplate.plan import Appliance, Circuit, Device, Plan, Room, UnknownFact
 from nailplate.plan.words import Purpose
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Undetermined
@@ -49,7 +49,7 @@ def laundry_circuit(plan: Plan, job: Job) -> Iterator[Outcome]:
         yield Undetermined((plan.where("circuits"),), "No circuit is drawn.")
         return
     circuits = laundry_circuits(job.survey)
-    yield enough(plan, circuits, WHAT, job)
+    yield enough(plan, circuits, WHAT, job, _receptacles(machines, rooms, job))
     for circuit in circuits:
         yield rated(circuit, WHAT, job)
     if circuits:
@@ -57,6 +57,12 @@ def laundry_circuit(plan: Plan, job: Job) -> Iterator[Outcome]:
             yield _of_machine(machine, circuits, job)
         for room in rooms if not machines else ():
             yield _of_room(room, circuits, job)
+
+
+def _receptacles(machines: list[Appliance], rooms: list[Room], job: Job) -> list[Device]:
+    """What belongs on it: the machines' receptacles, or those of the laundry."""
+    used = [job.plan.devices[each.outlet] for each in machines if each.knows("outlet")]
+    return used or [each.device for room in rooms for each in receptacles_in(job.survey, room).found]
 
 
 def _of_machine(machine: Appliance, circuits: list[Circuit], job: Job) -> Outcome:

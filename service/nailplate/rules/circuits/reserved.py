@@ -1,6 +1,6 @@
 """What the rules on laundry, bathroom and garage circuits share: how many, of what rating, and how to put an outlet on another."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from nailplate.plan import Circuit, Device, Plan, Pointer
 from nailplate.remedies.changed_breakers import on_breaker
@@ -13,21 +13,28 @@ from nailplate.units import amperes, count, reaches, shown, within
 FEWEST = 1
 
 
-def enough(plan: Plan, circuits: list[Circuit], what: str, job: Job) -> Outcome:
-    """Whether there is one at all."""
+def enough(plan: Plan, circuits: list[Circuit], what: str, job: Job, meant: Iterable[Device] = ()) -> Outcome:
+    """Whether there is one at all; ``meant`` are the receptacles that belong on it, of which the first is named with its circuit."""
     if circuits:
         return Pass(count(len(circuits)), count(FEWEST), facet="count")
     unsaid = unsaid_purposes(job.survey)
     if unsaid:
         return Undetermined(unsaid[:_NAMED], facet="count")
+    on = [each for each in meant if each.knows("circuit")][:1]
     return Violation(
-        f"No circuit is shown as the {what} circuit; a dwelling with such a place has one of {shown(job.measure('reserved_circuit_rating'))}.",
+        f"No circuit is shown as the {what} circuit; a dwelling with such a place has one of {shown(job.measure('reserved_circuit_rating'))}."
+        f"{_elsewhere(on, job)}",
         count(0),
         count(FEWEST),
         (_new_circuit(what, job),),
         facet="count",
         at=plan.where("circuits"),
+        related=tuple(each.pointer for each in on),
     )
+
+
+def _elsewhere(found: list[Device], job: Job) -> str:
+    return "".join(f" {name_of(each)} is on {name_of(job.plan.circuits[each.circuit])}." for each in found)
 
 
 def _new_circuit(what: str, job: Job) -> Remedy:

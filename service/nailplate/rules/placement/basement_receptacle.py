@@ -21,7 +21,7 @@ from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.rules.placement.open_plan import open_to
 from nailplate.survey.names import name_of
-from nailplate.survey.receptacles import receptacles_in
+from nailplate.survey.receptacles import passed_over_for_use, pointers, receptacles_in, told
 from nailplate.units import inches, shown
 
 USUAL_HEIGHT = 48.0
@@ -85,7 +85,8 @@ def _judged(room: Room, what: str, job: Job) -> Outcome:
         f"{name_of(room)}, {what}, has no receptacle for use; one not more than {shown(job.measure('receptacle_highest'))} above the floor is "
         "required, beside those for equipment."
     )
-    return Violation(message, remedies=(_remedy(room, job),))
+    beside = [each for portion in (room, *portions) for each in passed_over_for_use(job.survey, portion)]
+    return Violation(f"{message}{told(beside)}", remedies=(_remedy(room, job),), related=pointers(beside))
 
 
 def _open_portions(room: Room, job: Job) -> tuple[list[Room], list[Pointer]]:

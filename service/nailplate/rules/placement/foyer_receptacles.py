@@ -25,7 +25,7 @@ from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Re
 from nailplate.rules.placement.foyers import beside_hall, foyer_walls
 from nailplate.rules.placement.wall_outcomes import tops_break_in
 from nailplate.survey.names import name_of
-from nailplate.survey.receptacles import Judged
+from nailplate.survey.receptacles import Judged, passed_over_along, pointers, told
 from nailplate.units import Inches, Measure, Unit, inches, shown, within
 
 _SQUARE_FOOT = 144.0
@@ -77,7 +77,10 @@ def _violation(room: Room, judged: Judged, job: Job) -> Violation:
         limit=job.measure("foyer_wall_width"),
         remedies=(_remedy(judged, job),),
         facet=_facet(judged),
-        related=tuple(dict.fromkeys(each.wall.pointer for each in judged.space.stretches if each.wall)),
+        related=(
+            *dict.fromkeys(each.wall.pointer for each in judged.space.stretches if each.wall),
+            *pointers(passed_over_along(job.survey, room, judged.space)),
+        ),
     )
 
 
@@ -103,7 +106,8 @@ def _message(room: Room, judged: Judged, job: Job) -> str:
         for stretch, along in (first, last)
         if stretch.wall
     )
-    return f"In {name_of(room)} the wall space from {where}, {length} long, has no receptacle; one of {wide} or more needs one."
+    beside = told(passed_over_along(job.survey, room, judged.space))
+    return f"In {name_of(room)} the wall space from {where}, {length} long, has no receptacle; one of {wide} or more needs one.{beside}"
 
 
 def _facet(judged: Judged) -> str:

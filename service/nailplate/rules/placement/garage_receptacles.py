@@ -22,7 +22,7 @@ from nailplate.remedies.new_devices import added_devices, new_receptacle
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey.names import name_of
-from nailplate.survey.receptacles import InRoom, receptacles_in
+from nailplate.survey.receptacles import InRoom, passed_over_for_use, pointers, receptacles_in, told
 from nailplate.survey.space import Bay, bays, empty_bays, is_in
 from nailplate.units import count, shown
 
@@ -103,8 +103,11 @@ def _missing(room: Room, sure: list[InRoom], empty: tuple[Bay, ...], job: Job) -
         f"{_where(room, empty)}. Each bay has one not more than {shown(job.measure('receptacle_highest'))} above the floor, beside those for a door "
         "opener or other equipment."
     )
-    related = tuple(each.device.pointer for each in sure)
-    return Violation(message, count(have), count(wanted), remedies=(_remedy(room, sure, job),), related=related)
+    beside = passed_over_for_use(job.survey, room)
+    related = (*(each.device.pointer for each in sure), *pointers(beside))
+    return Violation(
+        f"{message}{told(beside)}", count(have), count(wanted), remedies=(_remedy(room, sure, job),), related=related
+    )
 
 
 def _where(room: Room, empty: tuple[Bay, ...]) -> str:

@@ -32,6 +32,7 @@ from nailplate.survey.receptacles.passed_over import (
     passed_over,
     passed_over_along,
     passed_over_at,
+    passed_over_for_use,
     pointers,
     told,
 )
@@ -99,6 +100,7 @@ __all__ = [
     "passed_over",
     "passed_over_along",
     "passed_over_at",
+    "passed_over_for_use",
     "place_of",
     "place_point",
     "pointers",

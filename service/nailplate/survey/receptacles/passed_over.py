@@ -12,6 +12,7 @@ from nailplate.survey.places import Standing, standing
 from nailplate.survey.protection import appliances_served
 from nailplate.survey.receptacles.counter_lines import CounterSpace
 from nailplate.survey.receptacles.counter_receptacles import above_top, along_space, in_top, kept_by_appliance
+from nailplate.survey.receptacles.room_receptacles import receptacles_in
 from nailplate.survey.receptacles.wall_receptacles import (
     RATINGS,
     VOLTAGES,
@@ -35,6 +36,12 @@ class PassedOver:
 def passed_over(survey: Survey, room: Room) -> tuple[PassedOver, ...]:
     """The receptacles in a room that are not among those that 210.52 requires."""
     return tuple(survey.once(_by_room).get(room.id, ()))
+
+
+def passed_over_for_use(survey: Survey, room: Room) -> tuple[PassedOver, ...]:
+    """Those that are not for general use in a room: passed over there anyway, or there for equipment."""
+    kept = (each for each in receptacles_in(survey, room).found if each.for_equipment)
+    return (*passed_over(survey, room), *(PassedOver(each.device, each.point, _kept(survey, each.device)) for each in kept))
 
 
 def passed_over_along(survey: Survey, room: Room, space: WallSpace) -> tuple[PassedOver, ...]:
@@ -128,11 +135,15 @@ def _for_counter(survey: Survey, room: Room, found: CounterSpace) -> Iterator[Pa
                 yield PassedOver(device, where.on_floor_line, why)
 
 
+def _kept(survey: Survey, device: Device) -> str:
+    served = appliances_served(survey, device)
+    return f"it is there for {name_of(served[0])}" if served else "it is in a space of its own for an appliance"
+
+
 def _why_not_at(survey: Survey, device: Device, where: Standing, found: CounterSpace) -> str:
     counter = found.counter
     if kept_by_appliance(survey, device):
-        kept = appliances_served(survey, device)
-        return f"it is there for {name_of(kept[0])}" if kept else "it is in a space of its own for an appliance"
+        return _kept(survey, device)
     if device.is_(mount=Mount.COUNTERTOP):
         return "it is not listed for countertops" if in_top(survey, device, counter) is None else ""
     if device.is_among(mount=(Mount.BELOW_COUNTER, Mount.FLOOR, Mount.DRAWER)):
