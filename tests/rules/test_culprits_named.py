@@ -86,3 +86,26 @@ def test_message_names_the_circuit_that_the_receptacle_is_on(rule: str, room: di
     assert finding.outcome == "violation"
     assert "'Behind the bench' is on 'Hall lights'." in finding.message
     assert "/devices/rec" in map(str, finding.where.related)
+
+
+ISLAND = {"room": "r", "kind": "island", "outline": [[90, 90], [150, 90], [150, 126], [90, 126]], "height": 36, "has_top": True}
+AT_ISLAND = [
+    ({"height": 20}, {}, "it is 1 ft 4 in below the top, and 1 ft is the most"),
+    ({"height": 30}, {"overhang": 10}, "the top overhangs it by 10 in, and 6 in is the most"),
+]
+
+
+@pytest.mark.parametrize("edition", ["2017", "2020"])
+@pytest.mark.parametrize(("place", "top", "why"), AT_ISLAND, ids=["low", "under an overhang"])
+def test_message_names_what_is_at_an_island(edition: str, place: dict[str, Any], top: dict[str, Any], why: str) -> None:
+    at = {"wall": None, "along": None, "side": None, "room": "r", "point": [120, 101], **place}
+    found = of_room(
+        "island-peninsula",
+        {"uses": ["kitchen"]},
+        {},
+        counters={"i": {**ISLAND, **top}},
+        device={"at": {name: value for name, value in at.items() if value is not None}, "switched_half": "none"},
+        basis={**HOUSE["basis"], "edition": edition},
+    )
+    assert why in found.message
+    assert "/devices/rec" in map(str, found.where.related)

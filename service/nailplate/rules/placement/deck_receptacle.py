@@ -163,7 +163,12 @@ def _contested(room: Room, one: Outside, distance: float, job: Job) -> Judgement
 
 def _missing(room: Room, job: Job) -> Outcome:
     limit = job.measure("reach_over_grade")
-    message = f"{name_of(room)} has no receptacle that one reaches from it; one not more than {shown(limit)} above its floor is required."
+    beside = [one for one in _outside(room, job, 0.0) if one.place is room]
+    message = (
+        f"{name_of(room)} has no receptacle that one reaches from it; one not more than {shown(limit)} above its floor is required."
+        + "".join(f" Receptacle {name_of(one.device)} does not count: {_why_not(one)}." for one in beside[:_NAMED])
+    )
+    related = tuple(one.device.pointer for one in beside[:_NAMED])
     if within(geometry.area(room.outline), LANDING) and room.is_(steps_to_grade=True):
         readings = (
             Reading("A porch is a porch whatever its size.", "violation"),
@@ -172,8 +177,17 @@ def _missing(room: Room, job: Job) -> Outcome:
         words = (
             f"{message} It is small enough to be no more than the landing of its door; ask the authority having jurisdiction."
         )
-        return Judgement(words, readings, limit=job.measure("reach_over_grade"), remedies=(_remedy(room, job),))
-    return Violation(message, limit=job.measure("reach_over_grade"), remedies=(_remedy(room, job),))
+        return Judgement(words, readings, limit=limit, remedies=(_remedy(room, job),), related=related)
+    return Violation(message, limit=limit, remedies=(_remedy(room, job),), related=related)
+
+
+def _why_not(one: Outside) -> str:
+    if _kept_from(one) or not one.standing.place.knows("height"):
+        return "it is not readily accessible"
+    return f"it is {shown(inches(one.standing.height))} above the floor"
+
+
+_NAMED = 2
 
 
 def _remedy(room: Room, job: Job) -> Remedy:

@@ -30,9 +30,12 @@ from nailplate.survey.receptacles import (
     large_enough,
     lies_in,
     parts_of,
+    passed_over_at_top,
+    pointers,
     receptacles_in,
     required_by_area,
     serving_top,
+    told,
     top_of,
     within_outer_end,
 )
@@ -102,6 +105,7 @@ def _by_area(top: Top, found: Sequence[TopReceptacle], job: Job) -> Outcome:
     perhaps = len(found) >= required and any(within_outer_end(job.survey, top, each) for each in found)
     if perhaps or _unplaced(top, job):
         return Undetermined(open_facts)
+    beside = list(passed_over_at_top(job.survey, top, tuple(found)))
     size = shown(Measure(top.area / SQUARE_FOOT, Unit.SQUARE_FOOT))
     if len(sure) >= required:
         return Violation(
@@ -112,9 +116,10 @@ def _by_area(top: Top, found: Sequence[TopReceptacle], job: Job) -> Outcome:
         )
     return Violation(
         message=f"{name_of(top.counter)} has a top of {size} and {_receptacles(len(sure))} that serve{'' if len(sure) > 1 else 's'} "
-        f"it; that size needs {required}.",
+        f"it; that size needs {required}.{told(beside)}",
         measured=measured,
         limit=limit,
+        related=pointers(beside),
         remedies=(_remedy(top, spots_in_top(job.survey, top, sure, required), job),),
     )
 
@@ -151,12 +156,14 @@ def _one(top: Top, part: geometry.Interval, number: int, found: Sequence[TopRece
         return Pass(count(len(sure)), count(1), facet=facet)
     if here or _unplaced(top, job):
         return Undetermined(_open(top, here, job), facet=facet)
+    beside = list(passed_over_at_top(job.survey, top, tuple(found)))
     long, short = shown(inches(part[1] - part[0])), shown(inches(top.extent.short))
     return Violation(
         message=f"{name_of(top.counter)} has a counter space of {long} by {short} without a receptacle that serves it; one of "
-        f"{shown(job.measure('top_space_long'))} by {shown(job.measure('top_space_short'))} or more needs one.",
+        f"{shown(job.measure('top_space_long'))} by {shown(job.measure('top_space_short'))} or more needs one.{told(beside)}",
         measured=count(0),
         limit=count(1),
+        related=pointers(beside),
         remedies=(_remedy(top, spots_in_top(job.survey, top, (), 1, part), job),),
         facet=facet,
     )

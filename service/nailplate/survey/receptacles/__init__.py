@@ -36,6 +36,7 @@ from nailplate.survey.receptacles.passed_over import (
     pointers,
     told,
 )
+from nailplate.survey.receptacles.passed_over_tops import passed_over_at_top
 from nailplate.survey.receptacles.room_receptacles import ANYWHERE, InRoom, possible_rooms, receptacles_in
 from nailplate.survey.receptacles.shortages import (
     Case,
@@ -100,6 +101,7 @@ __all__ = [
     "passed_over",
     "passed_over_along",
     "passed_over_at",
+    "passed_over_at_top",
     "passed_over_for_use",
     "place_of",
     "place_point",

@@ -41,7 +41,7 @@ def passed_over(survey: Survey, room: Room) -> tuple[PassedOver, ...]:
 def passed_over_for_use(survey: Survey, room: Room) -> tuple[PassedOver, ...]:
     """Those that are not for general use in a room: passed over there anyway, or there for equipment."""
     kept = (each for each in receptacles_in(survey, room).found if each.for_equipment)
-    return (*passed_over(survey, room), *(PassedOver(each.device, each.point, _kept(survey, each.device)) for each in kept))
+    return (*passed_over(survey, room), *(PassedOver(each.device, each.point, why_kept(survey, each.device)) for each in kept))
 
 
 def passed_over_along(survey: Survey, room: Room, space: WallSpace) -> tuple[PassedOver, ...]:
@@ -135,7 +135,8 @@ def _for_counter(survey: Survey, room: Room, found: CounterSpace) -> Iterator[Pa
                 yield PassedOver(device, where.on_floor_line, why)
 
 
-def _kept(survey: Survey, device: Device) -> str:
+def why_kept(survey: Survey, device: Device) -> str:
+    """Why one that is there for an appliance does not count, as the end of a sentence."""
     served = appliances_served(survey, device)
     return f"it is there for {name_of(served[0])}" if served else "it is in a space of its own for an appliance"
 
@@ -143,7 +144,7 @@ def _kept(survey: Survey, device: Device) -> str:
 def _why_not_at(survey: Survey, device: Device, where: Standing, found: CounterSpace) -> str:
     counter = found.counter
     if kept_by_appliance(survey, device):
-        return _kept(survey, device)
+        return why_kept(survey, device)
     if device.is_(mount=Mount.COUNTERTOP):
         return "it is not listed for countertops" if in_top(survey, device, counter) is None else ""
     if device.is_among(mount=(Mount.BELOW_COUNTER, Mount.FLOOR, Mount.DRAWER)):
