@@ -25,6 +25,8 @@ from nailplate.survey.wiring import (
     CircuitTree,
     Node,
     NodeKind,
+    cables_at,
+    carried,
     changes_of,
     circuit_tree,
     circuits_of,
