@@ -9,6 +9,7 @@ import random
 import sys
 from collections import Counter
 from time import process_time
+from typing import Any
 
 from fuzz.seeds import cases
 from nailplate.wire.json_at_once import Doubtful, read_at_once
@@ -25,7 +26,7 @@ ODD = (
       b"12345678901234567.5", b'"a": 1, "a": 2', b'{"a": 1, "a": 1}', b'{"a\\n": 1}'),
     *(b"[" * 60, b"]" * 60, b"[" * 66 + b"]" * 66, b'{"a":' * 66 + b"1" + b"}" * 66, b'"[[["', b'"]]]"', b'":"', b"true", b"tru", b"'"),
 )  # fmt: skip
-LAYOUTS = ({}, {"indent": 2}, {"separators": (",", ":"), "ensure_ascii": False})
+LAYOUTS: tuple[dict[str, Any], ...] = ({}, {"indent": 2}, {"separators": (",", ":"), "ensure_ascii": False})
 SHORT = 4000
 """Characters of a seed text at the most: many small texts find more than few long ones."""
 
@@ -36,7 +37,7 @@ def spoiled(seed: int) -> bytes:
     document = rng.choice(cases())[1]
     while rng.randrange(3) and isinstance(document, dict) and document:
         document = rng.choice(list(document.values()))
-    text = bytearray(json.dumps(document, **rng.choice(LAYOUTS)).encode()[:SHORT])  # type: ignore[arg-type]
+    text = bytearray(json.dumps(document, **rng.choice(LAYOUTS)).encode()[:SHORT])
     for _ in range(rng.choice((0, 1, 1, 1, 2, 4))):
         start = rng.randrange(len(text) + 1)
         end = start + rng.choice((0, 0, 0, 1, 1, 2, 9))

@@ -129,5 +129,12 @@ _READ_ONCE: list[tuple[Path, int, str]] = []
 
 
 def test_the_list_catches_what_it_is_for() -> None:
-    for wrong in ("it bears 55 A", "Put it right by a larger box", "a breaker of 30 A", "an interrupter", "the storey above", "travellers"):
+    for wrong in (
+        "it bears 55 A",
+        "Put it right by a larger box",
+        "a breaker of 30 A",
+        "an interrupter",
+        "the storey above",
+        "travellers",
+    ):
         assert any(re.search(word, wrong, re.IGNORECASE) for word in WORDS)

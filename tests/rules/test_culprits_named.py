@@ -36,7 +36,10 @@ def test_message_names_the_receptacle_that_does_not_count(
     assert f"/devices/{device}" in map(str, finding.where.related)
 
 
-HOUSE = {"levels": {"m": {"kind": "storey"}}, "basis": {"edition": "2023", "regime": "dwelling", "building": "one_family"}}
+HOUSE: dict[str, Any] = {
+    "levels": {"m": {"kind": "storey"}},
+    "basis": {"edition": "2023", "regime": "dwelling", "building": "one_family"},
+}
 RING = [[0, 0], [240, 0], [240, 240], [0, 240]]
 WALLS = {
     f"w{n}": {"level": "m", "from": RING[n], "to": RING[(n + 1) % 4], "thickness": 0.02, "kind": "interior"} for n in range(4)

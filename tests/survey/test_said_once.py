@@ -9,6 +9,7 @@ import pytest
 
 from nailplate.catalog import catalog
 from nailplate.plan import Plan
+from nailplate.plan.house import WallPlace
 from nailplate.plan.words import DisconnectKind, Mount
 from nailplate.review import check
 from nailplate.wire import read_plan_value, resolved
@@ -16,7 +17,7 @@ from nailplate.wire import read_plan_value, resolved
 HOUSES = ("tamarack-wren", "tamarack-heron", "tamarack-osprey")
 SQUARE = [[0, 0], [120, 0], [120, 120], [0, 120]]
 HEAD: dict[str, Any] = {"plan_format": 1, "name": "small", "basis": {"edition": "2023"}}
-KITCHEN = {
+KITCHEN: dict[str, Any] = {
     "levels": {"main": {"kind": "storey", "ceiling": {"height": 96}}, "up": {"kind": "loft"}},
     "rooms": {"kitchen": {"level": "main", "uses": ["kitchen"], "outline": SQUARE}},
 }
@@ -109,7 +110,10 @@ def test_disconnect_is_its_panels_main_breaker() -> None:
     }
     plan = read(walls=walls, panels=panels, supplies=supplies)
     disconnect = plan.supplies["utility"].disconnect
-    assert (disconnect.kind, disconnect.rating, disconnect.at.along) == (DisconnectKind.BREAKER, 100, 20)
+    assert disconnect.kind is DisconnectKind.BREAKER
+    assert float(disconnect.rating) == 100
+    assert isinstance(disconnect.at, WallPlace)
+    assert float(disconnect.at.along) == 20
     assert disconnect.where("rating") == "/panels/mm/main_rating"
     assert plan.supplies["feeder"].surge_protection.pointer == "/supplies/utility/surge_protection"
 

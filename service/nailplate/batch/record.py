@@ -134,7 +134,9 @@ def _new(findings: list[dict[str, Any]]) -> dict[str, int]:
 
 
 def _counted_as(finding: dict[str, Any]) -> str:
-    return {"violation": finding["severity"], "judgement": "judgements"}.get(finding["outcome"], "undetermined")
+    if finding["outcome"] == "violation":
+        return str(finding["severity"])
+    return "judgements" if finding["outcome"] == "judgement" else "undetermined"
 
 
 _MOST_NEAREST = 3

@@ -152,9 +152,7 @@ class Appliance(Part):
     capacity: Annotated[Volume, Doc("of a storage water heater's tank")]
     units: Annotated[Count, Doc("number of separately controlled heating units")]
     circuit: Annotated[CircuitId, Doc("the circuit that feeds it; that of its outlet unless said"), Due(Stage.CIRCUITS)]
-    outlet: Annotated[
-        DeviceId, Doc("the receptacle or connection it uses; or say it there, by `serves`"), Due(Stage.ROUGH_IN)
-    ]
+    outlet: Annotated[DeviceId, Doc("the receptacle or connection it uses; or say it there, by `serves`"), Due(Stage.ROUGH_IN)]
     disconnect: Annotated[Disconnect, Doc("how it is disconnected"), Due(Stage.CIRCUITS)]
     with_hood: Annotated[bool, Doc("a microwave oven that is a range hood too")]
     own_circuit: Annotated[bool, Doc("whether its instructions require an individual branch circuit")]
