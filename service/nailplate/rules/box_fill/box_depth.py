@@ -32,19 +32,12 @@ from nailplate.units import Inches, inches, reaches, shown
         "nec-2017": Cite(
             "314.24",
             seen=(2020, 2023),
-            note=(
-                "https://electricallicenserenewal.com/Electrical-Continuing-Education-Courses/Course-GetQuestion.php?QID=1473.0"
-                " for 12 and 10 AWG; depths for other sizes from memory"
-            ),
+            note="https://electricallicenserenewal.com/Electrical-Continuing-Education-Courses/Course-GetQuestion.php?QID=1473.0"
+            " for 12 and 10 AWG; depths for other sizes from memory",
         )
     },
     hazards=(Hazard.PINCHED_INSULATION, Hazard.ARCING),
-    limits=(
-        "clearance_at_rear_entry",
-        "clearance_behind_device",
-        "device_projection_on_12_and_10",
-        "large_device_projection",
-    ),
+    limits=("clearance_at_rear_entry", "clearance_behind_device", "device_projection_on_12_and_10", "large_device_projection"),
     provisions=("clearance_where_wiring_enters_behind",),
 )
 def box_depth(box: Box, job: Job) -> Outcome:
@@ -80,12 +73,9 @@ def _open(box: Box, depth: Inches, wanted: Sequence[DepthFor]) -> Undetermined:
 def _too_shallow(box: Box, depth: Inches, least: Inches, most: Inches, wanted: Sequence[DepthFor], job: Job) -> Violation:
     deepest = next((each for each in wanted if each.least == least), None)
     what = f"{name_of(deepest.device)} on {deepest.size}" if deepest and deepest.size else "what is in it"
+    wants = f"{what} needs" if deepest else "any box has at least"
     return Violation(
-        message=(
-            f"{name_of(box)}: the box is {shown(inches(depth))} deep inside; {what} needs {shown(inches(least))}."
-            if deepest
-            else f"{name_of(box)}: the box is {shown(inches(depth))} deep inside; any box has at least {shown(inches(least))}."
-        ),
+        message=f"{name_of(box)}: the box is {shown(inches(depth))} deep inside; {wants} {shown(inches(least))}.",
         measured=inches(depth),
         limit=inches(least),
         remedies=(*deeper_box(box, least if math.isinf(most) else most, job), _WORDS),

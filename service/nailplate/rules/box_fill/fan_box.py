@@ -32,10 +32,8 @@ from nailplate.units import Pounds, pounds, shown, within, written
         "nec-2017": Cite(
             "314.27(C)",
             seen=(2017, 2020, 2023),
-            note=(
-                "https://forums.mikeholt.com/threads/314-27.2581560, https://forums.mikeholt.com/threads/314-27.2582558 and "
-                "http://electricalcodeconnection.com/outlet-boxes-for-ceiling-fans-314-27-c-2011-nec/"
-            ),
+            note="https://forums.mikeholt.com/threads/314-27.2581560, https://forums.mikeholt.com/threads/314-27.2582558 and "
+            "http://electricalcodeconnection.com/outlet-boxes-for-ceiling-fans-314-27-c-2011-nec/",
         )
     },
     hazards=(Hazard.FALLING_LOAD,),
@@ -77,12 +75,13 @@ def _with_fan(fan: Device, box: Box, job: Job) -> Outcome:
 
 def _unfit(fan: Device, box: Box, why: str, limit: Pounds | None, heaviest: Pounds) -> Violation:
     weight = f", {shown(pounds(fan.weight))}," if fan.knows("weight") else ""
+    hung = Remedy("Support the fan from the structure itself.", (state(fan, "independent_support", value=True),))
     return Violation(
         message=f"{name_of(fan)}{weight} is mounted on {name_of(box)}, which {why}.",
         measured=pounds(fan.weight) if limit is not None else None,
         limit=pounds(limit) if limit is not None else None,
         related=(fan.pointer,),
-        remedies=(*_better_box(fan, box, heaviest), _from_structure(fan)),
+        remedies=(*_better_box(fan, box, heaviest), hung),
     )
 
 
@@ -92,7 +91,3 @@ def _better_box(fan: Device, box: Box, heaviest: Pounds) -> tuple[Remedy, ...]:
     rating = shown(pounds(heaviest))
     patch = (state(box, "fan_rated", value=True), state(box, "fan_rating", written(pounds(heaviest))))
     return (Remedy(f"Install a box listed for a fan and marked for {rating}, on a brace or blocking.", patch),)
-
-
-def _from_structure(fan: Device) -> Remedy:
-    return Remedy("Support the fan from the structure itself.", (state(fan, "independent_support", value=True),))

@@ -18,7 +18,7 @@ from collections.abc import Iterator
 from nailplate.plan import Circuit, Device, Plan, Room, UnknownFact
 from nailplate.plan.words import Provision, Purpose
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
-from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Undetermined
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Undetermined, each_of
 from nailplate.rules.circuits.reserved import enough, off_circuit, rated
 from nailplate.survey.loads import bathroom_receptacles, bathrooms, circuits_for, serves_bathrooms
 
@@ -54,7 +54,7 @@ def bathroom_circuit(plan: Plan, job: Job) -> Iterator[Outcome]:
         yield Undetermined((plan.where("circuits"),), "No circuit is drawn.")
         return
     circuits = circuits_for(job.survey, Purpose.BATHROOM)
-    outcomes = [outcome for room in rooms for outcome in _of_room(room, circuits, job)]
+    outcomes = list(each_of(rooms, _of_room, circuits, job))
     served = any(isinstance(each, Pass) for each in outcomes)
     yield Pass(facet="count") if served else enough(plan, circuits, WHAT, job, _receptacles(rooms, job))
     for circuit in circuits:
@@ -72,19 +72,10 @@ def _receptacles(rooms: list[Room], job: Job) -> Iterator[Device]:
 
 
 def _of_room(room: Room, circuits: list[Circuit], job: Job) -> Iterator[Outcome]:
-    try:
-        devices = [each.device for each in bathroom_receptacles(job.survey, room, job.edition)]
-    except UnknownFact as missing:
-        yield Undetermined((missing.pointer,), facet=room.id, at=room.pointer)
-        return
-    for device in devices:
-        yield _of_receptacle(device, circuits, job)
+    devices = (each.device for each in bathroom_receptacles(job.survey, room, job.edition))
+    yield from each_of(devices, _of_receptacle, circuits, job)
 
 
 def _of_receptacle(device: Device, circuits: list[Circuit], job: Job) -> Outcome:
-    try:
-        if serves_bathrooms(job.survey, job.plan.circuits[device.circuit]):
-            return Pass(facet=device.id)
-    except UnknownFact as missing:
-        return Undetermined((missing.pointer,), facet=device.id, at=device.pointer)
-    return off_circuit(device, WHAT, circuits, job)
+    served = serves_bathrooms(job.survey, job.plan.circuits[device.circuit])
+    return Pass() if served else off_circuit(device, WHAT, circuits, job)

@@ -77,11 +77,8 @@ def _too_much(circuit: Circuit, fastened: list[CircuitLoad], drawn: float, limit
     heaviest = max(fastened, key=lambda each: each.least)
     names = ", ".join(name_of(each.part) for each in fastened if each.least > 0)
     rating = circuit.breaker.rating
-    larger = (
-        on_breaker(circuit, LARGEST, job.survey)
-        if not reaches(rating, LARGEST) and within(drawn, job.share("fastened_load_share") * LARGEST)
-        else ()
-    )
+    would_do = not reaches(rating, LARGEST) and within(drawn, job.share("fastened_load_share") * LARGEST)
+    larger = on_breaker(circuit, LARGEST, job.survey) if would_do else ()
     return Violation(
         f"Equipment fastened in place draws {shown(amperes(drawn))} on {name_of(circuit)} ({names}); with lights or plugs on it too, half of "
         f"its {shown(amperes(rating))}, {shown(amperes(limit))}, is the most.",
@@ -94,6 +91,5 @@ def _too_much(circuit: Circuit, fastened: list[CircuitLoad], drawn: float, limit
 
 
 def _lines(loads: list[CircuitLoad]) -> tuple[Line, ...]:
-    return tuple(
-        Line(name_of(each.part), 1, amperes(each.least), amperes(each.least), "210.23") for each in loads if each.least > 0
-    )
+    drawn = (each for each in loads if each.least > 0)
+    return tuple(Line(name_of(each.part), 1, amperes(each.least), amperes(each.least), "210.23") for each in drawn)

@@ -16,7 +16,7 @@ from collections.abc import Iterator
 from nailplate.plan import Circuit, Device, Plan, Room, UnknownFact
 from nailplate.plan.words import Purpose
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
-from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, each_of
 from nailplate.rules.circuits.reserved import enough, moved, off_circuit, rated
 from nailplate.survey.loads import bays_off, circuits_for, garage_receptacles, garages
 from nailplate.survey.names import name_of
@@ -59,14 +59,13 @@ def garage_circuit(plan: Plan, job: Job) -> Iterator[Outcome]:
         return
     unsaid = [each.where("attached") for each in rooms if not each.knows("attached")]
     circuits = circuits_for(job.survey, Purpose.GARAGE)
-    if unsaid and len(unsaid) == len(rooms) and not circuits and not any(_is_powered(each) for each in rooms):
+    if unsaid and len(unsaid) == len(rooms) and not circuits and not any(each.is_(has_power=True) for each in rooms):
         yield Undetermined(tuple(unsaid))
         return
     yield enough(plan, circuits, WHAT, job, _receptacles(rooms, job))
     for circuit in circuits:
         yield rated(circuit, WHAT, job)
-    for room in rooms if circuits else ():
-        yield from _settled(room, circuits, job)
+    yield from each_of(rooms if circuits else (), _of_room, circuits, job)
 
 
 def _receptacles(rooms: list[Room], job: Job) -> Iterator[Device]:
@@ -75,17 +74,6 @@ def _receptacles(rooms: list[Room], job: Job) -> Iterator[Device]:
             yield from (each.device for each in garage_receptacles(job.survey, room))
         except UnknownFact:  # unknown: which belong on it is asked once there is one
             continue
-
-
-def _is_powered(room: Room) -> bool:
-    return room.is_(has_power=True)
-
-
-def _settled(room: Room, circuits: list[Circuit], job: Job) -> Iterator[Outcome]:
-    try:
-        yield from _of_room(room, circuits, job)
-    except UnknownFact as missing:
-        yield Undetermined((missing.pointer,), facet=room.id, at=room.pointer)
 
 
 def _of_room(room: Room, circuits: list[Circuit], job: Job) -> Iterator[Outcome]:

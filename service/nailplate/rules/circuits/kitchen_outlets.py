@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from nailplate.plan import Appliance, Circuit, Device, Plan, Room, UnknownFact
 from nailplate.plan.trade import NOT_OUTLETS
 from nailplate.plan.words import Connection, DeviceKind, Purpose
-from nailplate.rulekit import Job, Judgement, Outcome, Pass, Reading, Remedy, Undetermined, Violation, state
+from nailplate.rulekit import Job, Judgement, Outcome, Pass, Reading, Remedy, Violation, state
 from nailplate.rules.circuits.kitchen_receptacles import (
     GAS,
     is_fastened,
@@ -24,16 +24,13 @@ from nailplate.units import amperes, reaches
 
 
 def outlet_settled(device: Device, circuits: list[Circuit], job: Job) -> Iterator[Outcome]:
-    """What is to be said of one device, if anything."""
-    try:
-        outcome = _of_device(device, circuits, job)
-    except UnknownFact as unknown:
-        outcome = Undetermined((unknown.pointer,), facet=device.id, at=device.pointer)
+    """What is to be said of one device, if anything. Raises UnknownFact."""
+    outcome = _settled(device, circuits, job)
     if outcome:
         yield outcome
 
 
-def _of_device(device: Device, circuits: list[Circuit], job: Job) -> Outcome | None:
+def _settled(device: Device, circuits: list[Circuit], job: Job) -> Outcome | None:
     if device.kind in NOT_OUTLETS or device.knows("part_of"):
         return None
     on_them = is_on(device, circuits)

@@ -12,11 +12,11 @@ Does not judge: small portable motors on a cord (430.81(B)), and receptacles bui
 from collections.abc import Iterator
 
 from nailplate.calc.loads.cooking import column_c
-from nailplate.plan import Circuit, Device, UnknownFact
+from nailplate.plan import Circuit, Device
 from nailplate.plan.trade import NOT_OUTLETS
 from nailplate.plan.words import ApplianceKind, Connection, DeviceKind
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
-from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, each_of, state
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import appliances_served
 from nailplate.units import Amperes, amperes, reaches, shown, within, written
@@ -41,11 +41,7 @@ def receptacle_rating(circuit: Circuit, job: Job) -> Iterator[Outcome]:
         yield NotConcerned()
         return
     rating = circuit.breaker.rating
-    for receptacle in found:
-        try:
-            yield _judged(receptacle, rating, circuit, job)
-        except UnknownFact as unknown:
-            yield Undetermined((unknown.pointer,), facet=receptacle.id, at=receptacle.pointer)
+    yield from each_of(found, _judged, rating, circuit, job)
 
 
 def _is_receptacle(device: Device) -> bool:
@@ -62,7 +58,7 @@ def _judged(receptacle: Device, rating: Amperes, circuit: Circuit, job: Job) -> 
     as_single, as_several = _single(receptacle, rating, job), _several(receptacle, rating, circuit, job)
     if type(as_single) is type(as_several):
         return as_several
-    return Undetermined((receptacle.where("contacts"),), facet=receptacle.id, at=receptacle.pointer)
+    return Undetermined((receptacle.where("contacts"),))
 
 
 def _only_outlet(circuit: Circuit, job: Job) -> bool:
@@ -75,7 +71,7 @@ def _only_outlet(circuit: Circuit, job: Job) -> bool:
 def _single(receptacle: Device, rating: Amperes, job: Job) -> Outcome:
     least = _range_current(receptacle, rating, job)
     if reaches(receptacle.rating, least):
-        return Pass(amperes(receptacle.rating), amperes(least), facet=receptacle.id)
+        return Pass(amperes(receptacle.rating), amperes(least))
     said = f"{name_of(receptacle)} is a single receptacle on a {shown(amperes(rating))} individual circuit"
     said = f"{said} and is rated {shown(amperes(receptacle.rating))}, less than {shown(amperes(least))}."
     made = sorted({each for row in job.edition.receptacle_ratings.by_circuit.values() for each in row})
@@ -101,9 +97,9 @@ def _several(receptacle: Device, rating: Amperes, circuit: Circuit, job: Job) ->
     if allowed is None:
         said = f"No rating is allowed for two or more receptacles on a {shown(amperes(rating))} circuit."
         remedies = _smaller_breaker(circuit, job)
-        return Violation(said, amperes(receptacle.rating), remedies=remedies, facet=receptacle.id, at=receptacle.pointer)
+        return Violation(said, amperes(receptacle.rating), remedies=remedies)
     if receptacle.rating in allowed:
-        return Pass(amperes(receptacle.rating), amperes(max(allowed)), facet=receptacle.id)
+        return Pass(amperes(receptacle.rating), amperes(max(allowed)))
     names = " or ".join(f"{each:g} A" for each in allowed)
     said = (
         f"{name_of(receptacle)} is rated {shown(amperes(receptacle.rating))}; a {shown(amperes(rating))} circuit takes {names}."
@@ -139,7 +135,5 @@ def _wrong(receptacle: Device, said: str, limit: Amperes, remedies: tuple[Remedy
         message=said,
         measured=amperes(receptacle.rating),
         limit=amperes(limit),
-        facet=receptacle.id,
-        at=receptacle.pointer,
         remedies=remedies,
     )

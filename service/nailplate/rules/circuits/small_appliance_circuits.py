@@ -16,7 +16,7 @@ from nailplate.plan.trade import FOOD_ROOMS
 from nailplate.plan.wiring import Conductors
 from nailplate.plan.words import DeviceKind, Provision, Purpose, Use
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
-from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, each_of, state
 from nailplate.rules.circuits.kitchen_counter import counter_fed
 from nailplate.rules.circuits.kitchen_outlets import outlet_settled, wired_in, zones
 from nailplate.rules.circuits.kitchen_receptacles import room_told
@@ -54,8 +54,7 @@ def small_appliance_circuits(plan: Plan, job: Job) -> Iterator[Outcome]:
     for circuit in circuits:
         yield rated(circuit, "small-appliance", job, _to_rating)
         yield from _one_kitchen(circuit, job)
-    for device in plan.devices.values():
-        yield from outlet_settled(device, circuits, job)
+    yield from each_of(plan.devices.values(), outlet_settled, circuits, job)
     yield from zones(plan, circuits, job)
     yield from wired_in(plan, circuits)
     for room in plan.rooms.values():

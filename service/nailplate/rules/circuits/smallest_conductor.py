@@ -21,7 +21,7 @@ from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import ApplianceKind
 from nailplate.remedies.rewired import cable_resized
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
-from nailplate.rulekit.answers import Outcome, Pass, Remedy, Undetermined, Violation, state
+from nailplate.rulekit.answers import Outcome, Pass, Remedy, Undetermined, Violation, at_place, state
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import Wire, bearing, cables_carrying, carried, least_size, material_of, under_least
 from nailplate.units import reaches
@@ -55,10 +55,7 @@ def smallest_conductor(circuit: Circuit, job: Job) -> Iterator[Outcome]:
     cables = cables_carrying(job.survey, circuit.id)
     own = tuple(each for each in cables if carried(job.survey, each).known[0] == circuit.id)  # a multiwire cable once
     for cable in own if cables else (None,):
-        try:
-            yield _judged(cable, circuit, job)
-        except UnknownFact as unknown:
-            yield Undetermined((unknown.pointer,), facet=cable.id if cable else "", at=(cable or circuit).pointer)
+        yield from at_place(cable.id if cable else "", (cable or circuit).pointer, _judged, cable, circuit, job)
     yield from _range_neutral(circuit, job)
 
 

@@ -12,12 +12,12 @@ Does not judge: Editions before 2023 know no 10 A branch circuit; `permissible-l
 
 from collections.abc import Iterator
 
-from nailplate.plan import Appliance, Circuit, Device, Part, UnknownFact
+from nailplate.plan import Appliance, Circuit, Device, Part
 from nailplate.plan.trade import ALARMS
 from nailplate.plan.words import ApplianceKind, DeviceKind, Fuel, Purpose, Use
 from nailplate.remedies.changed_breakers import on_breaker
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
-from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Violation, each_of
 from nailplate.survey.loads import Fed, fed_by, room_of
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import appliances_served
@@ -55,11 +55,7 @@ def ten_ampere_circuit(circuit: Circuit, job: Job) -> Iterator[Outcome]:
     if not fed.outlets:
         yield NotConcerned()
         return
-    for part in _parts(circuit, fed, job):
-        try:
-            yield _judged(part, circuit, fed, job)
-        except UnknownFact as missing:
-            yield Undetermined((missing.pointer,), facet=part.id, at=part.pointer)
+    yield from each_of(_parts(circuit, fed, job), _judged, circuit, fed, job)
 
 
 def _parts(circuit: Circuit, fed: Fed, job: Job) -> Iterator[Device | Appliance]:
@@ -73,17 +69,17 @@ def _parts(circuit: Circuit, fed: Fed, job: Job) -> Iterator[Device | Appliance]
 
 def _judged(part: Device | Appliance, circuit: Circuit, fed: Fed, job: Job) -> Outcome:
     if isinstance(part, Device) and part.kind in LIGHTS:
-        return Pass(facet=part.id)
+        return Pass()
     if _is_exhaust_fan(part):
         return _fan(part, circuit, fed, job)
     if _is_fireplace(part, fed, job):
-        return Pass(facet=part.id)
+        return Pass()
     if isinstance(part, Device) and part.kind in (*WITH_CHIME, DeviceKind.FAN):
         return _unnamed(part, circuit)
     if isinstance(part, Device) and part.kind is DeviceKind.RECEPTACLE:
         return _wrong(part, circuit, "a receptacle", job)
     if isinstance(part, Appliance) and fed.outlets == 1 and circuit.is_(purpose=Purpose.INDIVIDUAL):
-        return Pass(facet=part.id)  # 210.22: an individual circuit feeds any load within its rating
+        return Pass()  # 210.22: an individual circuit feeds any load within its rating
     return _wrong(part, circuit, "equipment", job)
 
 
@@ -97,7 +93,7 @@ def _fan(part: Device | Appliance, circuit: Circuit, fed: Fed, job: Job) -> Outc
     """Where the circuit lights a bathroom or laundry, its fan may be on it."""
     room = job.plan.rooms[part.room] if isinstance(part, Appliance) else room_of(job.survey, part)
     placed = room is not None and bool({Use.BATHROOM, Use.TOILET, Use.LAUNDRY} & set(room.uses))
-    return Pass(facet=part.id) if placed and fed.lights else _wrong(part, circuit, "an exhaust fan", job)
+    return Pass() if placed and fed.lights else _wrong(part, circuit, "an exhaust fan", job)
 
 
 def _is_fireplace(part: Device | Appliance, fed: Fed, job: Job) -> bool:

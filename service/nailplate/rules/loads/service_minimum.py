@@ -10,8 +10,6 @@ whether a dwelling that is fed by cord is meant is contested. Apartments on feed
 Does not judge: a feeder that starts in a panel of this plan is within the house and not meant.
 """
 
-from collections.abc import Sequence
-
 from nailplate.plan import Supply
 from nailplate.plan.words import BuildingKind, SupplyKind, SupplyVoltage
 from nailplate.remedies.service_side import at_supply
@@ -44,8 +42,7 @@ def service_minimum(supply: Supply, job: Job) -> Outcome:
     """Judges one supply."""
     if supply.kind not in (SupplyKind.SERVICE, SupplyKind.FEEDER, SupplyKind.CORD_INLET) or supply.knows("starts_at"):
         return NotConcerned()
-    basis = job.plan.basis
-    if basis.knows("building") and basis.building not in _ONE_FAMILY:
+    if job.plan.basis.knows("building") and job.plan.basis.building not in _ONE_FAMILY:
         return NotConcerned()
     least = job.edition.dwelling_load.minimums.one_family_dwelling
     rating = supply.disconnect.rating if supply.knows("disconnect") and supply.disconnect.knows("rating") else supply.rating
@@ -81,15 +78,12 @@ def _told(supply: Supply, message: str, measured: Measure | None = None, limit: 
 
 
 def _readings(supply: Supply) -> tuple[Reading, Reading]:
-    said: Sequence[str] = (
-        (
-            "A dwelling fed by cord is fed by a feeder, and 225.39 requires 100 A.",
-            "The cord ends the feeder; the house has none.",
+    if supply.kind is SupplyKind.CORD_INLET:
+        meant = "A dwelling fed by cord is fed by a feeder, and 225.39 requires 100 A."
+        not_meant = "The cord ends the feeder; the house has none."
+    else:
+        meant = "225.39(C): the disconnect of a feeder to a one-family dwelling is rated 100 A."
+        not_meant = (
+            "The dwelling is no separate structure on its own feeder, or its disconnect is rated 100 A on a smaller breaker."
         )
-        if supply.kind is SupplyKind.CORD_INLET
-        else (
-            "225.39(C): the disconnect of a feeder to a one-family dwelling is rated 100 A.",
-            "The dwelling is no separate structure on its own feeder, or its disconnect is rated 100 A on a smaller breaker.",
-        )
-    )
-    return Reading(said[0], "violation"), Reading(said[1], "pass")
+    return Reading(meant, "violation"), Reading(not_meant, "pass")

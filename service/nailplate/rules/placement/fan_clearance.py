@@ -11,13 +11,13 @@ Does not judge: how near the tips of the blades come to a sloped ceiling, to bea
 bed or bunk. What the fan's own instructions say comes first. The box that holds it is judged by `fan-box`.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from nailplate.calc import geometry
-from nailplate.plan import Device, UnknownFact, Wall
+from nailplate.plan import Device, Wall
 from nailplate.plan.words import DeviceKind, WallKind
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
-from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Violation, at_place
 from nailplate.survey import standing
 from nailplate.survey.names import name_of
 from nailplate.survey.places import Standing
@@ -39,35 +39,25 @@ LOW = frozenset({WallKind.HALF, WallKind.RAILING})
     cites={"nec-2017": Cite("110.3(B)", note="the distances are those of manufacturers' instructions: common practice")},
     hazards=(Hazard.MOVING_PARTS,),
 )
-def fan_clearance(fan: Device, job: Job) -> Outcome | list[Outcome]:
+def fan_clearance(fan: Device, job: Job) -> Iterator[Outcome]:
     """Makers' instructions, for one ceiling fan: its height and its distance from walls."""
     if fan.kind is not DeviceKind.FAN:
-        return NotConcerned()
+        yield NotConcerned()
+        return
     stands = standing(job.survey, fan)
-    return [
-        _unless_unknown("height", lambda: _height(fan, stands)),
-        _unless_unknown("walls", lambda: _walls(fan, stands, job)),
-    ]
-
-
-def _unless_unknown(facet: str, judge: Callable[[], Outcome]) -> Outcome:
-    """One missing fact does not hide what can be said without it."""
-    try:
-        return judge()
-    except UnknownFact as unknown:
-        return Undetermined((unknown.pointer,), facet=facet)
+    yield from at_place("height", None, _height, fan, stands)
+    yield from at_place("walls", None, _walls, fan, stands, job)
 
 
 def _height(fan: Device, stands: Standing) -> Outcome:
     height, limit = inches(stands.height - fan.suspended_length), inches(BLADES)
     if reaches(height.value, BLADES):
-        return Pass(height, limit, facet="height")
+        return Pass(height, limit)
     return Violation(
         message=f"The blades of {name_of(fan)} turn {shown(height)} above the floor; the manufacturer's instructions require {shown(limit)} (common practice).",
         measured=height,
         limit=limit,
         remedies=(Remedy("Mount it on a shorter rod or close to the ceiling, or leave the fan out."),),
-        facet="height",
     )
 
 
@@ -75,7 +65,7 @@ def _walls(fan: Device, stands: Standing, job: Job) -> Outcome:
     limit, tip = inches(FROM_WALL), fan.blade_span / 2
     near = min(_distances(stands, tip, job), key=lambda each: each[0], default=None)
     if near is None or reaches(near[0] - tip, FROM_WALL):
-        return Pass(limit=limit, facet="walls")
+        return Pass(limit=limit)
     away = inches(max(0.0, near[0] - tip))
     return Violation(
         message=f"The blades of {name_of(fan)} come within {shown(away)} of wall {name_of(near[1])}; the manufacturer's instructions require {shown(limit)} "
@@ -83,7 +73,6 @@ def _walls(fan: Device, stands: Standing, job: Job) -> Outcome:
         measured=away,
         limit=limit,
         remedies=(Remedy("Move its box toward the middle of the room, or take a smaller fan."),),
-        facet="walls",
         related=(near[1].pointer,),
     )
 

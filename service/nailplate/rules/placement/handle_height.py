@@ -14,10 +14,10 @@ is next to the equipment that it serves is left to the authority having jurisdic
 
 from collections.abc import Iterator
 
-from nailplate.plan import Device, Panel, Part, Plan, Pointer, UnknownFact
+from nailplate.plan import Device, Panel, Part, Plan, Pointer
 from nailplate.plan.trade import HANDLES
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
-from nailplate.rulekit.answers import Judgement, Outcome, Pass, Reading, Remedy, Undetermined, Violation
+from nailplate.rulekit.answers import Judgement, Outcome, Pass, Reading, Remedy, Violation, at_place
 from nailplate.survey import place_of
 from nailplate.survey.names import name_of
 from nailplate.units import inches, shown, within
@@ -38,22 +38,17 @@ from nailplate.units import inches, shown, within
 )
 def handle_height(plan: Plan, job: Job) -> Iterator[Outcome]:
     """404.8(A) for each switch, 240.24(A) for each panel."""
-    for device in plan.devices.values():
-        if device.kind in HANDLES:
-            yield _judged(device, job)
-    for panel in plan.panels.values():
-        yield _judged(panel, job)
+    handles: list[Device | Panel] = [device for device in plan.devices.values() if device.kind in HANDLES]
+    for part in (*handles, *plan.panels.values()):
+        yield from at_place(str(part.pointer), part.pointer, _judged, part, job)
 
 
 def _judged(part: Device | Panel, job: Job) -> Outcome:
     if isinstance(part, Device) and part.is_(readily_accessible=False):
         return _unreachable(part)
-    try:
-        height = part.handle_height if isinstance(part, Panel) else place_of(job.survey, part).height
-    except UnknownFact as unknown:
-        return Undetermined((unknown.pointer,), facet=str(part.pointer), at=part.pointer)
+    height = part.handle_height if isinstance(part, Panel) else place_of(job.survey, part).height
     if within(height, job.inches("handle_highest")):
-        return Pass(inches(height), job.measure("handle_highest"), str(part.pointer))
+        return Pass(inches(height), job.measure("handle_highest"))
     if isinstance(part, Device) and part.knows("serves"):
         return _beside_what_it_serves(part, height, part.serves, job)
     return Violation(
@@ -61,8 +56,6 @@ def _judged(part: Device | Panel, job: Job) -> Outcome:
         inches(height),
         job.measure("handle_highest"),
         (Remedy(f"Set it so that the handle is no more than {shown(job.measure('handle_highest'))} above the floor."),),
-        facet=str(part.pointer),
-        at=part.pointer,
     )
 
 
@@ -82,8 +75,6 @@ def _beside_what_it_serves(device: Device, height: float, served: tuple[str, ...
         measured=inches(height),
         limit=job.measure("handle_highest"),
         remedies=(Remedy(f"Set it no more than {shown(job.measure('handle_highest'))} above the floor."),),
-        facet=str(device.pointer),
-        at=device.pointer,
         related=appliances,
     )
 
@@ -92,6 +83,4 @@ def _unreachable(device: Device) -> Violation:
     return Violation(
         f"{name_of(device)} is not readily accessible: something has to be moved or climbed over to reach it.",
         remedies=(Remedy("Put the switch where it is reached without moving or climbing over anything."),),
-        facet=str(device.pointer),
-        at=device.pointer,
     )

@@ -15,10 +15,10 @@ required is judged by `smoke-alarm-places`.
 
 from collections.abc import Iterator
 
-from nailplate.plan import Device, UnknownFact
+from nailplate.plan import Device
 from nailplate.plan.words import DeviceKind, Sensing
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
-from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Undetermined
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Undetermined, at_place
 from nailplate.rules.placement.alarm_clearances import (
     Near,
     Nuisance,
@@ -77,10 +77,7 @@ def smoke_alarm_clear_of(alarm: Device, job: Job) -> Iterator[Outcome]:
     every = sources_near(job.survey, placed)
     for kind in Nuisance:
         near = next((each for each in every if each.source.kind is kind), None)
-        try:
-            yield from _JUDGES[kind](placed, near, job)
-        except UnknownFact as unknown:
-            yield Undetermined((unknown.pointer,), facet=kind.value)
+        yield from at_place(kind.value, None, _JUDGES[kind], placed, near, job)
 
 
 # The bathroom's door

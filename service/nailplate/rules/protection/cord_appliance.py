@@ -14,11 +14,11 @@ Does not judge: Whether the receptacle is one cabinet away or several is not jud
 
 from collections.abc import Iterator
 
-from nailplate.plan import Part, UnknownFact
+from nailplate.plan import Part
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import ApplianceKind, Connection
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
-from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Violation, at_place
 from nailplate.survey.names import name_of
 from nailplate.survey.protection import connection_of, is_behind, others_on_circuit, plugged_into
 from nailplate.units import Inches, inches, reaches, shown, within
@@ -64,10 +64,7 @@ def _judged(appliance: Appliance, job: Job) -> Iterator[Outcome]:
     if appliance.kind in _HOODS:
         looks.append(("circuit", _circuit))
     for facet, look in looks:
-        try:
-            yield look(appliance, job)
-        except UnknownFact as missing:
-            yield Undetermined((missing.pointer,), facet=facet)
+        yield from at_place(facet, None, look, appliance, job)
 
 
 def _called(appliance: Appliance) -> str:
@@ -83,7 +80,7 @@ def _cord(appliance: Appliance, job: Job) -> Outcome:
         return _wrong_cord(appliance, job, limits.least, "at least")
     if not within(length, limits.most):
         return _wrong_cord(appliance, job, limits.most, "at most")
-    return Pass(inches(length), inches(limits.most), "cord")
+    return Pass(inches(length), inches(limits.most))
 
 
 def _wrong_cord(appliance: Appliance, job: Job, limit: Inches, bound: str) -> Outcome:
@@ -91,8 +88,8 @@ def _wrong_cord(appliance: Appliance, job: Job, limit: Inches, bound: str) -> Ou
     limits = job.edition.appliance_cords.kinds[appliance.kind]
     remedies = (Remedy(f"Use a cord of {shown(inches(limits.least))} to {shown(inches(limits.most))}."),)
     if _is_disputed(appliance, job):
-        return _disputed(message, remedies, "cord", appliance.cord_length, limit)
-    return Violation(message, inches(appliance.cord_length), inches(limit), remedies, facet="cord")
+        return _disputed(message, remedies, appliance.cord_length, limit)
+    return Violation(message, inches(appliance.cord_length), inches(limit), remedies)
 
 
 # The receptacle's place
@@ -101,11 +98,10 @@ def _wrong_cord(appliance: Appliance, job: Job, limit: Inches, bound: str) -> Ou
 def _place(appliance: Appliance, job: Job) -> Outcome:
     receptacle = plugged_into(job.survey, appliance)
     if not is_behind(job.survey, receptacle, appliance):
-        return Pass(facet="place")
+        return Pass()
     return Violation(
         f"Receptacle {name_of(receptacle)} of {_called(appliance)} is behind the machine; it belongs in the space beside it.",
         remedies=(Remedy("Put the receptacle in the cabinet beside the dishwasher, such as under the sink."),),
-        facet="place",
         related=(receptacle.pointer,),
     )
 
@@ -116,12 +112,12 @@ def _place(appliance: Appliance, job: Job) -> Outcome:
 def _circuit(appliance: Appliance, job: Job) -> Outcome:
     others = others_on_circuit(job.survey, appliance)
     if not others:
-        return Pass(facet="circuit")
+        return Pass()
     message = f"{_called(appliance).capitalize()} is on a cord and shares its circuit with {_listed(others)}."
     remedies = (Remedy("Give its receptacle a circuit of its own, or wire the hood in without a cord."),)
     if _is_disputed(appliance, job):
-        return _disputed(message, remedies, "circuit")
-    return Violation(message, remedies=remedies, facet="circuit", related=tuple(each.pointer for each in others[:_NAMED]))
+        return _disputed(message, remedies)
+    return Violation(message, remedies=remedies, related=tuple(each.pointer for each in others[:_NAMED]))
 
 
 _NAMED = 3
@@ -137,7 +133,7 @@ def _is_disputed(appliance: Appliance, job: Job) -> bool:
 
 
 def _disputed(
-    message: str, remedies: tuple[Remedy, ...], facet: str, measured: float | None = None, limit: float | None = None
+    message: str, remedies: tuple[Remedy, ...], measured: float | None = None, limit: float | None = None
 ) -> Judgement:
     return Judgement(
         message,
@@ -148,5 +144,4 @@ def _disputed(
         None if measured is None else inches(measured),
         None if limit is None else inches(limit),
         remedies,
-        facet=facet,
     )

@@ -14,7 +14,7 @@ for a look on site. A neutral that two circuits share is judged by `multiwire-le
 
 from collections.abc import Iterator
 
-from nailplate.plan import Circuit, Device, Pointer
+from nailplate.plan import Circuit, Device
 from nailplate.plan.wiring import Multiwire, Tied
 from nailplate.plan.words import Tie
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
@@ -51,7 +51,8 @@ def split_receptacle(device: Device, job: Job) -> Outcome:
         return Pass()
     open_facts = tuple(tie.where("tie") for tie in ties if not tie.knows("tie"))
     if open_facts or not ties:
-        return _unknown(device, first, second, open_facts or (first.where("tied"), first.where("multiwire")))
+        said = f"{_meet(device, first, second)}; what opens both together, if anything, is not stated."
+        return Undetermined(open_facts or (first.where("tied"), first.where("multiwire")), said)
     return _apart(device, first, second, ties)
 
 
@@ -64,19 +65,14 @@ def _ties(first: Circuit, second: Circuit) -> Iterator[Multiwire | Tied]:
             yield circuit.tied
 
 
-def _unknown(device: Device, first: Circuit, second: Circuit, needs: tuple[Pointer, ...]) -> Undetermined:
-    return Undetermined(
-        needs,
-        f"Circuits {name_of(first)} and {name_of(second)} meet on the yoke of {name_of(device)}; what opens both together, if "
-        "anything, is not stated.",
-    )
+def _meet(device: Device, first: Circuit, second: Circuit) -> str:
+    return f"Circuits {name_of(first)} and {name_of(second)} meet on the yoke of {name_of(device)}"
 
 
 def _apart(device: Device, first: Circuit, second: Circuit, ties: list[Multiwire | Tied]) -> Violation:
     patch = tuple(state(tie, "tie", Tie.HANDLE_TIE.value) for tie in ties)
     return Violation(
-        f"Circuits {name_of(first)} and {name_of(second)} meet on the yoke of {name_of(device)}, and nothing opens both "
-        "together at the panel.",
+        f"{_meet(device, first, second)}, and nothing opens both together at the panel.",
         remedies=(
             Remedy("Use a two-pole breaker, or breakers side by side with an identified handle tie.", patch),
             Remedy("Feed the whole device from one circuit."),
@@ -86,13 +82,9 @@ def _apart(device: Device, first: Circuit, second: Circuit, ties: list[Multiwire
 
 
 def _two_panels(device: Device, first: Circuit, second: Circuit) -> Violation:
+    words = "Feed the whole device from one circuit, or both halves from one panel and breakers that disconnect simultaneously."
     return Violation(
-        f"Circuits {name_of(first)} and {name_of(second)} meet on the yoke of {name_of(device)} and start at two panels; they "
-        "cannot be opened together.",
-        remedies=(
-            Remedy(
-                "Feed the whole device from one circuit, or both halves from one panel and breakers that disconnect simultaneously."
-            ),
-        ),
+        f"{_meet(device, first, second)} and start at two panels; they cannot be opened together.",
+        remedies=(Remedy(words),),
         related=(first.pointer, second.pointer),
     )

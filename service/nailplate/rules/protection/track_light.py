@@ -14,11 +14,11 @@ Does not judge: What a plan does not show is not judged: physical damage, corros
 from collections.abc import Iterator
 
 from nailplate.calc.geometry import Point, Segment, contains, meeting_place
-from nailplate.plan import Device, Room, UnknownFact
+from nailplate.plan import Device, Room
 from nailplate.plan.trade import FULL_WALLS
 from nailplate.plan.words import DeviceKind, Exposure, LuminaireMount
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
-from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
+from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Violation, at_place
 from nailplate.survey import Standing, standing
 from nailplate.survey.names import name_of
 from nailplate.survey.outdoors import exposure_of
@@ -49,20 +49,16 @@ def track_light(device: Device, job: Job) -> Outcome | Iterator[Outcome]:
 
 def _judged(device: Device, job: Job) -> Iterator[Outcome]:
     for facet, look in (("place", _place), ("height", _height), ("walls", _walls)):
-        try:
-            yield look(device, job)
-        except UnknownFact as missing:
-            yield Undetermined((missing.pointer,), facet=facet)
+        yield from at_place(facet, None, look, device, job)
 
 
 def _place(device: Device, job: Job) -> Outcome:
     exposure = exposure_of(job.survey, device)
     if exposure is Exposure.DRY:
-        return Pass(facet="place")
+        return Pass()
     return Violation(
         f"Track {name_of(device)} is in a {exposure} place; track is for dry places only.",
         remedies=(Remedy(f"Use luminaires that are listed for {exposure} places instead of track."),),
-        facet="place",
     )
 
 
@@ -71,13 +67,13 @@ def _place(device: Device, job: Job) -> Outcome:
 
 def _height(device: Device, job: Job) -> Outcome:
     if device.knows("voltage") and not reaches(device.voltage, job.volts("track_low_voltage")):
-        return NotConcerned(facet="height")
+        return NotConcerned()
     where = standing(job.survey, device)
     height = where.height - _drop(device)
     if not reaches(height, job.inches("track_lowest")):
         return _too_low(device, job, height)
     loft = _loft_below(device, job, where, height)
-    return _over_loft(device, job, *loft) if loft else Pass(inches(height), job.measure("track_lowest"), facet="height")
+    return _over_loft(device, job, *loft) if loft else Pass(inches(height), job.measure("track_lowest"))
 
 
 def _drop(device: Device) -> float:
@@ -93,7 +89,6 @@ def _too_low(device: Device, job: Job, height: float) -> Violation:
         inches(height),
         least,
         (Remedy(f"Mount it at least {shown(least)} above the floor, or use luminaires without open contacts."),),
-        facet="height",
     )
 
 
@@ -139,7 +134,6 @@ def _over_loft(device: Device, job: Job, room: Room, above: float) -> Judgement:
         measured=inches(above),
         limit=least,
         remedies=(Remedy("End the track before the loft's edge, or raise it."),),
-        facet="height",
         related=(room.pointer,),
     )
 
@@ -157,7 +151,6 @@ def _walls(device: Device, job: Job) -> Outcome:
                 return Violation(
                     f"Track {name_of(device)} runs through the wall {name_of(wall)}.",
                     remedies=(Remedy("End the track at the wall and feed another length on its other side."),),
-                    facet="walls",
                     related=(wall.pointer,),
                 )
-    return Pass(facet="walls")
+    return Pass()

@@ -49,14 +49,11 @@ def appliance_outlet(appliance: Appliance, job: Job) -> Outcome:
     if not on_cord or not _all_drawn(job):
         return Undetermined((appliance.where("outlet"),))
     in_reach = _in_reach(appliance, job)
-    if in_reach is None:
-        return Undetermined((appliance.where("outlet"),))
-    return Pass() if in_reach else _none(appliance)
+    return Undetermined((appliance.where("outlet"),)) if in_reach is None else Pass() if in_reach else _none(appliance)
 
 
 def _is_electric(appliance: Appliance) -> bool:
-    burns = appliance.isnt(fuel=Fuel.NONE)
-    return not burns or any(appliance.knows(name) for name in _ELECTRIC)
+    return not appliance.isnt(fuel=Fuel.NONE) or any(appliance.knows(name) for name in _ELECTRIC)
 
 
 def _all_drawn(job: Job) -> bool:
@@ -70,11 +67,10 @@ def _in_reach(appliance: Appliance, job: Job) -> bool | None:
     barriers = barriers_on(job.survey, level, through=NOTHING)
     unsure = False
     for device in job.plan.devices.values():
-        if device.kind is DeviceKind.RECEPTACLE:
-            reached = _reaches(appliance, device, level, job, barriers)
-            if reached:
-                return True
-            unsure = unsure or reached is None
+        reached = device.kind is DeviceKind.RECEPTACLE and _reaches(appliance, device, level, job, barriers)
+        if reached:
+            return True
+        unsure = unsure or reached is None
     return None if unsure else False
 
 

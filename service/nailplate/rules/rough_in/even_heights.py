@@ -61,18 +61,16 @@ def _rows(survey: Survey) -> tuple[dict[str, dict[str, list[Box]]], dict[str, li
             room = standing(survey, box).room
         except UnknownFact:  # unknown: a box that is in no known room is in no row of one
             continue
-        if room is None:
-            continue
-        if not box.at.knows("height"):
+        if room is not None and not box.at.knows("height"):
             unknown.setdefault(room.id, []).append(box.at.where("height"))
-        elif ROWS[kind][0] <= box.at.height <= ROWS[kind][1]:
+        elif room is not None and ROWS[kind][0] <= box.at.height <= ROWS[kind][1]:
             rows.setdefault(room.id, {}).setdefault(kind, []).append(box)
     return rows, unknown
 
 
 def _kind(survey: Survey, box: Box) -> str | None:
     devices = [device for device in survey.devices_in_box.get(box.id, []) if not device.knows("part_of")]
-    if any((device.knows("serves") and device.serves) or device.knows("dedicated_space") for device in devices):
+    if any(device.isnt(serves=()) or device.knows("dedicated_space") for device in devices):
         return None
     kinds = {KINDS.get(device.kind) for device in devices}
     return kinds.pop() if len(kinds) == 1 else None
@@ -84,16 +82,12 @@ def _row(room: Room, kind: str, boxes: list[Box]) -> Outcome:
     if not odd or many <= len(odd):
         return Pass(inches(usual), facet=kind)
     names = ", ".join(f"{name_of(box)} at {shown(inches(box.at.height))}" for box in odd[:4])
+    patch = tuple(replace(box.at.where("height"), written(inches(usual))) for box in odd)
     return Violation(
         message=f"{name_of(room)}: {many} {kind} stand at {shown(inches(usual))}, and {names} (common practice, no code requirement).",
         measured=inches(odd[0].at.height),
         limit=inches(usual),
         facet=kind,
-        remedies=(
-            Remedy(
-                f"Set them at {shown(inches(usual))}, unless it is meant so.",
-                tuple(replace(box.at.where("height"), written(inches(usual))) for box in odd),
-            ),
-        ),
+        remedies=(Remedy(f"Set them at {shown(inches(usual))}, unless it is meant so.", patch),),
         related=tuple(box.pointer for box in odd),
     )

@@ -15,9 +15,9 @@ A cable without a route is not asked about here; its length is judged by `cable-
 
 from collections.abc import Iterator
 
-from nailplate.plan import Cable, UnknownFact
+from nailplate.plan import Cable
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
-from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Violation, at_place
 from nailplate.rules.rough_in.drawn_ends import WALL, DrawnEnd, Jump, drawn_ends, jumps
 from nailplate.survey.names import name_of
 from nailplate.units import inches, shown, within
@@ -41,17 +41,8 @@ def route_ends(cable: Cable, job: Job) -> Iterator[Outcome]:
     if not cable.knows("route") or not cable.route:
         yield NotConcerned()
         return
-    found = 0
-    for look in (_at_ends, _on_the_way):
-        try:
-            for outcome in look(cable, job):
-                found += 1
-                yield outcome
-        except UnknownFact as missing:
-            found += 1
-            yield Undetermined((missing.pointer,), facet=look.__name__.strip("_"))
-    if not found:
-        yield Pass()
+    found = [*at_place("at_ends", None, _at_ends, cable, job), *at_place("on_the_way", None, _on_the_way, cable, job)]
+    yield from found or (Pass(),)
 
 
 def _at_ends(cable: Cable, job: Job) -> Iterator[Outcome]:

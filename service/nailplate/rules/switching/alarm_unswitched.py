@@ -14,11 +14,11 @@ authority having jurisdiction.
 
 from collections.abc import Iterator
 
-from nailplate.plan import ROOT, Device, UnknownFact
+from nailplate.plan import ROOT, Device
 from nailplate.plan.trade import ALARMS, SWITCHING
 from nailplate.plan.words import AlarmPower
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
-from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, remove, state
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, at_place, remove, state
 from nailplate.survey.lights import controls_over, controls_told
 from nailplate.survey.names import name_of
 
@@ -44,54 +44,43 @@ def alarm_unswitched(alarm: Device, job: Job) -> Iterator[Outcome]:
     if alarm.kind not in ALARMS:
         yield NotConcerned()
         return
-    yield _power(alarm, job)
+    yield from at_place("power", None, _power, alarm, job)
     if not alarm.is_(power_source=AlarmPower.BATTERY):
-        yield _switch(alarm, job)
+        yield from at_place("switch", None, _switch, alarm, job)
 
 
 def _power(alarm: Device, job: Job) -> Outcome:
-    try:
-        if alarm.power_source is AlarmPower.BUILDING_AND_BATTERY:
-            return Pass(facet="power")
-        if alarm.power_source is AlarmPower.BATTERY and not job.plan.basis.utility_power:
-            return Pass(facet="power")  # without a commercial source batteries alone are allowed
-    except UnknownFact as unknown:
-        return Undetermined((unknown.pointer,), facet="power")
-    what = (
-        "on its battery alone" if alarm.power_source is AlarmPower.BATTERY else "on the house's wiring alone, with no battery"
-    )
+    if alarm.power_source is AlarmPower.BUILDING_AND_BATTERY:
+        return Pass()
+    on_battery = alarm.power_source is AlarmPower.BATTERY
+    if on_battery and not job.plan.basis.utility_power:
+        return Pass()  # without a commercial source batteries alone are allowed
+    what = "on its battery alone" if on_battery else "on the house's wiring alone, with no battery"
+    patch = (state(alarm, "power_source", AlarmPower.BUILDING_AND_BATTERY.value),)
     return Violation(
         f"{name_of(alarm)} is {what}; where there is utility power both are required.",
-        remedies=(
-            Remedy(
-                "Use an alarm on the house's wiring with a standby battery.",
-                (state(alarm, "power_source", AlarmPower.BUILDING_AND_BATTERY.value),),
-            ),
-        ),
-        facet="power",
+        remedies=(Remedy("Use an alarm on the house's wiring with a standby battery.", patch),),
     )
 
 
 def _switch(alarm: Device, job: Job) -> Outcome:
     controls = controls_over(job.survey, alarm)
     if controls:
-        switches = [job.plan.devices[each] for each in controls[0].switches]
-        lone = len(controls[0].outlets) == 1
-        patch = (remove(controls[0].pointer),) if lone else ()
-        return _violation(alarm, switches[0], Remedy("Take the alarm off the control and feed it ahead of the switch.", patch))
+        switch = job.plan.devices[controls[0].switches[0]]
+        patch = (remove(controls[0].pointer),) if len(controls[0].outlets) == 1 else ()
+        return _violation(alarm, switch, Remedy("Take the alarm off the control and feed it ahead of the switch.", patch))
     source = job.plan.devices[alarm.feed_through_source] if alarm.knows("feed_through_source") else None
     if source is not None and source.kind in SWITCHING:
         patch = (remove(alarm.where("feed_through_source")),)
         return _violation(alarm, source, Remedy("Feed the alarm ahead of the switch.", patch))
     if not controls_told(job.survey):
-        return Undetermined((ROOT / "controls",), facet="switch")
-    return Pass(facet="switch")
+        return Undetermined((ROOT / "controls",))
+    return Pass()
 
 
 def _violation(alarm: Device, switch: Device, remedy: Remedy) -> Violation:
     return Violation(
         f"{name_of(alarm)} is fed through {name_of(switch)}; no switch but the circuit's breaker may be ahead of an alarm.",
         remedies=(remedy,),
-        facet="switch",
         related=(switch.pointer,),
     )

@@ -14,7 +14,7 @@ judged by `handle-height` and `usual-heights`, a switch near the entrance by `li
 from collections.abc import Iterator
 
 from nailplate.calc import geometry
-from nailplate.plan import Device, Opening
+from nailplate.plan import Device, Opening, Wall
 from nailplate.plan.trade import HAND_SWITCHES
 from nailplate.plan.words import Hinge, OpeningKind, Side
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
@@ -40,14 +40,11 @@ def switch_reach(device: Device, job: Job) -> Outcome | list[Outcome]:
     where = standing(job.survey, device)
     if where.wall is None:
         return NotConcerned()
-    return list(_at_doors(device, job, where)) or [Pass()]
+    return list(_at_doors(device, job, where, where.wall)) or [Pass()]
 
 
-def _at_doors(device: Device, job: Job, where: Standing) -> Iterator[Outcome]:
+def _at_doors(device: Device, job: Job, where: Standing, wall: Wall) -> Iterator[Outcome]:
     """One outcome for each door of its wall that could stand open over it."""
-    wall = where.wall
-    if wall is None:
-        return
     along = geometry.project(where.point, (wall.start, wall.end)).along
     for door in job.survey.openings_in_wall.get(wall.id, []):
         edge, off = _nearer_edge(door, along)
@@ -70,8 +67,7 @@ def _opens_from_its_room(door: Opening, job: Job, where: Standing) -> bool:
 
 def _judged(device: Device, door: Opening, edge: Hinge, where: Standing, off: float) -> Outcome:
     facet = f"door {door.id}"
-    is_clear = door.isnt(hinge=edge) or door.isnt(swing=where.side)
-    if is_clear:
+    if door.isnt(hinge=edge) or door.isnt(swing=where.side):
         return Pass(facet=facet)
     unknown = tuple(door.where(name) for name in ("hinge", "swing") if not door.knows(name))
     return Undetermined(unknown, facet=facet) if unknown else _hidden(device, door, edge, off, facet)

@@ -13,10 +13,8 @@ made, which is for a look on site. A neutral at the switch is judged by `neutral
 `neutral-unswitched`.
 """
 
-from collections.abc import Iterable
-
 from nailplate.calc.switching import Conductor, Role
-from nailplate.plan import Cable, Pointer
+from nailplate.plan import Cable
 from nailplate.plan.words import CableType
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
@@ -48,28 +46,21 @@ def white_reidentified(cable: Cable, job: Job) -> Outcome:
     if not roles:
         return _not_worked_out(cable, job)
     whites = [each for planned in roles for each in planned.conductors if each.color == "white"]
-    marked = cable.is_(reidentified_white=True)
     hot = next((each for each in whites if each.reidentified), None)
     if hot is not None:
         return _white_as_hot(cable, hot)
-    if marked and any(each.net.role is Role.NEUTRAL for each in whites):
+    if cable.is_(reidentified_white=True) and any(each.net.role is Role.NEUTRAL for each in whites):
         return _neutral_marked(cable)
     return NotConcerned()
 
 
 def _white_as_hot(cable: Cable, white: Conductor) -> Outcome:
-    if not cable.knows("reidentified_white"):
-        return Undetermined((cable.where("reidentified_white"),))
     if cable.reidentified_white:
         return Pass()
+    words = "Mark the white all around, at both ends, in a color other than white, gray or green."
     return Violation(
         f"The white of cable {name_of(cable)} is {_WORDS[white.net.role]} and is not marked as ungrounded.",
-        remedies=(
-            Remedy(
-                "Mark the white all around, at both ends, in a color other than white, gray or green.",
-                (state(cable, "reidentified_white", value=True),),
-            ),
-        ),
+        remedies=(Remedy(words, (state(cable, "reidentified_white", value=True),)),),
     )
 
 
@@ -85,10 +76,5 @@ def _not_worked_out(cable: Cable, job: Job) -> Outcome:
     circuits = carried(job.survey, cable).known
     if not circuits:
         return Undetermined((cable.where("circuit"),))
-    needs = [need for each in circuits for need in wiring_of(job.survey, job.plan.circuits[each]).needs]
-    return _asked(needs)
-
-
-def _asked(needs: Iterable[Pointer]) -> Outcome:
-    found = tuple(dict.fromkeys(needs))
-    return Undetermined(found) if found else NotConcerned()
+    needs = dict.fromkeys(need for each in circuits for need in wiring_of(job.survey, job.plan.circuits[each]).needs)
+    return Undetermined(tuple(needs)) if needs else NotConcerned()
