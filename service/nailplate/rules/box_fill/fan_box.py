@@ -78,8 +78,8 @@ def _unfit(fan: Device, box: Box, why: str, limit: Pounds | None, heaviest: Poun
     hung = Remedy("Support the fan from the structure itself.", (state(fan, "independent_support", value=True),))
     return Violation(
         message=f"{name_of(fan)}{weight} is mounted on {name_of(box)}, which {why}.",
-        measured=pounds(fan.weight) if limit is not None else None,
-        limit=pounds(limit) if limit is not None else None,
+        measured=None if limit is None else pounds(fan.weight),
+        limit=None if limit is None else pounds(limit),
         related=(fan.pointer,),
         remedies=(*_better_box(fan, box, heaviest), hung),
     )

@@ -28,7 +28,7 @@ from nailplate.rulekit.answers import (
     state,
 )
 from nailplate.rules.circuits.cable_needs import least_insulated
-from nailplate.survey.names import name_of
+from nailplate.survey.names import name_of, names_of
 from nailplate.survey.wiring import (
     Carried,
     CarriedBy,
@@ -226,15 +226,10 @@ def _ring(cable: Cable, loop: Loop, job: Job) -> Outcome:
     if not others:
         said = f"Both ends of {name_of(cable)} are in {name_of(part_at(job.survey, loop.nodes[0]))}."
         return Violation(said, remedies=remedies, facet=RING)
-    said = f"{name_of(cable)} closes a ring with {_listed(others)}"
+    said = f"{name_of(cable)} closes a ring with {names_of(others, MOST_NAMED)}"
     if any(_holds_switch(node, job) for node in loop.nodes):
         return Judgement(f"{said}, through a switch box.", APART_OR_PARALLEL, remedies=remedies, facet=RING, related=related)
     return Violation(f"{said}, and is fed from both its ends.", remedies=remedies, facet=RING, related=related)
-
-
-def _listed(cables: list[Cable]) -> str:
-    names = [name_of(each) for each in cables[:MOST_NAMED]]
-    return ", ".join(names) + (f" and {len(cables) - MOST_NAMED} more" if len(cables) > MOST_NAMED else "")
 
 
 def _holds_switch(node: Node, job: Job) -> bool:

@@ -35,7 +35,7 @@ from nailplate.survey.loads import (
     stands_for_a_dwelling,
     trade_of,
 )
-from nailplate.survey.names import name_of
+from nailplate.survey.names import name_of, names_of
 from nailplate.survey.protection import appliances_served
 
 _CALLED = {
@@ -166,7 +166,7 @@ def _beside_the_first(fed: Fed) -> Iterable[Part]:
 
 def _wrong(circuit: Circuit, strays: tuple[Part, ...], job: Job) -> Violation:
     return Violation(
-        f"{name_of(circuit)} is {_CALLED[circuit.purpose]}; it feeds {_listed(strays)} too.",
+        f"{name_of(circuit)} is {_CALLED[circuit.purpose]}; it feeds {names_of(strays, _NAMED)} too.",
         remedies=(_elsewhere(strays, job),),
         related=tuple(each.pointer for each in strays),
     )
@@ -183,7 +183,7 @@ def _elsewhere(strays: tuple[Part, ...], job: Job) -> Remedy:
 
 def _disputed(circuit: Circuit, parts: tuple[Part, ...]) -> Judgement:
     return Judgement(
-        f"{name_of(circuit)} serves more than one bathroom and feeds {_listed(parts)}, out of reach of a basin.",
+        f"{name_of(circuit)} serves more than one bathroom and feeds {names_of(parts, _NAMED)}, out of reach of a basin.",
         (
             Reading("From 2020 the circuit is for receptacles at basins and counters, and has no others.", "violation"),
             Reading("Any receptacle of a bathroom is what the circuit is for.", "pass"),
@@ -191,8 +191,3 @@ def _disputed(circuit: Circuit, parts: tuple[Part, ...]) -> Judgement:
         remedies=(Remedy("Feed it from another circuit, or keep this circuit to one bathroom."),),
         related=tuple(each.pointer for each in parts),
     )
-
-
-def _listed(parts: tuple[Part, ...]) -> str:
-    names = ", ".join(name_of(part) for part in parts[:_NAMED])
-    return names if len(parts) <= _NAMED else f"{names} and {len(parts) - _NAMED} more"

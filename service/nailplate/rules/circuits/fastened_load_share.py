@@ -69,8 +69,8 @@ def fastened_load_share(circuit: Circuit, job: Job) -> Outcome:
 
 def _shares(fed: Fed) -> bool:
     """Whether lights, receptacles for use, or equipment that is not fastened are on it too."""
-    others = fed.attached(Attached.CORD, Attached.CARRIED)
-    return fed.lights or bool(fed.receptacles_for_use) or bool(others) or any(each.attached is None for each in fed.loads)
+    others = any(each.attached in (Attached.CORD, Attached.CARRIED, None) for each in fed.loads)
+    return fed.lights or others or bool(fed.receptacles_for_use)
 
 
 def _too_much(circuit: Circuit, fastened: list[CircuitLoad], drawn: float, limit: Amperes, job: Job) -> Violation:

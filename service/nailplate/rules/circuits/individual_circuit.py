@@ -19,7 +19,7 @@ from nailplate.plan.words import ApplianceKind
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
 from nailplate.survey.loads import Attached, attachment, reason_for_own, sharers
-from nailplate.survey.names import name_of
+from nailplate.survey.names import name_of, names_of
 
 _NAMED = 3
 
@@ -53,15 +53,12 @@ def individual_circuit(appliance: Appliance, job: Job) -> Outcome:
     others = sharers(job.survey, appliance)
     if not others:
         return Pass()
-    if section is None:
-        return _asked(appliance, others, job)
-    return _shared(appliance, section, others, job)
+    return _asked(appliance, others, job) if section is None else _shared(appliance, section, others, job)
 
 
 def _instructions_open(appliance: Appliance) -> bool:
-    return (
-        appliance.kind in BUILT_IN_KITCHEN and attachment(appliance) is Attached.FASTENED and not appliance.knows("own_circuit")
-    )
+    built_in = appliance.kind in BUILT_IN_KITCHEN and attachment(appliance) is Attached.FASTENED
+    return built_in and not appliance.knows("own_circuit")
 
 
 def _asked(appliance: Appliance, others: list[Part], job: Job) -> Outcome:
@@ -73,7 +70,7 @@ def _asked(appliance: Appliance, others: list[Part], job: Job) -> Outcome:
     if min(asked, key=lambda each: each.id) is not appliance:
         return NotConcerned()
     names = " and of ".join(name_of(each) for each in asked)
-    said = f"{name_of(appliance)} shares its circuit with {_listed(others)}; whether the instructions of {names} allow that is not said."
+    said = f"{name_of(appliance)} shares its circuit with {names_of(others, _NAMED)}; whether the instructions of {names} allow that is not said."
     return Undetermined(tuple(each.where("own_circuit") for each in asked), said)
 
 
@@ -85,7 +82,7 @@ def _needs_own(appliance: Appliance, job: Job) -> bool:
 
 
 def _shared(appliance: Appliance, section: str, others: list[Part], job: Job) -> Outcome:
-    said = f"{name_of(appliance)} needs a circuit of its own ({section}) and shares it with {_listed(others)}."
+    said = f"{name_of(appliance)} needs a circuit of its own ({section}) and shares it with {names_of(others, _NAMED)}."
     remedies = (Remedy("Feed the others from another circuit, or run a new circuit to this appliance alone."),)
     related = tuple(each.pointer for each in others[:_NAMED])
     chargers = all(isinstance(each, Appliance) and each.kind is ApplianceKind.EVSE for each in others)
@@ -96,8 +93,3 @@ def _shared(appliance: Appliance, section: str, others: list[Part], job: Job) ->
         )
         return Judgement(said, readings, remedies=remedies, related=related)
     return Violation(said, remedies=remedies, related=related)
-
-
-def _listed(others: list[Part]) -> str:
-    names = ", ".join(name_of(each) for each in others[:_NAMED])
-    return names if len(others) <= _NAMED else f"{names} and {len(others) - _NAMED} more"

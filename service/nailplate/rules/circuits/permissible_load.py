@@ -22,7 +22,7 @@ from nailplate.remedies.changed_breakers import on_breaker
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import Line, NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey.loads import Attached, CircuitLoad, Fed, Trade, fed_by, total
-from nailplate.survey.names import name_of
+from nailplate.survey.names import name_of, names_of
 from nailplate.survey.wiring import MOST_NAMED
 from nailplate.units import Amperes, amperes, reaches, shown, within
 
@@ -130,8 +130,6 @@ def _barred(rating: Amperes, fed: Fed) -> list[Part]:
 
 def _wrong_kind(circuit: Circuit, barred: list[Part]) -> Violation:
     rating = amperes(circuit.breaker.rating)
-    names = ", ".join(name_of(each) for each in barred[:_NAMED])
-    rest = "" if len(barred) <= _NAMED else f" and {len(barred) - _NAMED} more"
     cooking = _is_one_of(circuit.breaker.rating, COOKING_ONLY)
     may = "fixed cooking equipment alone" if cooking else "equipment and no lights in a dwelling"
     words = (
@@ -140,7 +138,7 @@ def _wrong_kind(circuit: Circuit, barred: list[Part]) -> Violation:
         else ("Give each of them a circuit of its own.")
     )
     return Violation(
-        f"{name_of(circuit)} is rated {shown(rating)} and feeds {names}{rest}; such a circuit of several outlets may feed {may}.",
+        f"{name_of(circuit)} is rated {shown(rating)} and feeds {names_of(barred, _NAMED)}; such a circuit of several outlets may feed {may}.",
         rating,
         remedies=(Remedy(words),),
         facet="kind",

@@ -5,7 +5,7 @@ from nailplate.plan.trade import COOKING
 from nailplate.remedies.changed_breakers import smaller_breaker
 from nailplate.remedies.rewired import larger_size, larger_wire
 from nailplate.rulekit import Judgement, Outcome, Reading, Violation
-from nailplate.survey.names import name_of
+from nailplate.survey.names import name_of, names_of
 from nailplate.survey.wiring import (
     MOST_NAMED,
     Bearing,
@@ -55,11 +55,9 @@ def _beside(wire: Wire) -> str:
         return ""
     place = most_crowded(wire.survey, wire.cable)
     others = lying_with(wire.survey, place) if place is not None else ()
-    names = ", ".join(name_of(each) for each in others[:MOST_NAMED])
-    more = f" and {len(others) - MOST_NAMED} more" if len(others) > MOST_NAMED else ""
     named = bundle_name(place) if place is not None else None
     bundle = f" in bundle '{named}'" if named else ""
-    return f", where {name_of(wire.cable)} lies{bundle} with {names}{more}," if others else ""
+    return f", where {name_of(wire.cable)} lies{bundle} with {names_of(others, MOST_NAMED)}," if others else ""
 
 
 def _related(wire: Wire) -> tuple[Pointer, ...]:

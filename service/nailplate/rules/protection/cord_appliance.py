@@ -14,12 +14,11 @@ Does not judge: Whether the receptacle is one cabinet away or several is not jud
 
 from collections.abc import Iterator
 
-from nailplate.plan import Part
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import ApplianceKind, Connection
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Violation, at_place
-from nailplate.survey.names import name_of
+from nailplate.survey.names import name_of, names_of
 from nailplate.survey.protection import connection_of, is_behind, others_on_circuit, plugged_into
 from nailplate.units import Inches, inches, reaches, shown, within
 
@@ -113,7 +112,7 @@ def _circuit(appliance: Appliance, job: Job) -> Outcome:
     others = others_on_circuit(job.survey, appliance)
     if not others:
         return Pass()
-    message = f"{_called(appliance).capitalize()} is on a cord and shares its circuit with {_listed(others)}."
+    message = f"{_called(appliance).capitalize()} is on a cord and shares its circuit with {names_of(others, _NAMED)}."
     remedies = (Remedy("Give its receptacle a circuit of its own, or wire the hood in without a cord."),)
     if _is_disputed(appliance, job):
         return _disputed(message, remedies)
@@ -121,11 +120,6 @@ def _circuit(appliance: Appliance, job: Job) -> Outcome:
 
 
 _NAMED = 3
-
-
-def _listed(others: list[Part]) -> str:
-    names = ", ".join(name_of(each) for each in others[:_NAMED])
-    return names if len(others) <= _NAMED else f"{names} and {len(others) - _NAMED} more"
 
 
 def _is_disputed(appliance: Appliance, job: Job) -> bool:

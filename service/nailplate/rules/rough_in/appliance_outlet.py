@@ -32,11 +32,7 @@ _ELECTRIC: Final = ("volts", "power", "current", "hp", "circuit", "connection", 
     over=Appliance,
     severity=Severity.CODE,
     subjects=(Subject.DISCONNECTS,),
-    cites={
-        "nec-2017": Cite(
-            "210.50(B), 400.12", note="a receptacle outlet wherever flexible cords with plugs are used; from memory"
-        )
-    },
+    cites={"nec-2017": Cite("210.50(B), 400.12", note="a receptacle outlet wherever cords with plugs are used; from memory")},
     hazards=(Hazard.CORDS, Hazard.FIRE),
 )
 def appliance_outlet(appliance: Appliance, job: Job) -> Outcome:

@@ -46,8 +46,7 @@ def box_height(box: Box, job: Job) -> Outcome:
     slack = IN_THE_FRAMING if off_wall else CROSSES
     if stands.outside or (stands.room is not None and is_outdoor(stands.room)):
         return NotConcerned()
-    height = height_in_wall(job.survey, box)
-    if height is None:
+    if (height := height_in_wall(job.survey, box)) is None:
         return NotConcerned()
     if height < -slack:
         return _beyond(box, height, 0.0, "under the floor")
@@ -77,8 +76,7 @@ def _unsaid(survey: Survey, box: Box) -> Pointer | None:
     stands = standing(survey, box)
     if stands.wall is not None:
         return None if stands.wall.knows("height") else stands.wall.where("height")
-    room = stands.room
-    if room is None or (room.knows("ceiling") and room_at(survey, stands.level, stands.point) is room):
+    if (room := stands.room) is None or (room.knows("ceiling") and room_at(survey, stands.level, stands.point) is room):
         return None
     return room.where("outline" if room.knows("ceiling") else "ceiling")
 

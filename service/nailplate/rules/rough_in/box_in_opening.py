@@ -35,17 +35,13 @@ from nailplate.units import inches, shown
 def box_in_opening(opening: Opening, job: Job) -> Iterator[Outcome]:
     """One finding for each box or panel that an opening cuts."""
     frame = framed(job.survey, opening)
-    told = concerned = False
-    for part, front in fronts_on(job.survey, job.plan.walls[opening.wall]):
-        concerned = True
-        outcome = _unplaced(part, frame, front) if isinstance(front, UnknownFact) else _judged(part, _zone(front), frame)
-        if outcome is not None:
-            told = True
-            yield outcome
-    if not concerned:
-        yield NotConcerned()
-    elif not told:
-        yield Pass()
+    fronts = list(fronts_on(job.survey, job.plan.walls[opening.wall]))
+    found = [
+        _unplaced(part, frame, front) if isinstance(front, UnknownFact) else _judged(part, _zone(front), frame)
+        for part, front in fronts
+    ]
+    told = [outcome for outcome in found if outcome is not None]
+    yield from told or (Pass() if fronts else NotConcerned(),)
 
 
 def _zone(front: Front) -> Zone:

@@ -16,7 +16,7 @@ from collections.abc import Iterator
 from nailplate.plan import Cable, Segment
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
-from nailplate.survey.names import name_of
+from nailplate.survey.names import name_of, names_of
 from nailplate.survey.rough_in import DrawnBundle, drawn_bundles, runs_along
 from nailplate.units import inches, shown
 
@@ -93,11 +93,6 @@ def _is_first(cable: Cable, bundle: DrawnBundle, job: Job) -> bool:
 # What is said
 
 
-def _listed(cables: list[Cable]) -> str:
-    names = ", ".join(name_of(each) for each in cables[:NAMED])
-    return names if len(cables) <= NAMED else f"{names} and {len(cables) - NAMED} more"
-
-
 def _denied(denied: Segment, job: Job) -> str:
     return name_of(job.plan.cables[denied.pointer.members[1]])
 
@@ -109,7 +104,7 @@ def _facet(bundle: DrawnBundle) -> str:
 def _drawn_together(denied: Segment, others: list[Cable], bundle: DrawnBundle, job: Job) -> Violation:
     apart = job.measure("bundled_cables_apart")
     return Violation(
-        f"{_denied(denied, job)} is drawn on one line with {_listed(others)} for {shown(inches(bundle.length))}, and its 'bundle' says "
+        f"{_denied(denied, job)} is drawn on one line with {names_of(others, NAMED)} for {shown(inches(bundle.length))}, and its 'bundle' says "
         f"'none'; cables that lie together for more than {shown(apart)} are a bundle.",
         inches(bundle.length),
         apart,
@@ -125,7 +120,7 @@ def _drawn_together(denied: Segment, others: list[Cable], bundle: DrawnBundle, j
 
 def _near(denied: Segment, others: list[Cable], bundle: DrawnBundle, job: Job) -> Judgement:
     return Judgement(
-        f"{_denied(denied, job)} is drawn less than an inch from {_listed(others)} for {shown(inches(bundle.length))}, and its 'bundle' "
+        f"{_denied(denied, job)} is drawn less than an inch from {names_of(others, NAMED)} for {shown(inches(bundle.length))}, and its 'bundle' "
         "says 'none'.",
         (
             Reading("Spacing is maintained wherever cables do not touch.", "pass"),
