@@ -76,13 +76,9 @@ def _with_fan(fan: Device, box: Box, job: Job) -> Outcome:
 def _unfit(fan: Device, box: Box, why: str, limit: Pounds | None, heaviest: Pounds) -> Violation:
     weight = f", {shown(pounds(fan.weight))}," if fan.knows("weight") else ""
     hung = Remedy("Support the fan from the structure itself.", (state(fan, "independent_support", value=True),))
-    return Violation(
-        message=f"{name_of(fan)}{weight} is mounted on {name_of(box)}, which {why}.",
-        measured=None if limit is None else pounds(fan.weight),
-        limit=None if limit is None else pounds(limit),
-        related=(fan.pointer,),
-        remedies=(*_better_box(fan, box, heaviest), hung),
-    )
+    measured, most = (None, None) if limit is None else (pounds(fan.weight), pounds(limit))
+    said = f"{name_of(fan)}{weight} is mounted on {name_of(box)}, which {why}."
+    return Violation(said, measured, most, (*_better_box(fan, box, heaviest), hung), related=(fan.pointer,))
 
 
 def _better_box(fan: Device, box: Box, heaviest: Pounds) -> tuple[Remedy, ...]:

@@ -41,8 +41,9 @@ _CELL: Final = 120.0
 )
 def rooms_apart(room: Room, job: Job) -> Outcome | list[Outcome]:
     """One finding for each room drawn before this one that lies over it."""
-    others = [each for each in job.survey.rooms_on_level.get(room.level, []) if each is not room and _is_indoors(each)]
-    if not _is_indoors(room) or not others:
+    if not _is_indoors(room) or not any(
+        each is not room and _is_indoors(each) for each in job.survey.rooms_on_level[room.level]
+    ):
         return NotConcerned()
     if not room.knows("outline"):
         return Undetermined((room.where("outline"),))

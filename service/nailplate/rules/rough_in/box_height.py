@@ -60,8 +60,7 @@ def box_height(box: Box, job: Job) -> Outcome:
 def _top(survey: Survey, box: Box) -> float:
     """The ceiling, or the top of a wall that stands higher. Raises UnknownFact where neither is known."""
     stands = standing(survey, box)
-    wall = stands.wall
-    tall = float(wall.height) if wall is not None and wall.knows("height") else None
+    tall = float(stands.wall.height) if stands.wall is not None and stands.wall.knows("height") else None
     try:
         ceiling = ceiling_over(survey, stands.level, stands.point)
     except UnknownFact:  # unknown: the ceiling; no box is over the top of the wall that it is set in

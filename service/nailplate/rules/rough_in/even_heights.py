@@ -42,12 +42,11 @@ KINDS: Final = {DeviceKind.RECEPTACLE: "receptacles", DeviceKind.SWITCH: "switch
 def even_heights(room: Room, job: Job) -> Iterator[Outcome]:
     """Common practice: the rows of receptacles and switches in one room."""
     rows, unknown = job.survey.once(_rows)
-    if not rows.get(room.id) and room.id not in unknown:
-        yield NotConcerned()
-    for kind, boxes in rows.get(room.id, {}).items():
-        yield _row(room, kind, boxes)
+    yield from (_row(room, kind, boxes) for kind, boxes in rows.get(room.id, {}).items())
     if room.id in unknown:
         yield Undetermined(tuple(unknown[room.id]), facet="heights")
+    elif room.id not in rows:
+        yield NotConcerned()
 
 
 def _rows(survey: Survey) -> tuple[dict[str, dict[str, list[Box]]], dict[str, list[Pointer]]]:
@@ -83,11 +82,9 @@ def _row(room: Room, kind: str, boxes: list[Box]) -> Outcome:
         return Pass(inches(usual), facet=kind)
     names = ", ".join(f"{name_of(box)} at {shown(inches(box.at.height))}" for box in odd[:4])
     patch = tuple(replace(box.at.where("height"), written(inches(usual))) for box in odd)
-    return Violation(
-        message=f"{name_of(room)}: {many} {kind} stand at {shown(inches(usual))}, and {names} (common practice, no code requirement).",
-        measured=inches(odd[0].at.height),
-        limit=inches(usual),
-        facet=kind,
-        remedies=(Remedy(f"Set them at {shown(inches(usual))}, unless it is meant so.", patch),),
-        related=tuple(box.pointer for box in odd),
+    said = (
+        f"{name_of(room)}: {many} {kind} stand at {shown(inches(usual))}, and {names} (common practice, no code requirement)."
     )
+    remedies = (Remedy(f"Set them at {shown(inches(usual))}, unless it is meant so.", patch),)
+    related = tuple(box.pointer for box in odd)
+    return Violation(said, inches(odd[0].at.height), inches(usual), remedies, facet=kind, related=related)
