@@ -7,7 +7,7 @@ from nailplate.plan.words import Mount
 from nailplate.survey.index import Survey
 from nailplate.survey.places import Standing, standing
 from nailplate.survey.receptacles.counter_receptacles import kept_by_appliance
-from nailplate.survey.receptacles.island_tops import BELOW, OVERHANG, Top, TopReceptacle, overhang_at, receptacles_at
+from nailplate.survey.receptacles.island_tops import Top, TopReceptacle, overhang_at, receptacles_at
 from nailplate.survey.receptacles.passed_over import PassedOver, why_kept
 from nailplate.units import inches, shown, within
 
@@ -30,8 +30,9 @@ def _why(survey: Survey, top: Top, device: Device, where: Standing) -> str:
     if not (where.place.knows("height") and top.counter.knows("height")):
         return ""
     under, over = top.counter.height - where.height, overhang_at(top.counter, where.point)
-    if under > 0 and not within(under, BELOW):
-        return f"it is {shown(inches(under))} below the top, and {shown(inches(BELOW))} is the most"
-    if under > 0 and not within(over, OVERHANG):
-        return f"the top overhangs it by {shown(inches(over))}, and {shown(inches(OVERHANG))} is the most"
+    below, overhang = survey.measure("island_receptacle_below_top"), survey.measure("overhang_over_receptacle")
+    if under > 0 and not within(under, below.value):
+        return f"it is {shown(inches(under))} below the top, and {shown(below)} is the most"
+    if under > 0 and not within(over, overhang.value):
+        return f"the top overhangs it by {shown(inches(over))}, and {shown(overhang)} is the most"
     return ""
