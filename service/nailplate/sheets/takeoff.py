@@ -19,7 +19,7 @@ from nailplate.sheets.panel import PROTECTS, breakers_at
 from nailplate.sheets.tables import Cell, Column, Document, Section, table
 from nailplate.survey.boxes import volume_of
 from nailplate.survey.index import Survey
-from nailplate.units import Measure, Unit, count, cubic_inches, shown
+from nailplate.units import Measure, Unit, count, cubic_inches, inches, shown
 
 _COLUMNS = (
     Column("Item"),
@@ -103,7 +103,7 @@ def _box_kind(survey: Survey, box: Box) -> str:
         volume = shown(cubic_inches(volume_of(survey, box, survey.edition)))
     except UnknownFact:  # unknown: the line says so
         volume = "volume not stated"
-    depth = f", {box.depth:g} in deep inside" if box.knows("depth") else ""
+    depth = f", {shown(inches(box.depth))} deep inside" if box.knows("depth") else ""
     damp = f", for {box.location_rating} places" if box.knows("location_rating") and box.location_rating != "dry" else ""
     return f"{kind_of_box(box)}, {volume}{depth}{damp}"
 

@@ -6,6 +6,7 @@ from nailplate.plan import Circuit, Device, Pointer, Room, UnknownFact
 from nailplate.plan.words import DeviceKind
 from nailplate.rulekit import Job, Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation, state
 from nailplate.rules.circuits.kitchen_receptacles import at_counter, is_high, receptacles_in_room, serves_kitchen
+from nailplate.survey.index import Survey
 from nailplate.survey.wiring import cables_at, circuits_of, node_of_device
 from nailplate.units import count
 
@@ -34,14 +35,18 @@ def _open_circuits(found: list[Device], job: Job) -> tuple[Pointer, ...]:
 
 
 def _unplaced(on: set[str], circuits: list[Circuit], job: Job) -> Iterator[Pointer]:
-    """What is missing of receptacles on the other small-appliance circuits that may stand at the counter."""
-    for circuit in circuits:
-        for device in job.survey.devices_on_circuit.get(circuit.id, []) if circuit.id not in on else ():
-            try:
-                if device.kind is DeviceKind.RECEPTACLE and serves_kitchen(device, job):
-                    is_high(device, job)
-            except UnknownFact as unknown:
-                yield unknown.pointer
+    """What is missing of receptacles on the other small-appliance circuits, or of no circuit said, that may stand at the counter."""
+    others = [each for circuit in circuits if circuit.id not in on for each in job.survey.devices_on_circuit.get(circuit.id, [])]
+    for device in (*others, *job.survey.once(_of_no_circuit)):
+        try:
+            if device.kind is DeviceKind.RECEPTACLE and serves_kitchen(device, job):
+                is_high(device, job)
+        except UnknownFact as unknown:
+            yield unknown.pointer
+
+
+def _of_no_circuit(survey: Survey) -> list[Device]:
+    return [each for each in survey.plan.devices.values() if not circuits_of(each)]
 
 
 def _one_outlet(device: Device, facet: str) -> Judgement:

@@ -137,7 +137,9 @@ def _outside(room: Room, job: Job) -> Iterator[Outcome]:
         if inside:
             yield _one_for_both(room)
     elif found is not None:
-        yield _far(room, found) if ways_out(job.survey, room) else _no_way(room)
+        yield _far(room, found) if ways_out(job.survey, room) else _no_way(room, job)
+    elif not ways_out(job.survey, room) and any(each.where.room is not room for each in alarms.placed):
+        yield _no_way(room, job)
     else:
         yield _none_outside(room, job)
 
@@ -156,9 +158,11 @@ def _one_for_both(room: Room) -> Judgement:
     )
 
 
-def _no_way(room: Room) -> Undetermined:
+def _no_way(room: Room, job: Job) -> Undetermined:
     words = f"No way out of {name_of(room)} is drawn, so how far the alarm outside it is cannot be told."
-    return Undetermined((ROOT / "openings",), words, f"outside {room.id}", room.pointer)
+    stairs = (each for each in job.plan.stairs.values() if room.level in (each.lower, each.upper))
+    unsaid = tuple(each.where("entries") for each in stairs if not each.knows("entries"))
+    return Undetermined(unsaid or (ROOT / "openings",), words, f"outside {room.id}", room.pointer)
 
 
 def _far(room: Room, found: Outside) -> Outcome:
