@@ -133,3 +133,17 @@ def test_a_bedroom_is_allowed() -> None:
     plan = panel_with(96, 40)
     plan["rooms"]["r"]["uses"] = ["bedroom"]
     assert all(isinstance(each, Pass) for each in judged("panel-place", plan, "2023"))
+
+
+def test_no_receptacle_is_proposed_on_a_basement_wall_under_ground() -> None:
+    plan = cottage()
+    under = {f"b-{name}": {**wall, "level": "b", "height": 96} for name, wall in plan["walls"].items()}
+    plan["walls"] = {**under, **plan["walls"]}
+    plan["levels"] |= {"b": {"kind": "basement", "elevation": -104, "ceiling": {"height": 92}}}
+    plan["rooms"] |= {
+        "cellar": {"level": "b", "outline": ring(6, 6, 234, 114), "uses": ["basement"]},
+        "front": {"level": "g", "outline": ring(0, -300, 240, 0), "uses": ["outdoors"], "face": "front"},
+    }
+    words = [remedy.words for each in wrongs("outdoor-receptacles", plan, "2023") for remedy in each.remedies]
+    assert any("along wall 'back'" in each or "along wall back" in each for each in words)
+    assert not any("b-" in each for each in words)

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator
 from functools import partial
 
 from nailplate.calc import geometry
-from nailplate.plan import Room, UnknownFact, Wall
+from nailplate.plan import Level, Room, UnknownFact, Wall
 from nailplate.plan.trade import RAISED_OUTDOOR
 from nailplate.plan.words import Face, LevelKind, Side
 from nailplate.remedies.added_receptacles import ROOM_FOR_BOX, Added
@@ -83,12 +83,18 @@ def _is_at_grade(survey: Survey, wall: Wall, point: geometry.Point) -> bool:
     if place is None:
         return survey.plan.levels[wall.level].kind is LevelKind.STOREY
     floor, ground = survey.plan.levels[wall.level], survey.plan.levels[place.level]
-    low = (
-        floor.knows("elevation")
-        and ground.knows("elevation")
-        and floor.elevation - ground.elevation <= survey.inches("reach_over_grade")
-    )
+    if not (floor.knows("elevation") and ground.knows("elevation")):
+        return False
+    over = floor.elevation - ground.elevation
+    low = over <= survey.inches("reach_over_grade") and not _is_under_ground(wall, floor, over)
     return low and not RAISED_OUTDOOR.intersection(place.uses) and not _is_another_face(place, wall)
+
+
+def _is_under_ground(wall: Wall, floor: Level, over: float) -> bool:
+    """Whether a wall, as of a basement, ends below the height of a receptacle over grade."""
+    if wall.knows("height"):
+        return over + wall.height < USUAL_HEIGHT
+    return floor.kind is LevelKind.BASEMENT and over < 0
 
 
 def _is_another_face(place: Room, wall: Wall) -> bool:
