@@ -1,4 +1,4 @@
-"""Plans in, judgements out. Every call is pure: nothing is kept, and repeating one is safe."""
+"""Plans in, judgements out. Every call is pure, and repeating one is safe."""
 
 from collections.abc import Callable
 from datetime import UTC, datetime
@@ -11,12 +11,14 @@ from nailplate.render import csv, html, junit, markdown, sarif, text
 from nailplate.review import Options, OverBudget, Report, check
 from nailplate.review.checked import Checked
 from nailplate.web.answers import json_answer, text_answer
+from nailplate.web.bodies import json_bytes, value_in
 from nailplate.web.deadline import limited
 from nailplate.web.described import described, refer
 from nailplate.web.held import once, settings
+from nailplate.web.kept_answers import answered
 from nailplate.web.negotiation import CSV, HTML, JSON, JUNIT, MARKDOWN, SARIF, TEXT, check_parameters, chosen, format_parameter
 from nailplate.web.problems import counted, fault_value, invalid_plan, over_budget
-from nailplate.web.submission import Submission, submitted
+from nailplate.web.submission import Submission, submission_in, submitted
 from nailplate.web.traffic import note, timed
 from nailplate.wire import guarded, plan_digest, read_plan_value, report_json
 from nailplate.wire.judging import with_suppressions
@@ -61,15 +63,26 @@ def check_plan() -> Response:
     """
     check_parameters("format")
     media = chosen(REPORT_FORMS)
-    plan, report = report_on(submitted(in_force()))
-    with timed("write"):
-        return text_answer(html(report, plan) if media == HTML else _WRITERS[media](report), media)
+    body, day, packs = json_bytes(), today(), in_force()
+
+    def checked() -> bytes:
+        plan, report = report_on(submission_in(value_in(body), packs), day)
+        with timed("write"):
+            text = html(report, plan) if media == HTML else _WRITERS[media](report)
+            return text.encode() if isinstance(text, str) else text
+
+    return text_answer(answered(body, media, day, packs, checked), media)
 
 
-def report_on(submission: Submission) -> tuple[Plan, Report]:
+def today() -> str:
+    """The date by which suppressions end, ISO."""
+    return datetime.now(UTC).date().isoformat()
+
+
+def report_on(submission: Submission, day: str | None = None) -> tuple[Plan, Report]:
     """The plan that is submitted and the report on it. Raises Problem."""
     options = Options(
-        today=datetime.now(UTC).date().isoformat(),
+        today=day or today(),
         max_findings=submission.max_findings,
         selection=submission.selection,
         baseline=submission.baseline,

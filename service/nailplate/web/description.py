@@ -22,8 +22,9 @@ from nailplate.web.shapes import SHAPES
 
 _EVERYWHERE = ("unauthorized", "bad-parameter", "internal")
 _ABOUT = (
-    "Checks a small house's wiring plan against US codes before the walls are closed. Every POST is pure: nothing is kept, and "
-    "repeating one is safe. Violations and missing facts are results, answered with 200; every error is an RFC 9457 problem. "
+    "Checks a small house's wiring plan against US codes before the walls are closed. Every POST is pure, and repeating one is "
+    "safe; a worker may keep its latest answers in memory, for whoever sends the same bytes again. Violations and missing facts are "
+    "results, answered with 200; every error is an RFC 9457 problem. "
     "A report defers to local codes, the authority having jurisdiction and licensed practice, and names what it did not check. "
     "Readers ignore fields of an answer that they don't know; fields that the service doesn't know are refused."
 )

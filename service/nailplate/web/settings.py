@@ -50,6 +50,8 @@ class Settings:
     """The most findings that one report lists."""
     check_budget: int = BUDGET
     """The most steps of work that one check may take; a plan that needs more is refused with the rule and the part."""
+    kept_answers: int = 16_000_000
+    """Bytes of answers that a worker keeps for whoever sends the same bytes again; 0 keeps none."""
     packs: tuple[str, ...] = ()
     """Installed rule packs in force beside our own, separated by commas."""
     tokens: Path | None = None
@@ -156,6 +158,7 @@ _READERS: dict[str, Callable[[str], object]] = {
     "metrics": _yes_no,
     "max_findings": _whole(1, 100_000),
     "check_budget": _whole(1000, 1_000_000_000),
+    "kept_answers": _whole(0, 4_000_000_000),
     "packs": _names,
     "tokens": _file,
     "open": _yes_no,

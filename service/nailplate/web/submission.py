@@ -36,7 +36,11 @@ class Submission:
 
 def submitted(catalog: Catalog) -> Submission:
     """The submission that the body holds. An object with a member ``plan`` is an envelope. Raises Problem."""
-    value = json_body()
+    return submission_in(json_body(), catalog)
+
+
+def submission_in(value: Any, catalog: Catalog) -> Submission:
+    """The submission that the value of a body is. Raises Problem."""
     if not (isinstance(value, dict) and "plan" in value):
         return Submission(value, ROOT, settings().max_findings)
     return submission_of(value, catalog)
