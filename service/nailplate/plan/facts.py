@@ -126,12 +126,12 @@ class Facts:
     said_at: Mapping[str, Pointer]
 
     def __init__(self, pointer: Pointer, facts: Mapping[str, object], said_at: Mapping[str, Pointer] = NOWHERE_ELSE) -> None:
-        state = object.__setattr__
-        state(self, "pointer", pointer)
-        state(self, "stated", frozenset(facts))
-        state(self, "said_at", said_at)
+        state = _SETTERS.get(type(self)) or _setters(type(self))
+        state["pointer"](self, pointer)
+        state["stated"](self, frozenset(facts))
+        state["said_at"](self, said_at)
         for name, value in facts.items():
-            state(self, name, value)
+            state[name](self, value)
 
     if not TYPE_CHECKING:  # a checker that saw this would take every misspelt field for a fact
 
@@ -210,6 +210,15 @@ def _check_names(facts: Facts, names: Iterable[str]) -> None:
             raise AttributeError(f"a {type(facts).__name__} has no fact {name!r}")
 
 
+_SETTERS: dict[type, Mapping[str, Callable[[object, object], None]]] = {}
+
+
+def _setters(kind: type[Facts]) -> Mapping[str, Callable[[object, object], None]]:
+    """What fills each slot of a frozen kind, looked up once: a plan has thousands of facts."""
+    _SETTERS[kind] = {name: getattr(kind, name).__set__ for name in json_names(kind)}
+    return _SETTERS[kind]
+
+
 _NAMES: dict[type, Mapping[str, str]] = {}
 
 
@@ -237,4 +246,4 @@ class Part(Facts):
 
     def __init__(self, pointer: Pointer, facts: Mapping[str, object], said_at: Mapping[str, Pointer] = NOWHERE_ELSE) -> None:
         Facts.__init__(self, pointer, facts, said_at)
-        object.__setattr__(self, "id", pointer.members[-1])
+        object.__setattr__(self, "id", pointer.member)

@@ -9,13 +9,21 @@ class Pointer(str):
     __slots__ = ()
 
     def __truediv__(self, member: str | int) -> Self:
-        return type(self)(f"{self}/{str(member).replace('~', '~0').replace('/', '~1')}")
+        token = str(member)
+        if "~" in token or "/" in token:
+            token = token.replace("~", "~0").replace("/", "~1")
+        return type(self)(f"{self}/{token}")
 
     @property
     def members(self) -> tuple[str, ...]:
         """The unescaped reference tokens, outermost first."""
         tokens = self.split("/")[1:]
         return tuple(token.replace("~1", "/").replace("~0", "~") for token in tokens) if "~" in self else tuple(tokens)
+
+    @property
+    def member(self) -> str:
+        """The innermost of them."""
+        return self[self.rindex("/") + 1 :].replace("~1", "/").replace("~0", "~")
 
 
 class Elsewhere(Pointer):

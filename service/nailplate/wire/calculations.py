@@ -16,9 +16,9 @@ from nailplate.calculations import CALCULATIONS, Request, measure_value
 from nailplate.codes import edition
 from nailplate.plan import ROOT, Fault, FaultCode, PlanRefused
 from nailplate.review.cautions import STANDING
-from nailplate.wire.fields import BARE_LENGTHS, found
+from nailplate.wire.fields import LENGTH_FACTOR, found
 from nailplate.wire.json_schema import facts_schema
-from nailplate.wire.plan_schema import schema_of
+from nailplate.wire.plan_schema import reader_of
 from nailplate.wire.reading import built, faults_in
 
 
@@ -46,7 +46,7 @@ def _read(kind: type[Request], value: object) -> Request:
         raise PlanRefused((Fault(ROOT, FaultCode.WRONG_TYPE, f"{found(value)} was found; an object was wanted"),))
     try:
         with _lengths_with_units():
-            request: Request = built(schema_of(kind)().load(value), ROOT)
+            request: Request = built(reader_of(kind).load(value), ROOT)
         return request
     except ValidationError as error:
         raise PlanRefused(tuple(faults_in(error.messages, ROOT))) from None
@@ -54,11 +54,11 @@ def _read(kind: type[Request], value: object) -> Request:
 
 @contextmanager
 def _lengths_with_units() -> Iterator[None]:
-    before = BARE_LENGTHS.set(False)
+    before = LENGTH_FACTOR.set(None)
     try:
         yield
     finally:
-        BARE_LENGTHS.reset(before)
+        LENGTH_FACTOR.reset(before)
 
 
 def _step(step: Step) -> dict[str, Any]:

@@ -8,9 +8,10 @@ import re
 from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterable, Mapping
 from contextvars import ContextVar
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
+from types import MappingProxyType
 from typing import Any, Generic, TypeVar
 
 from marshmallow import Schema, ValidationError, fields
@@ -37,17 +38,17 @@ from nailplate.wire.limits import LARGEST, LONGEST_LINE, LONGEST_POINTER
 
 Kind = TypeVar("Kind", bound=Facts)
 
-LENGTH_FACTOR: ContextVar[float] = ContextVar("length_factor", default=1.0)
-"""What a bare number for a length is multiplied by: the plan's own unit."""
-
-BARE_LENGTHS: ContextVar[bool] = ContextVar("bare_lengths", default=True)
-"""Whether a length may be a bare number: in a plan, which has a unit for them; a calculation has none."""
+LENGTH_FACTOR: ContextVar[float | None] = ContextVar("length_factor", default=1.0)
+"""What a bare number for a length is multiplied by: the plan's own unit. None where a length has its unit: in a calculation."""
 
 UNITS_UNSAID: ContextVar[bool] = ContextVar("units_unsaid", default=False)
 """Whether what is read is a plan that states no unit of its bare numbers."""
 
+DEFAULTED: ContextVar[Mapping[type[Facts], tuple[str, ...]]] = ContextVar("defaulted", default=MappingProxyType({}))
+"""Of each kind the needed facts that the plan's defaults state: parts may leave them out."""
+
 ID_PATTERN = "[A-Za-z0-9][A-Za-z0-9._:-]{0,63}"
-_ID = re.compile(ID_PATTERN, re.ASCII)
+ID = re.compile(ID_PATTERN, re.ASCII)
 BARE_NUMBERS = frozenset({Dimension.LENGTH, Dimension.CURRENT, Dimension.VOLTAGE, Dimension.POWER})
 """Dimensions whose bare numbers can mean only one thing: lengths in the plan's unit, A, V and VA."""
 
@@ -178,12 +179,16 @@ class Quantity(PlanField):
                 FaultCode.WRONG_TYPE,
                 f"{found(value)} was found; a {self.dimension} like {EXAMPLES[self.dimension]!r} was wanted",
             )
-        if not self._may_be_bare():
+        factor = self._factor()
+        if factor is None:
             raise refuse(FaultCode.BAD_QUANTITY, f"{found(value)} has no unit; write it like {like(self.dimension)}")
-        return float(value) * LENGTH_FACTOR.get() if self.dimension is Dimension.LENGTH else float(value)
+        return float(value) * factor
 
-    def _may_be_bare(self) -> bool:
-        return self.dimension in BARE_NUMBERS and (self.dimension is not Dimension.LENGTH or BARE_LENGTHS.get())
+    def _factor(self) -> float | None:
+        """What a bare number is multiplied by; none where it would not tell its unit."""
+        if self.dimension is Dimension.LENGTH:
+            return LENGTH_FACTOR.get()
+        return 1.0 if self.dimension in BARE_NUMBERS else None
 
     def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
         units = [spelling for spelling, scale in SCALES.items() if scale.dimension is self.dimension]
@@ -194,7 +199,7 @@ class Quantity(PlanField):
             "examples": [EXAMPLES[self.dimension]],
             "description": f"a number and a unit: {', '.join(units)}",
         }
-        if not self._may_be_bare():
+        if self._factor() is None:
             return text
         unit = "the plan's units.length" if self.dimension is Dimension.LENGTH else self._unit.value
         number = {"type": "number", "description": f"in {unit}", **self.bounds.json_schema()}
@@ -252,7 +257,7 @@ class YesNo(PlanField):
         return {"type": "boolean"}
 
 
-_LINE_END = re.compile("[\t\n\r\u2028\u2029]")
+LINE_END = re.compile("[\t\n\r\u2028\u2029]")
 
 
 class Text(PlanField):
@@ -267,7 +272,7 @@ class Text(PlanField):
             raise refuse(FaultCode.WRONG_TYPE, f"{found(value)} was found; text was wanted")
         if not 0 < len(value) <= self.longest:
             raise refuse(FaultCode.BAD_VALUE, f"this text has 1 to {self.longest} characters; {len(value)} were found")
-        if self.longest == LONGEST_LINE and _LINE_END.search(value):
+        if self.longest == LONGEST_LINE and LINE_END.search(value):
             raise refuse(FaultCode.BAD_VALUE, f"{found(value)} has a tab or a line end in it; a single line was wanted")
         return value
 
@@ -350,7 +355,7 @@ class Id(PlanField):
 
 def is_id(value: str) -> bool:
     """Whether a text can be the id of a part."""
-    return _ID.fullmatch(value) is not None
+    return ID.fullmatch(value) is not None
 
 
 def check_id(value: str) -> None:
@@ -430,13 +435,19 @@ class PointField(PlanField):
         return {"type": "array", "prefixItems": [self.coordinate.json_schema(refer)] * 2, "minItems": 2, "maxItems": 2}
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, init=False)
 class Loaded(Generic[Kind]):
-    """Facts that were read but do not know their pointer yet; keys are Python names. ``said_at``: where defaults state some."""
+    """Facts that were read but do not know their pointer yet; keys are Python names. ``said_at``: where defaults state some.
+
+    Nothing changes one once it is made. It is not frozen because each of a plan's thousands would take three times as long to make.
+    """
 
     kind: type[Kind]
     facts: Mapping[str, Any]
-    said_at: Mapping[str, Pointer] = field(default_factory=lambda: NOWHERE_ELSE)
+    said_at: Mapping[str, Pointer]
+
+    def __init__(self, kind: type[Kind], facts: Mapping[str, Any], said_at: Mapping[str, Pointer] = NOWHERE_ELSE) -> None:
+        self.kind, self.facts, self.said_at = kind, facts, said_at
 
 
 class Detail(PlanField):
@@ -500,7 +511,7 @@ class PartMap(PlanField):
         read, errors = {}, {}
         for key, part in value.items():
             try:
-                self._check_key(key)
+                self.check_key(key)
                 read[key] = self.detail.deserialize(part)
             except ValidationError as error:
                 errors[key] = error.messages
@@ -508,7 +519,7 @@ class PartMap(PlanField):
             raise ValidationError(errors, valid_data=read)
         return read
 
-    def _check_key(self, key: str) -> None:
+    def check_key(self, key: str) -> None:
         check_id(key)
 
     def json_schema(self, refer: Callable[[type[Schema]], dict[str, Any]]) -> dict[str, Any]:
@@ -524,6 +535,6 @@ class PointerMap(PartMap):
 
     key_pattern = "^/[^/]"
 
-    def _check_key(self, key: str) -> None:
+    def check_key(self, key: str) -> None:
         if not 1 < len(key) <= LONGEST_POINTER or key[0] != "/" or key[1] == "/":
             raise refuse(FaultCode.BAD_ID, f"{found(key)} is no JSON Pointer into the plan, like '/boxes/kit-2/volume'")

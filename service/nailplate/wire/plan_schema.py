@@ -2,23 +2,25 @@
 
 import types
 from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from contextvars import ContextVar
 from enum import StrEnum
 from functools import cache, cached_property
-from types import MappingProxyType
 from typing import Annotated, Any, Union, get_args, get_origin, get_type_hints
 
 from marshmallow import EXCLUDE, Schema, ValidationError
 
 from nailplate.codes import BoxShape, edition
-from nailplate.plan import PART_KINDS, Cable, Facts, FaultCode, Pointer, Segment
+from nailplate.plan import PART_KINDS, Cable, Facts, FaultCode, Plan, Pointer, Segment
 from nailplate.plan.defaults import SAID_OF_ONE, SEGMENTS, Defaults, kind_fields
 from nailplate.plan.facts import Doc, Items, Needed, OrAlone, Refers, json_names
 from nailplate.plan.marks import Date, Line, Outline, Point, TradeSize, WireSize
 from nailplate.plan.wiring import Conductors
 from nailplate.units import Amperes, Celsius, CubicInches, Dimension, Inches, Pounds, SquareInches, VoltAmperes, Volts
 from nailplate.wire.default_fields import DefaultsField, SectionShape
+from nailplate.wire.facts_at_once import NOT_AT_ONCE, facts_at_once
 from nailplate.wire.fields import (
+    DEFAULTED,
     Bounds,
     Choice,
     Day,
@@ -61,10 +63,6 @@ _MAY_BE_NONE = frozenset({(Cable, "grounding"), (Conductors, "grounding")})
 """Wire sizes for which ``none`` is a fact: a service has no grounding conductor on its line side."""
 
 
-DEFAULTED: ContextVar[Mapping[type[Facts], tuple[str, ...]]] = ContextVar("defaulted", default=MappingProxyType({}))
-"""Of each kind the needed facts that the plan's defaults state: parts may leave them out."""
-
-
 class FactsSchema(Schema):
     """What every object of a plan keeps to: no unknown fields, and a suggestion where one was probably meant."""
 
@@ -77,6 +75,14 @@ class FactsSchema(Schema):
 
     def load(self, data: Any, **more: Any) -> Any:
         """The facts that an object states. Raises ValidationError with everything that is wrong with it."""
+        if not _BY_MARSHMALLOW_ALONE.get():
+            try:
+                return facts_at_once(self)(data)
+            except NOT_AT_ONCE:
+                pass  # what is wrong with it, if anything, is worded below; the objects in it that are sound are again read at once
+        return self._by_marshmallow(data, **more)
+
+    def _by_marshmallow(self, data: Any, **more: Any) -> Any:
         if type(data) is not dict:
             raise ValidationError({SELF: [Problem(FaultCode.WRONG_TYPE, f"{found(data)} was found; an object was wanted")]})
         strange: dict[str | int, Any] = {key: [self._unknown(key)] for key in data if key not in self._keys}
@@ -104,6 +110,36 @@ class FactsSchema(Schema):
         )
 
 
+_BY_MARSHMALLOW_ALONE: ContextVar[bool] = ContextVar("by_marshmallow_alone", default=False)
+
+
+@contextmanager
+def by_marshmallow_alone() -> Iterator[None]:
+    """Within it nothing is read at once."""
+    before = _BY_MARSHMALLOW_ALONE.set(True)
+    try:
+        yield
+    finally:
+        _BY_MARSHMALLOW_ALONE.reset(before)
+
+
+def marshmallow_load(value: Any) -> Loaded[Plan]:
+    """A plan's facts read by marshmallow alone: what reading at once is measured and proved by. Raises ValidationError."""
+    with by_marshmallow_alone():
+        plan: Loaded[Plan] = schema_of(Plan)().load(value)
+        return plan
+
+
+def reader_of(kind: type[Facts]) -> FactsSchema:
+    """The schema of a kind, ready to load."""
+    if kind not in _READERS:
+        _READERS[kind] = schema_of(kind)()
+    return _READERS[kind]
+
+
+_READERS: dict[type[Facts], FactsSchema] = {}
+
+
 def schema_of(kind: type[Facts]) -> type[FactsSchema]:
     """The schema of a kind of facts. A field is what is annotated with a ``Doc``."""
     if kind not in _MADE:
@@ -112,6 +148,21 @@ def schema_of(kind: type[Facts]) -> type[FactsSchema]:
 
 
 _MADE: dict[type, type[FactsSchema]] = {}
+
+
+def holding_facts(kind: type[Facts]) -> tuple[tuple[str, str], ...]:
+    """The fields of a kind that hold objects, lists or maps of facts: Python name and JSON name."""
+    if kind not in _HOLDING:
+        fields = reader_of(kind).fields.items()
+        _HOLDING[kind] = tuple((name, str(field.data_key)) for name, field in fields if _holds_facts(field))
+    return _HOLDING[kind]
+
+
+_HOLDING: dict[type[Facts], tuple[tuple[str, str], ...]] = {}
+
+
+def _holds_facts(field: Any) -> bool:
+    return isinstance(field, Detail | OneOf | PartMap) or (isinstance(field, Listed) and _holds_facts(field.inner))
 
 
 def _made(kind: type[Facts]) -> type[FactsSchema]:

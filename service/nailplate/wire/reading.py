@@ -7,9 +7,8 @@ from typing import Any
 
 from marshmallow import ValidationError
 
-from nailplate.plan import PART_KINDS, ROOT, Fault, FaultCode, Plan, PlanRefused, Pointer
+from nailplate.plan import PART_KINDS, ROOT, Facts, Fault, FaultCode, Plan, PlanRefused, Pointer
 from nailplate.plan.defaults import Defaults
-from nailplate.plan.facts import json_names
 from nailplate.plan.words import LengthUnit
 from nailplate.survey.handedness import mirrored
 from nailplate.survey.said_once import with_stated_elsewhere
@@ -19,10 +18,10 @@ from nailplate.wire.completing import DEFAULTS, Completion, unsaid
 from nailplate.wire.continued_routes import continued
 from nailplate.wire.default_fields import Section
 from nailplate.wire.faults import Placed, faults_in, in_document_order, problems_in, told
-from nailplate.wire.fields import LENGTH_FACTOR, UNITS_UNSAID, Loaded, Problem, found
+from nailplate.wire.fields import DEFAULTED, LENGTH_FACTOR, UNITS_UNSAID, Loaded, Problem, found
 from nailplate.wire.json_text import read_json
 from nailplate.wire.limits import MOST_PARTS
-from nailplate.wire.plan_schema import DEFAULTED, default_sections, schema_of
+from nailplate.wire.plan_schema import default_sections, holding_facts, reader_of
 from nailplate.wire.references import lost_references
 
 __all__ = ["built", "faults_in", "plan_digest", "read_plan", "read_plan_value"]
@@ -44,7 +43,7 @@ def read_plan_value(value: object) -> Plan:
     if not isinstance(value, dict):
         raise PlanRefused((Fault(ROOT, FaultCode.WRONG_TYPE, f"{found(value)} was found; a plan is an object"),))
     _check_size(value)
-    facts, problems = _loaded(value)
+    facts, problems = loaded(value)
     if "defaults" in value:
         facts = _completed(facts, value, problems)
     if "cables" in facts:
@@ -66,12 +65,12 @@ def _check_size(value: Mapping[str, Any]) -> None:
         raise PlanRefused((Fault(ROOT, FaultCode.LIMIT_EXCEEDED, said),))
 
 
-def _loaded(value: Mapping[str, Any]) -> tuple[Mapping[str, Any], list[Placed]]:
+def loaded(value: Mapping[str, Any]) -> tuple[Mapping[str, Any], list[Placed]]:
     """What could be read, and what is wrong with the rest. Of a document with faults, the parts without are enough to be drawn."""
     token, no_unit = LENGTH_FACTOR.set(_length_factor(value)), UNITS_UNSAID.set("units" not in value)
     unsaid_here = DEFAULTED.set(unsaid(value, default_sections()) if "defaults" in value else {})
     try:
-        plan: Loaded[Plan] = schema_of(Plan)().load(value)
+        plan: Loaded[Plan] = reader_of(Plan).load(value)
         return plan.facts, []
     except ValidationError as error:
         sound = error.valid_data if isinstance(error.valid_data, dict) else {}
@@ -104,12 +103,18 @@ def _length_factor(value: Mapping[str, Any]) -> float:
 
 def built(value: Any, pointer: Pointer) -> Any:
     """Gives everything that was read its pointer. The caller's own data is left as it is."""
-    if isinstance(value, Loaded):
-        names = json_names(value.kind)
-        facts = {name: built(fact, pointer / names[name]) for name, fact in value.facts.items()}
-        return value.kind(pointer, facts, value.said_at)
-    if type(value) is dict and isinstance(next(iter(value.values()), None), Loaded):
-        return {key: built(part, pointer / key) for key, part in value.items()}
-    if type(value) is tuple and value and isinstance(value[0], Loaded):
-        return tuple(built(item, pointer / index) for index, item in enumerate(value))
+    kind = type(value)
+    if kind is Loaded:
+        return _facts(value, pointer)
+    if kind is dict and type(next(iter(value.values()), None)) is Loaded:
+        return {key: _facts(part, pointer / key) for key, part in value.items()}
+    if kind is tuple and value and type(value[0]) is Loaded:
+        return tuple([_facts(item, pointer / index) for index, item in enumerate(value)])
     return value
+
+
+def _facts(value: Loaded[Any], pointer: Pointer) -> Facts:
+    facts = value.facts
+    within = {name: built(facts[name], pointer / key) for name, key in holding_facts(value.kind) if name in facts}
+    made: Facts = value.kind(pointer, {**facts, **within} if within else facts, value.said_at)
+    return made

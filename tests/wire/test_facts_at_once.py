@@ -1,0 +1,120 @@
+"""Facts read at once: marshmallow's own values, and its words for every fault. The long line is ``fuzz/loader.py``."""
+
+from typing import Any
+
+import pytest
+from marshmallow import ValidationError, fields, post_load, validate
+
+from fuzz.loader import differing, document
+from fuzz.seeds import HOUSES, example
+from nailplate.plan import Device, Plan, PlanRefused
+from nailplate.plan.wiring import Segment
+from nailplate.wire import read_plan_value
+from nailplate.wire.default_fields import DefaultsField
+from nailplate.wire.facts_at_once import MOST_REMEMBERED, NOT_AT_ONCE, Odd, facts_at_once
+from nailplate.wire.fields import Day, Detail, Listed, OneOf, PartMap, Quantity
+from nailplate.wire.plan_schema import FactsSchema, default_sections, marshmallow_load, reader_of, schema_of
+from wire.folding import folded
+
+DOCUMENTS, CHUNK = 10_000, 2500
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("first", range(1, DOCUMENTS, CHUNK))
+def test_mutated_documents_are_read_alike(first: int) -> None:
+    seeds = range(first, first + CHUNK)
+    assert {seed: what for seed in seeds if (what := differing(document(seed)))} == {}
+
+
+@pytest.mark.parametrize("name", HOUSES)
+def test_houses_are_read_at_once_whole_with_defaults_and_without(name: str) -> None:
+    assert facts_at_once(reader_of(Plan))(example(name)) == marshmallow_load(example(name))
+    assert differing(example(name)) is None
+    assert differing(folded(example(name))) is None
+
+
+def test_one_bad_part_is_worded_as_ever() -> None:
+    house = example("tamarack-wren")
+    device = next(iter(house["devices"].values()))
+    device["ratng"], device["kind"], device["gangs"] = 20, "recptacle", 0
+    assert differing(house) is None
+    with pytest.raises(PlanRefused) as caught:
+        read_plan_value(house)
+    assert [fault.code.value for fault in caught.value.faults] == ["bad-choice", "unknown-field", "bad-value"]
+
+
+def every_schema() -> dict[type[FactsSchema], FactsSchema]:
+    found: dict[type[FactsSchema], FactsSchema] = {}
+
+    def walk(schema: Any) -> None:
+        if type(schema) not in found:
+            found[type(schema)] = schema
+            for each in schema.fields.values():
+                look(each)
+
+    def look(field: Any) -> None:
+        if isinstance(field, Detail):
+            walk(field.schema)
+        for inner in (getattr(field, "inner", None), getattr(field, "detail", None), *getattr(field, "details", {}).values()):
+            if inner is not None:
+                look(inner)
+
+    walk(reader_of(Plan))
+    for shape in default_sections().values():
+        walk(shape.schema)
+    return found
+
+
+def held_dict(function: Any) -> Any:
+    """The dict that a function of the quick way holds: its fields, or the texts that it remembers."""
+    return next(cell.cell_contents for cell in function.__closure__ if type(cell.cell_contents) is dict)
+
+
+def test_every_kind_of_facts_has_its_quick_way() -> None:
+    """But a date and the author's defaults, of which a plan has few: the schema is asked for those itself."""
+    schemas = every_schema()
+    assert {Plan, Device, Segment} <= {schema.facts_kind for schema in schemas.values()}
+    for schema in schemas.values():
+        quick: Any = facts_at_once(schema)
+        assert quick.__name__ == "take", schema
+        takes = held_dict(quick)
+        asked = {key for key, (_, take) in takes.items() if getattr(take, "__name__", "") == "deserialize"}
+        assert asked == {str(each.data_key) for each in schema.fields.values() if type(each) in (Day, DefaultsField)}, schema
+
+
+def made(**members: Any) -> FactsSchema:
+    kind: type[FactsSchema] = type("MadeSchema", (FactsSchema,), {"facts_kind": Device, **members})
+    return kind()
+
+
+def test_what_only_marshmallow_knows_is_left_to_it() -> None:
+    gangs = schema_of(Device)().fields["gangs"]
+    hooked = made(gangs=gangs, doubled=post_load(lambda self, data, **_: {**data, "poles": 2}))
+    assert hooked.load({"gangs": 1}).facts == {"gangs": 1, "poles": 2}
+    with pytest.raises(Odd):
+        facts_at_once(hooked)({"gangs": 1})
+    preset = made(gangs=fields.Integer(load_default=3))
+    assert preset.load({}).facts == {"gangs": 3}
+    small = made(gangs=fields.Integer(validate=validate.Range(max=2)))
+    assert facts_at_once(small)({"gangs": 2}).facts == {"gangs": 2}
+    with pytest.raises(NOT_AT_ONCE):
+        facts_at_once(small)({"gangs": 3})
+    with pytest.raises(ValidationError):
+        small.load({"gangs": 3})
+
+
+def test_a_field_remembers_a_bounded_number_of_quantity_texts() -> None:
+    depth = schema_of(Device)().fields["depth"]
+    assert isinstance(depth, Quantity)
+    quick = facts_at_once(made(depth=depth))
+    for number in range(5000):
+        assert quick({"depth": f"{number + 1}/100 in"}).facts["depth"] == (number + 1) / 100
+    length: Any = held_dict(quick)["depth"][1]
+    texts = next(cell.cell_contents for cell in length.__closure__ if callable(cell.cell_contents))
+    assert len(held_dict(texts)) == MOST_REMEMBERED < 5000
+
+
+def test_lists_and_unions_of_the_plan_are_walked() -> None:
+    """So that the test above sees the kinds within them."""
+    held = [type(field) for schema in every_schema().values() for field in schema.fields.values()]
+    assert {Listed, OneOf, PartMap} <= set(held)
