@@ -8,10 +8,10 @@ import math
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Final, Generic, TypeVar
 
 from nailplate.calc.work import spend
+from nailplate.records import record
 
 Point = tuple[float, float]
 Outline = tuple[Point, ...]
@@ -24,7 +24,7 @@ DUST: Final = 1e-6
 """Inches below which two places are one: far above what floats lose in a house's size, far below what anybody measures."""
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Projection:
     """Where a point lies as seen from a segment: how far along its line, and how far to the left of it (right is negative)."""
 
@@ -94,7 +94,16 @@ def nearest_on_segment(point: Point, segment: Segment) -> Point:
 
 def distance_to_segment(point: Point, segment: Segment) -> float:
     """The distance from a point to the nearest place on a segment."""
-    return distance(point, nearest_on_segment(point, segment))
+    x, y = point
+    (ax, ay), (bx, by) = segment  # as ``nearest_on_segment``, without a point made of it
+    dx, dy = bx - ax, by - ay
+    square = dx * dx + dy * dy
+    part = ((x - ax) * dx + (y - ay) * dy) / square if square else 0.0
+    if part <= 0:
+        return math.hypot(ax - x, ay - y)
+    if part >= 1:
+        return math.hypot(bx - x, by - y)
+    return math.hypot(ax + dx * part - x, ay + dy * part - y)
 
 
 def distance_between_segments(first: Segment, second: Segment) -> float:
@@ -201,9 +210,7 @@ def perimeter(outline: Outline) -> float:
 
 def sides(outline: Outline) -> Iterator[Segment]:
     """The edges as bare segments, the closing one last; a single point has none."""
-    if len(outline) > 1:
-        yield from pairwise(outline)
-        yield (outline[-1], outline[0])
+    return zip(outline, (*outline[1:], outline[0]), strict=True) if len(outline) > 1 else iter(())
 
 
 def edges(outline: Outline) -> tuple[Edge, ...]:
@@ -320,6 +327,8 @@ def intersected(some: Iterable[Interval], others: Iterable[Interval]) -> tuple[I
 def subtracted(some: Iterable[Interval], others: Iterable[Interval]) -> tuple[Interval, ...]:
     """What of ``some`` lies in none of ``others``."""
     taken = merged(others)
+    if not taken:
+        return merged(some)
     bounds = [-math.inf, *(bound for each in taken for bound in each), math.inf]
     return intersected(some, zip(bounds[::2], bounds[1::2], strict=True))
 
@@ -362,18 +371,31 @@ class Grid(Generic[Item]):
 
     def near(self, box: Box) -> list[Item]:
         """The things whose boxes overlap or touch ``box``, in the order in which they were given."""
-        if self._cell_count(box) <= len(self._cells):
-            numbers: Sequence[int] = sorted({*self._wide, *(n for key in self._keys(box) for n in self._cells.get(key, ()))})
-        else:
-            numbers = range(len(self._entries))
+        numbers = self._numbers(box)
         spend(1 + len(numbers))
-        return [self._entries[number][1] for number in numbers if boxes_touch(self._entries[number][0], box)]
+        entries, (left, bottom, right, top) = self._entries, box
+        return [
+            entry[1]
+            for entry in map(entries.__getitem__, numbers)
+            if entry[0][0] <= right and left <= entry[0][2] and entry[0][1] <= top and bottom <= entry[0][3]
+        ]
+
+    def _numbers(self, box: Box) -> Sequence[int]:
+        """What is in the cells under a box, or everything where the box has more cells than there are."""
+        cells = self._cells
+        if self._cell_count(box) > len(cells):
+            return range(len(self._entries))
+        found = [cells[key] for key in self._keys(box) if key in cells]
+        if len(found) == 1 and not self._wide:
+            return found[0]
+        return sorted({*self._wide}.union(*found))
 
     def _cell_count(self, box: Box) -> float:
         return ((box[2] - box[0]) / self._cell + 2) * ((box[3] - box[1]) / self._cell + 2)
 
     def _keys(self, box: Box) -> Iterator[tuple[int, int]]:
-        columns, rows = ((math.floor(box[i] / self._cell), math.floor(box[i + 2] / self._cell)) for i in (0, 1))
-        for column in range(columns[0], columns[1] + 1):
-            for row in range(rows[0], rows[1] + 1):
+        cell, floor = self._cell, math.floor
+        rows = range(floor(box[1] / cell), floor(box[3] / cell) + 1)
+        for column in range(floor(box[0] / cell), floor(box[2] / cell) + 1):
+            for row in rows:
                 yield column, row

@@ -58,6 +58,10 @@ class Survey(Figures):
         made = self._kept[key] = work_out(self, *about)
         return made
 
+    def shelf(self, work_out: Callable[..., Result]) -> dict[Hashable, Result]:
+        """What is kept of ``work_out`` under keys of its own, with no step for each: for what is asked so often that ``once`` is dear."""
+        return self._kept.setdefault(work_out, {})  # type: ignore[return-value]  # only ``work_out`` fills it
+
     def limit_entry(self, name: str) -> Limit:
         """The figure of that name in the edition in force. Raises CodeTableError."""
         return self.edition.limit_entry(name)

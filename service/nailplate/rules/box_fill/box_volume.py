@@ -48,7 +48,8 @@ def box_volume(box: Box, job: Job) -> Outcome:
         return NotConcerned()  # 4 AWG and larger is 314.28's
     volume = volume_of(job.survey, box, job.edition)
     found = contents_of(job.survey, box, job.edition)
-    least, most = (counted_volume(each, job.edition.box_fill) for each in (found.least, found.most))
+    least = counted_volume(found.least, job.edition.box_fill)
+    most = least if found.most == found.least else counted_volume(found.most, job.edition.box_fill)
     if not reaches(volume, least.total):
         return _too_small(box, volume, least, most, found, job)
     if found.unbounded or not reaches(volume, most.total):

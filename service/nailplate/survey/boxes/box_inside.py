@@ -1,7 +1,8 @@
 """The parts of the plan that enter one box, and the largest conductor that each device in it may have on its terminals."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import field
+from functools import cached_property
 from typing import Final
 
 from nailplate.codes import Edition
@@ -9,6 +10,7 @@ from nailplate.plan import Box, Cable, Device
 from nailplate.plan.trade import LIGHTS_AND_FANS, YOKED
 from nailplate.plan.wiring import Passing
 from nailplate.plan.words import BoxMaterial, DeviceKind
+from nailplate.records import record
 from nailplate.survey.index import Survey
 from nailplate.survey.wiring import NodeKind, ends_of
 from nailplate.units import reaches
@@ -20,11 +22,11 @@ WIDE_FROM: Final = 30.0
 NO_GROUND: Final = "none"
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class Inside:
     """The parts of the plan that enter one box; a cable with both ends in it stands twice among ``cables``.
 
-    Limited-energy cables are left out: Article 725 does not send them here.
+    Limited-energy cables are left out: Article 725 does not send them here. ``largest`` keeps what ``largest_on`` finds.
     """
 
     survey: Survey
@@ -32,13 +34,14 @@ class Inside:
     cables: tuple[Cable, ...]
     passing: tuple[tuple[Cable, Passing], ...]
     devices: tuple[Device, ...]
+    largest: dict[str, tuple[str, str] | None] = field(default_factory=dict, compare=False, repr=False)
 
-    @property
+    @cached_property
     def every_cable(self) -> tuple[Cable, ...]:
         """Those that end in the box and those that pass it."""
         return (*self.cables, *(cable for cable, _ in self.passing))
 
-    @property
+    @cached_property
     def yoked(self) -> list[Device]:
         """One device for each yoke. What is built into an appliance or luminaire is mounted on that, not on the box."""
         return [each for each in self.devices if _is_on_a_yoke(each) and not self._shares(each)]
@@ -107,6 +110,13 @@ def largest_on(device: Device, within: Inside, edition: Edition) -> tuple[str, s
 
     It is looked for among its circuits' cables, else among all in the box.
     """
+    kept = within.largest
+    if device.id not in kept:
+        kept[device.id] = _largest_on_yoke(device, within, edition)
+    return kept[device.id]
+
+
+def _largest_on_yoke(device: Device, within: Inside, edition: Edition) -> tuple[str, str] | None:
     halves = [sizes for each in within.yoke_of(device) if (sizes := _largest_on(each, within, edition))]
     if not halves:
         return None

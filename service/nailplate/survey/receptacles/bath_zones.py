@@ -140,13 +140,22 @@ def _near(survey: Survey, level: str, point: Point, fixture: Fixture, reach: flo
     if not within(distance_to_outline(point, fixture.outline), reach):
         return None
     try:
-        for between in (Between.NOTHING, Between.HALF_WALL, Between.DOOR):
+        for between in _worth_thinking_away(survey, level):
             across = _way(fixture.outline, point, survey.once(_barriers, level, between), reach)
             if across is not None:
                 return NearBath(fixture, across, between)
     except SearchTooLarge:
         return NearBath(fixture, distance_to_outline(point, fixture.outline), Between.TOO_MUCH_DRAWN)
     return None
+
+
+def _worth_thinking_away(survey: Survey, level: str) -> tuple[Between, ...]:
+    """What to try. Without a low wall on the level, thinking low walls away leaves the way as it is."""
+    kept = survey.shelf(_worth_thinking_away)
+    if level not in kept:
+        low = any(_is_low(wall) for wall in survey.walls_on_level.get(level, []))
+        kept[level] = (Between.NOTHING, Between.HALF_WALL, Between.DOOR) if low else (Between.NOTHING, Between.DOOR)
+    return kept[level]
 
 
 def _way(outline: Outline, point: Point, barriers: Barriers, reach: float) -> float | None:

@@ -5,6 +5,7 @@ Heights count from the floor of the run's level; ``elevated`` puts runs of sever
 
 import math
 from collections.abc import Mapping
+from functools import cached_property
 from itertools import pairwise
 from typing import Final
 
@@ -23,7 +24,7 @@ UPRIGHT: Final = 1.0
 """Inches that a run may go sideways over its whole height and still be one along a stud."""
 
 
-@record(frozen=True, slots=True)
+@record(frozen=True)
 class Run:
     """One stretch of one cable's route.
 
@@ -38,22 +39,22 @@ class Run:
     wall: Wall | None
     points: tuple[Point3, ...]
 
-    @property
+    @cached_property
     def pointer(self) -> Pointer:
         """Where the plan states it."""
         return self.segment.pointer
 
-    @property
+    @cached_property
     def id(self) -> tuple[str, int]:
         """The cable's id and the run's place in its route."""
         return self.cable.id, self.place
 
-    @property
+    @cached_property
     def length(self) -> Inches | None:
         """Along its points; None where they are not known in space."""
         return Inches(sum(math.dist(one, other) for one, other in pairwise(self.points))) if self.points else None
 
-    @property
+    @cached_property
     def upright(self) -> bool | None:
         """Whether it goes up or down along a stud; None where its points are not known in space."""
         if not self.points:
@@ -62,7 +63,7 @@ class Run:
         rise = sum(abs(one[2] - other[2]) for one, other in pairwise(self.points))
         return across <= min(UPRIGHT, rise)
 
-    @property
+    @cached_property
     def on_wall(self) -> tuple[Point, ...]:
         """(along, height) of its points on its wall, along counted from the wall's ``from`` end; empty without wall or points."""
         if self.wall is None:

@@ -21,17 +21,23 @@ class OnWall:
 
 def walls_on(survey: Survey, level: str, edge: geometry.Segment) -> list[OnWall]:
     """The nearest wall at each place of the edge, in order along it; a wall's own length goes before another's past a corner."""
+    kept = survey.shelf(_walls_on)
+    found = kept.get((level, edge))
+    if found is None:
+        found = kept[level, edge] = _walls_on(survey, level, edge)
+    return found
+
+
+def _walls_on(survey: Survey, level: str, edge: geometry.Segment) -> list[OnWall]:
     near = survey.once(wall_grid, level).near(geometry.grown(geometry.bounding_box(edge), SNAP))
-    to_joints = [(wall, joined_line(survey, wall)) for wall in near]
-    to_corners = [(wall, survey.once(_to_the_corners, wall.id)) for wall in near]
+    along = [(off, wall) for wall in near if (off := _off(edge, wall)) is not None]
     found: list[OnWall] = []
-    for walls in (to_joints, to_corners):
+    for line_of in (joined_line, _corner_line):
         taken = [(each.start, each.end) for each in found]
         matches = [
             (off, wall, overlap)
-            for wall, line in walls
-            if (off := _off(edge, wall)) is not None
-            if (overlap := geometry.collinear_overlap(edge, line, half_thickness(wall) + SNAP))
+            for off, wall in along
+            if (overlap := geometry.collinear_overlap(edge, line_of(survey, wall), half_thickness(wall) + SNAP))
         ]
         for _, wall, overlap in sorted(matches, key=lambda match: (match[0], match[1].id)):
             for start, end in geometry.subtracted([overlap], taken):
@@ -59,6 +65,10 @@ def _off(edge: geometry.Segment, wall: Wall) -> float | None:
         return None
     expected = wall.thickness / 2 if wall.knows("thickness") else 0.0
     return round(abs(offset + expected), 3)
+
+
+def _corner_line(survey: Survey, wall: Wall) -> geometry.Segment:
+    return survey.once(_to_the_corners, wall.id)
 
 
 def _to_the_corners(survey: Survey, wall_id: str) -> geometry.Segment:

@@ -83,6 +83,13 @@ def _is_fit_for_use(room: Room) -> bool:
 
 
 def _outside_area(survey: Survey, room: Room) -> float:
+    kept = survey.shelf(_worked_out)
+    if room.id not in kept:
+        kept[room.id] = _worked_out(survey, room)
+    return kept[room.id]
+
+
+def _worked_out(survey: Survey, room: Room) -> float:
     outline = geometry.counter_clockwise(room.outline)
     moves = [_moved_out(survey, room, side) for side in geometry.sides(outline)]
     strips = sum(geometry.length_of(side) * move for side, move in zip(geometry.sides(outline), moves, strict=True))

@@ -1,6 +1,6 @@
 """What a circuit's wires may carry, by the strict and the lenient reading of the code, at the least and the most a plan can mean."""
 
-from collections.abc import Hashable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace as altered
 
 from nailplate.calc.ampacity import ConductorUse, Method, usable_ampacity
@@ -64,16 +64,12 @@ def bearing(wire: Wire, *, strict: bool, worst: bool, beside: int = 0) -> Bearin
 
     ``beside`` are current-carrying conductors of other cables that are taken to lie with it all along.
     """
-    kept = wire.survey.once(_bearings)
+    kept = wire.survey.shelf(_bearing)
     key = (wire.circuit.id, wire.cable.id if wire.cable else None, wire.size, wire.edition, strict, worst, beside)
     found = kept.get(key)
     if found is None:
         found = kept[key] = _bearing(wire, strict=strict, worst=worst, beside=beside)
     return found
-
-
-def _bearings(_: Survey) -> dict[Hashable, Bearing]:
-    return {}
 
 
 def _bearing(wire: Wire, *, strict: bool, worst: bool, beside: int) -> Bearing:
