@@ -1,12 +1,13 @@
 """What the contents of a box count for against its volume, and the metal box that would hold them."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 
 from nailplate.calc.steps import CalculationError, Step, looked_up
 from nailplate.codes import BoxShape, Edition
 from nailplate.codes.tables import BoxFillAllowances, BoxVolumes
+from nailplate.records import record
 from nailplate.units import CubicInches, Inches, cubic_inches, reaches
 
 
@@ -19,7 +20,7 @@ class Run(StrEnum):
     PIGTAIL = "pigtail"
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Conductors:
     """Insulated conductors of one size. A pigtail lies wholly inside the box and counts for nothing; ``of`` names their cable."""
 
@@ -29,7 +30,7 @@ class Conductors:
     of: str = field(default="", compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class GroundingConductors:
     """Equipment grounding conductors of one size that enter the box; pigtails are left out."""
 
@@ -38,7 +39,7 @@ class GroundingConductors:
     through_canopy: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Yoke:
     """One yoke with its device: the largest conductor that ends on it, and its width. ``of`` names the device."""
 
@@ -47,7 +48,7 @@ class Yoke:
     of: str = field(default="", compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class SupportFitting:
     """A luminaire stud or a hickey. All fittings of one kind have one allowance together."""
 
@@ -55,7 +56,7 @@ class SupportFitting:
     size: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class FixtureWires:
     """Wires of a luminaire that end in the box. ``of`` names the luminaire."""
 
@@ -65,7 +66,7 @@ class FixtureWires:
     of: str = field(default="", compare=False)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class BoxContents:
     """Everything in a box that may count. ``clamp_size`` is for a caller who states the governing size outright."""
 
@@ -80,7 +81,7 @@ class BoxContents:
     terminal_blocks: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class FillLine:
     """One kind of content: so many allowances, of so much each."""
 
@@ -91,7 +92,7 @@ class FillLine:
     section: str
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class CountedVolume:
     """What the contents count for together, and line by line."""
 
@@ -99,7 +100,7 @@ class CountedVolume:
     lines: tuple[FillLine, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class BoxFill:
     """The whole calculation. ``smallest_by_shape`` leaves out shapes of which no standard box is large enough."""
 

@@ -21,7 +21,6 @@ import heapq
 import math
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import count, pairwise
 from typing import Final
 
@@ -47,6 +46,7 @@ from nailplate.calc.geometry import (
     project,
     sides,
 )
+from nailplate.records import record
 
 BUDGET: Final = 1_000_000
 """Comparisons of a line with a barrier in one search: about a second's work, and many times what a house needs."""
@@ -61,7 +61,7 @@ class SearchTooLarge(RuntimeError):
     """So many barriers are in reach that the search was given up. Nothing is known about the way then."""
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class PathFound:
     """A shortest walk: its length in inches, and its points from the start (or the outline's nearest edge) to the goal."""
 
@@ -285,7 +285,7 @@ def _starting_before(x: float, boxed: list[tuple[Box, Segment]], first: int) -> 
         yield boxed[index]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(frozen=True, slots=True, kw_only=True)
 class _Step:
     """A walk as far as one joint: the sector it has come to, and how far the way back is turned from that sector's start."""
 

@@ -107,7 +107,8 @@ class Edition(Figures):
 
     def limit_entry(self, name: str) -> Limit:
         """The figure of that name with its section. Raises CodeTableError."""
-        return entry_of(self.limits.entries, name, "limit")
+        found = self.limits.entries.get(name)
+        return entry_of(self.limits.entries, name, "limit") if found is None else found
 
     def holds(self, name: str) -> bool:
         """Whether this edition has that provision. Raises CodeTableError."""

@@ -1,15 +1,15 @@
 """The part of a report that says what to do and to look at before cover-up: by wall, box, cable and panel, with figures."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 from nailplate.plan import Pointer
+from nailplate.records import record
 from nailplate.units import Measure
 
 Topic = Literal["holes", "plates", "side_by_side", "drill_lines", "keep_clear", "boxes", "supports", "bends", "slack", "foam"]
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class SiteFigure:
     """A figure to work to."""
 
@@ -17,7 +17,7 @@ class SiteFigure:
     value: Measure
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class SiteItem:
     """One thing to do or look at, and where: pointers and, in the same order, what people call the places.
 
@@ -32,7 +32,7 @@ class SiteItem:
     section: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class SiteList:
     """What follows from walls, boxes and cables as drawn, for the person on site. ``left_out`` counts items past the most listed."""
 

@@ -61,11 +61,10 @@ class Standing:
 
 def standing(survey: Survey, part: Device | Box | Panel) -> Standing:
     """Where a device, box or panel stands. A device without a place of its own stands where its box is."""
-    return survey.once(_standing, part.pointer.members[0], part.id)
+    return survey.once(_standing, part)
 
 
-def _standing(survey: Survey, map_name: str, part_id: str) -> Standing:
-    part: Device | Box | Panel = getattr(survey.plan, map_name)[part_id]
+def _standing(survey: Survey, part: Device | Box | Panel) -> Standing:
     place = place_of(survey, part)
     if isinstance(place, RoomPlace):
         room = survey.plan.rooms[place.room]

@@ -1,11 +1,11 @@
 """The wiring that a layout needs: what each conductor of each cable carries, and what is joined with what in each box."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 
 from nailplate.calc.switching.layout import Layout
 from nailplate.calc.switching.tree import Edges
+from nailplate.records import record
 
 
 class Role(StrEnum):
@@ -20,7 +20,7 @@ class Role(StrEnum):
     SPARE = "spare"
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Net:
     """What is one conductor electrically: the neutral, a control's switched hot, one of its travelers, a signal.
 
@@ -39,7 +39,7 @@ NEUTRAL = Net(Role.NEUTRAL)
 SPARE = Net(Role.SPARE)
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Conductor:
     """One insulated conductor of a cable. A ``reidentified`` white is marked as ungrounded at both ends, 200.7(C)."""
 
@@ -49,7 +49,7 @@ class Conductor:
     reidentified: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class CableWiring:
     """What a cable carries. ``needs`` is the least with which everything works; a neutral carried on beyond that is over it."""
 
@@ -73,7 +73,7 @@ class CableWiring:
         return net in self.carried
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class CableEnd:
     """A conductor's end in a box."""
 
@@ -81,7 +81,7 @@ class CableEnd:
     color: str
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Terminal:
     """A terminal or lead of a device; of the feed, where ``device`` is empty. ``control`` tells apart those of an outlet under two."""
 
@@ -90,7 +90,7 @@ class Terminal:
     control: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Joint:
     """What is joined in a box: a splice, a conductor on a terminal, or a conductor capped for later where it is the only one."""
 
@@ -99,7 +99,7 @@ class Joint:
     ends: tuple[CableEnd | Terminal, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Shortage:
     """A cable with fewer conductors than it needs, and the number of the usual cable that would do; None where there is none."""
 
@@ -109,7 +109,7 @@ class Shortage:
     usual: int | None
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Wiring:
     """The whole answer. With shortages it is the wiring with the cables that would do."""
 
@@ -129,7 +129,7 @@ class Wiring:
         return tuple(joint for joint in self.joints if joint.box == box)
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class NotWorkedOut:
     """No answer, and why."""
 
@@ -150,7 +150,7 @@ def cable_name(insulated: int, size: str | None = None) -> str:
     return f"{size.split()[0]}-{insulated} with ground" if size else f"{insulated} insulated conductors with ground"
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Run:
     """A net as it lies in the layout: the cables that it takes, and the terminals that it joins, each with its box."""
 

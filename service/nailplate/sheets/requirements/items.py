@@ -1,17 +1,17 @@
 """The part of a report that says what this house needs, room by room and for the house, and which part meets it already."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 from nailplate.codes import TextStatus
 from nailplate.plan import Pointer
+from nailplate.records import record
 from nailplate.units import Measure
 
 RequiredTopic = Literal["receptacles", "lights", "controls", "alarms", "circuits", "appliances", "panel", "protection"]
 Met = Literal["yes", "no", "unknown"]
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Said:
     """What a rule answered about one place, and where the code in force says so."""
 
@@ -22,7 +22,7 @@ class Said:
     text_status: TextStatus
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class RequiredPlace:
     """A place where it may go, or at which it must be reached: the part it is at, in words, and its place as a plan writes it."""
 
@@ -31,7 +31,7 @@ class RequiredPlace:
     position: object = None
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Requirement:
     """One thing that the house needs. ``room`` is left out for what concerns the house as a whole.
 
@@ -54,7 +54,7 @@ class Requirement:
     needs: tuple[Pointer, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class LoadMover:
     """Something that is not drawn and would add to the load; ``section`` is where the code says how much, if it does."""
 
@@ -63,7 +63,7 @@ class LoadMover:
     section: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class LoadRange:
     """The load as far as it can be told: from the least of the methods as drawn, to the most with everything that could come."""
 
@@ -72,7 +72,7 @@ class LoadRange:
     moves: tuple[LoadMover, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Requirements:
     """What the house needs. ``left_out`` counts items past the most that are listed; ``load`` is none where it is not worked out."""
 

@@ -5,13 +5,13 @@ what surely overlaps, and the most, for what surely does not reach (common pract
 by 3 to 3-3/4 in, each further gang adds 1-13/16 in, round and square boxes are 4 in across).
 """
 
-from dataclasses import dataclass
 from typing import Final
 
 from nailplate.calc import geometry
 from nailplate.plan import ROOT, Box, Device, Panel, Pointer, RoomPlace, UnknownFact, Wall
 from nailplate.plan.trade import ROUND_OR_SQUARE
 from nailplate.plan.words import WallKind
+from nailplate.records import record
 from nailplate.survey.index import Survey
 from nailplate.survey.outdoors import is_outdoor, outdoor_place
 from nailplate.survey.places import place_of, point_on_wall, standing
@@ -27,7 +27,7 @@ _SLIGHT: Final = 2.0
 """Inches across, for a box of which nothing is said."""
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Front:
     """The front of a box or panel on its wall: the stretch along the wall and of heights that it surely takes (inches)."""
 
@@ -42,7 +42,7 @@ class Front:
         return min(self.right, right) - max(self.left, left), min(self.high, high) - max(self.low, low)
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Spot3:
     """A place in space: over the plan's datum; ``height`` is None where the plan does not tell it."""
 

@@ -3,13 +3,13 @@
 What is stated as a distance and what follows from hole and member are both facts; the less of the two counts.
 """
 
-from dataclasses import dataclass
 from typing import Final
 
 from nailplate.calc.framing import NM_SHEATHS, UF_SHEATHS, Sheath, hole_edges
 from nailplate.plan import Cable, UnknownFact
 from nailplate.plan.trade import RIGID_RACEWAYS
 from nailplate.plan.words import CableType, How, Plates
+from nailplate.records import record
 from nailplate.survey.index import Survey
 from nailplate.survey.rough_in.members import depth_of
 from nailplate.survey.rough_in.runs import Run
@@ -21,7 +21,7 @@ SHEATHED: Final = (CableType.NM_B, CableType.UF_B)
 FACES: Final = {Plates.NONE: 0, Plates.ONE_FACE: 1, Plates.BOTH_FACES: 2}
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True, slots=True)
 class Edges:
     """From a hole or cable to the nearer and the farther edge of its member; None where the farther one is not known.
 

@@ -9,7 +9,7 @@ from typing import Final
 from nailplate.calc.framing import DEPTHS
 from nailplate.plan import Pointer, UnknownFact
 from nailplate.plan.house import Framing
-from nailplate.plan.words import FramingMaterial, How, Member, MemberRole, WallKind
+from nailplate.plan.words import FramingMaterial, Member, MemberRole, WallKind
 from nailplate.survey.rough_in.runs import Run
 from nailplate.units import Inches
 
@@ -30,12 +30,8 @@ class Disagreement:
 
 
 def role_of(run: Run) -> MemberRole:
-    """What the member does: as stated; else in a wall a stud, or a plate where the run is bored upright; elsewhere a joist."""
-    if run.segment.knows("role"):
-        return run.segment.role
-    if run.wall is None:
-        return MemberRole.JOIST
-    return MemberRole.PLATE if run.segment.how is How.BORED and run.upright else MemberRole.STUD
+    """What the member does, as stated or by how the run goes."""
+    return run.role
 
 
 def member_of(run: Run) -> Member:

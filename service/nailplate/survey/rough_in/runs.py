@@ -11,6 +11,7 @@ from typing import Final
 
 from nailplate.calc import geometry
 from nailplate.plan import Cable, Pointer, Segment, Wall
+from nailplate.plan.words import How, MemberRole
 from nailplate.records import record
 from nailplate.survey.index import Survey
 from nailplate.units import Inches
@@ -62,6 +63,15 @@ class Run:
         across = sum(math.dist(one[:2], other[:2]) for one, other in pairwise(self.points))
         rise = sum(abs(one[2] - other[2]) for one, other in pairwise(self.points))
         return across <= min(UPRIGHT, rise)
+
+    @cached_property
+    def role(self) -> MemberRole:
+        """What its member does: as stated; else in a wall a stud, or a plate where it is bored upright; elsewhere a joist."""
+        if self.segment.knows("role"):
+            return self.segment.role
+        if self.wall is None:
+            return MemberRole.JOIST
+        return MemberRole.PLATE if self.segment.how is How.BORED and self.upright else MemberRole.STUD
 
     @cached_property
     def on_wall(self) -> tuple[Point, ...]:

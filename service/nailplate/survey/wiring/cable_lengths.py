@@ -50,6 +50,14 @@ NOTHING: Final = CableLength(Inches(0.0), LengthFrom.STATED)
 
 def cable_length(survey: Survey, cable: Cable) -> CableLength:
     """The length of a cable. Raises UnknownFact where it is not stated and neither route nor places tell it."""
+    kept = survey.shelf(_cable_length)
+    found = kept.get(cable)
+    if found is None:
+        found = kept[cable] = _cable_length(survey, cable)
+    return found
+
+
+def _cable_length(survey: Survey, cable: Cable) -> CableLength:
     drawn = _drawn(cable)
     if cable.knows("length") and (drawn is None or reaches(cable.length, drawn)):
         return CableLength(cable.length, LengthFrom.STATED)

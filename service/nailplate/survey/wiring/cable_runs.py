@@ -110,6 +110,14 @@ def carrying_at_most(survey: Survey, cable: Cable) -> int:
 
 def _carrying(survey: Survey, cable: Cable, *, strict: bool) -> Span:
     """Of a cable by itself. A third conductor may be one of two travelers, of which one at a time carries current."""
+    kept = survey.shelf(_carrying_alone)
+    found = kept.get((cable, strict))
+    if found is None:
+        found = kept[cable, strict] = _carrying_alone(survey, cable, strict=strict)
+    return found
+
+
+def _carrying_alone(survey: Survey, cable: Cable, *, strict: bool) -> Span:
     if not cable.knows("insulated"):
         return (1, cable.insulated if cable.type is CableType.RACEWAY else MOST_IN_CABLE)
     number = cable.insulated

@@ -1,8 +1,8 @@
 """The points that cables join: a panel, a box, or a device with its own wiring space."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import StrEnum
+from typing import NamedTuple
 
 from nailplate.plan import Box, BoxEnd, Cable, Device, Panel, PanelEnd, Pointer
 from nailplate.plan.wiring import End
@@ -18,8 +18,7 @@ class NodeKind(StrEnum):
     DEVICE = "devices"
 
 
-@dataclass(frozen=True, slots=True)
-class Node:
+class Node(NamedTuple):
     """A panel, a box, or a device that cables end at without a box."""
 
     kind: NodeKind
@@ -70,8 +69,16 @@ def is_power_cable(cable: Cable) -> bool:
 
 def ends_of(survey: Survey, cable: Cable) -> tuple[Node, Node]:
     """Both ends of a cable, in the order drawn. A device that is in a box is wired there, even where the cable names the device."""
-    first, second = (_wired_at(survey, end) for end in cable.ends)
-    return first, second
+    kept = survey.shelf(_both_ends)
+    found = kept.get(cable)
+    if found is None:
+        found = kept[cable] = _both_ends(survey, cable)
+    return found
+
+
+def _both_ends(survey: Survey, cable: Cable) -> tuple[Node, Node]:
+    first, second = cable.ends
+    return _wired_at(survey, first), _wired_at(survey, second)
 
 
 def _wired_at(survey: Survey, end: End) -> Node:
