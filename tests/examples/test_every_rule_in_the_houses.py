@@ -43,8 +43,8 @@ PASSED_BY_NOTHING_DRAWN = {
 
 NO_FAULT_YET = {
     "no fault is planted yet; it is found in the rule's own cases alone": {
-        "appliance-outlet", "bundled-in-insulation", "cables-in-hole", "circuit-voltage", "continuous-load",
-        "corner-framing", "dwelling-class", "even-heights", "foam-and-cable", "lighting-circuit-count", "permissible-load", "range-circuit",
+        "bundled-in-insulation", "cables-in-hole", "circuit-voltage", "continuous-load",
+        "dwelling-class", "even-heights", "foam-and-cable", "lighting-circuit-count", "permissible-load", "range-circuit",
         "roof-deck-clearance", "rooms-apart", "service-minimum", "supply-voltage",
     },
     "it only asks for what is left out": {"bundles-stated"},

@@ -43,6 +43,12 @@ def ceilings_without(name: str) -> Callable[[Any], None]:
     return take
 
 
+def without_defaults(house: Any) -> None:
+    """That boxes go to the nearest stud is what the house says of them all."""
+    for facts in house["defaults"].values():
+        facts.pop("placing", None)
+
+
 LEFT_OUT = [
     pytest.param(without("edge_distance", "hole"), "bored-hole-edge", id="holes"),
     pytest.param(without("edge_distance"), "parallel-run-edge", id="edge distances"),
@@ -53,6 +59,7 @@ LEFT_OUT = [
     pytest.param(boxes_without("fastened"), "boxes-fastened", id="what boxes are fastened to"),
     pytest.param(boxes_without("free_conductor"), "free-conductor", id="free conductors"),
     pytest.param(boxes_without("sheath_inside"), "sheath-into-box", id="sheaths in boxes"),
+    pytest.param(without_defaults, "box-beside-stud", id="where the studs stand"),
     pytest.param(ceilings_without("decking"), "roof-deck-clearance", id="the roof deck"),
 ]
 

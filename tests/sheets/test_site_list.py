@@ -163,3 +163,21 @@ def test_a_house_of_many_walls_is_listed_up_to_a_most() -> None:
     assert listed is not None
     assert len(listed.items) == 400
     assert listed.left_out > 0
+
+
+def test_boxes_are_to_be_checked_against_a_layout_that_is_not_stated() -> None:
+    [item] = items(**walled("2x4"))["studs"]
+    assert (item.where, figures(item)) == (("wall 'n'",), {"studs, on center": 16, "clear between studs": 14.5})
+    assert item.do.startswith("Check the boxes against the stud layout, 16 in on center")
+
+
+def test_boxes_that_go_to_the_nearest_stud_are_marked_on_the_plate() -> None:
+    told = walled("2x4", boxes={"a": {**BOX, "placing": "nearest_stud"}})
+    [item] = items(**told)["studs"]
+    assert item.do.startswith("Mark the studs on the floor plate, 16 in on center")
+
+
+def test_a_stated_layout_leaves_nothing_to_check() -> None:
+    told = walled("2x4")
+    told["walls"]["n"]["framing"]["first_stud"] = 16
+    assert "studs" not in items(**told)

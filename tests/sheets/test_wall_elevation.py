@@ -1,5 +1,6 @@
 """A wall's elevation read back and compared with the plan: boxes by distance and height, studs by spacing, drill lines by routes."""
 
+import copy
 import math
 from itertools import pairwise
 
@@ -7,6 +8,7 @@ import pytest
 
 from nailplate.sheets.drawing import PAPERS, Stamp, wall_sheet
 from nailplate.survey import Survey
+from nailplate.wire import read_plan_value
 from sheets.houses import house, place_of, plan_of, walls
 from sheets.reading_svg import SVG, anchors, overlaps, parsed, texts
 from sheets.test_level_drawing import scale_of
@@ -62,6 +64,22 @@ def test_studs_stand_at_their_spacing_and_are_said_to_be_assumed(name: str, wall
     assert steps.count(16.0) >= int(long // 16) - 3
     said = " ".join(each.said for each in texts(parsed(svg)))
     assert "Stud places assumed from the corner" in said.replace("\n", " ")
+
+
+def test_stated_studs_are_drawn_where_they_are_stated() -> None:
+    value = copy.deepcopy(house("tamarack-wren"))
+    value["walls"]["bath-wall"]["framing"] |= {"first_stud": 12, "studs": [18]}
+    plan = read_plan_value(value)
+    svg = wall_sheet(Survey(plan), plan.walls["bath-wall"], PAPERS["letter"], STAMP)
+    points, frame = scale_of(svg), [each for each in parsed(svg).iter(f"{SVG}rect") if each.get("class") == "np-stud"]
+    tall = [
+        each for each in frame if float(each.attrib["width"]) < 2 * points and float(each.attrib["x"]) > 5
+    ]  # 5: the legend's
+    centers = sorted({round(float(each.attrib["x"]) + float(each.attrib["width"]) / 2, 1) for each in tall})
+    steps = [(other - one) / points for one, other in pairwise(centers)]
+    assert steps[-3:] == pytest.approx([10, 6, 11.25], abs=0.1)  # seen from the left side, 28, 18, 12 and the end stud, past the door
+    said = " ".join(each.said for each in texts(parsed(svg)))
+    assert "Studs stand as the plan states them" in said.replace("\n", " ")
 
 
 def test_a_wall_without_stated_spacing_has_no_studs_and_says_so() -> None:

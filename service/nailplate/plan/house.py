@@ -102,6 +102,19 @@ class Framing(Facts):
 
     member: Annotated[words.Member, Doc("nominal size of the studs")]
     spacing: Annotated[Length, Doc("on center")]
+    first_stud: Annotated[
+        Distance,
+        Doc("from the wall's `from` point to the center of the first stud of the layout; the others follow at the spacing"),
+        Due(Stage.ROUGH_IN),
+    ]
+    studs: Annotated[
+        tuple[Distance, ...],
+        Doc(
+            "centers of studs from the wall's `from` point: those that stand off the layout, or without `first_stud` all of them; those at "
+            "its ends and beside its openings may be left out"
+        ),
+        Items(0, 400),
+    ]
     material: Annotated[words.FramingMaterial, Doc("what the framing is made of")]
     bearing: Annotated[bool, Doc("whether the wall carries load")]
 

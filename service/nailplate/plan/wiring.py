@@ -285,6 +285,10 @@ class Box(Part):
     open_framing: Annotated[bool, Doc("whether a cable can be added to it when finished, without removing finish")]
     location_rating: Annotated[words.Exposure, Doc("the wettest place it is rated for")]
     fastened: Annotated[words.BoxFastening, Doc("what it is fastened to; `none` is a fact")]
+    placing: Annotated[words.Placing, Doc("whether it is set where it is drawn, or beside the stud nearest to that place")]
+    bracket_reach: Annotated[
+        Distance, Doc("how far its bracket reaches from its side to the stud; 0 where its side is fastened to the stud itself")
+    ]
     free_conductor: Annotated[Length, Doc("shortest free conductor in it, from where it leaves the cable's sheath")]
     beyond_opening: Annotated[Distance, Doc("how far its shortest free conductor reaches out of its opening")]
     sheath_inside: Annotated[Distance, Doc("least length of cable sheath inside it, past the clamp if there is one")]

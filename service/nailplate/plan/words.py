@@ -743,6 +743,13 @@ class BoxFastening(StrEnum):
     NONE = "none"
 
 
+class Placing(StrEnum):
+    """How exactly the place of a box along its wall is meant."""
+
+    AS_DRAWN = "as_drawn"
+    NEAREST_STUD = "nearest_stud"
+
+
 class InletSide(StrEnum):
     """The side of a house on wheels that its supply cord leaves, as it travels."""
 

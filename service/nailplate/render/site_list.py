@@ -14,6 +14,7 @@ HEADS: Final = {
     "side_by_side": "Cables along studs and in holes",
     "drill_lines": "Lines of holes",
     "keep_clear": "Where not to drill",
+    "studs": "Boxes and the stud layout",
     "foam": "Walls to be foamed",
     "boxes": "At each box",
     "bends": "Bends",

@@ -87,8 +87,8 @@ def drilling(order: Order) -> Document:
 
 
 _NOTES = (
-    "Distances along a wall count from the end that is named under it, to the center of the hole. Stud places follow from the spacing; find "
-    "each stud on site.",
+    "Distances along a wall count from the end that is named under it, to the center of the hole. Stud places are those that the plan states, "
+    "and otherwise follow from the spacing; find each stud on site.",
     "Where cables are drawn in one line, one hole a stud is counted for all of them; pull no more than two in a 3/4 in hole (common practice).",
     "In joists and plates one hole is counted for each cable and member. Cuts weaken framing. Ask the manufacturer before you cut an engineered member.",
 )
@@ -342,7 +342,7 @@ def _site_notes(survey: Survey) -> dict[str, tuple[Cell, ...]]:
     found: dict[str, list[Cell]] = {}
     for item in wall_items(Job(survey.plan, survey, survey.edition)):
         wall = item.at[0].members[1]
-        if item.topic in ("holes", "side_by_side", "keep_clear"):
+        if item.topic in ("holes", "side_by_side", "keep_clear", "studs"):
             found.setdefault(wall, []).append(
                 text(f"{item.do} ({item.section or 'common practice'})", item.at[0], most=SENTENCES)
             )

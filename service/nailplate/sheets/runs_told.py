@@ -2,18 +2,12 @@
 
 import math
 from collections.abc import Mapping
-from typing import Final
 
-from nailplate.calc import geometry
-from nailplate.plan import UnknownFact, Wall
-from nailplate.plan.words import FramingMaterial, How
-from nailplate.sheets.drawing.framing import MEMBER
+from nailplate.plan import UnknownFact
+from nailplate.plan.words import How
 from nailplate.survey.index import Survey
-from nailplate.survey.rough_in import FACES, Run, hole_distances, needs_no_steel, runs, spacing_of
+from nailplate.survey.rough_in import FACES, Run, hole_distances, needs_no_steel, runs, spacing_of, stud_centers
 from nailplate.survey.routing import route_of
-
-_STUDLESS: Final = (FramingMaterial.SIP, FramingMaterial.LOG)
-_USUAL_STUDS: Final = 400
 
 
 def every_run(survey: Survey) -> tuple[Run, ...]:
@@ -58,31 +52,20 @@ def _runs_by_wall(survey: Survey) -> Mapping[str, list[Run]]:
     return found
 
 
-def studs_of(wall: Wall) -> tuple[float, ...]:
-    """Where studs stand along a wall, inches from its ``from`` end, by its spacing; empty where the plan tells none."""
-    if not wall.knows("framing") or not wall.framing.knows("spacing"):
-        return ()
-    if wall.framing.knows("material") and wall.framing.material in _STUDLESS:
-        return ()
-    length, spacing = geometry.length_of((wall.start, wall.end)), wall.framing.spacing
-    between = (number * spacing for number in range(1, min(int(length // spacing), _USUAL_STUDS) + 1))
-    return (MEMBER / 2, *(each for each in between if each < length - MEMBER), length - MEMBER / 2)
-
-
 def studs_crossed(run: Run) -> tuple[float, ...]:
     """The studs that a level run in a wall goes through."""
     if run.wall is None or not run.on_wall:
         return ()
     alongs = [along for along, _ in run.on_wall]
     low, high = min(alongs), max(alongs)
-    return tuple(each for each in studs_of(run.wall) if low <= each <= high)
+    return tuple(each for each in stud_centers(run.wall) if low <= each <= high)
 
 
 def members_crossed(run: Run) -> int:
     """How many members a bored or notched run crosses: the studs of its wall, one plate where it goes up, else by their spacing."""
     if run.upright:
         return 1
-    if run.wall is not None and studs_of(run.wall):
+    if run.wall is not None and stud_centers(run.wall):
         return len(studs_crossed(run))
     if not run.length:
         return 1

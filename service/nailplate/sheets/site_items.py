@@ -6,7 +6,9 @@ from nailplate.plan import Pointer
 from nailplate.records import record
 from nailplate.units import Measure
 
-Topic = Literal["holes", "plates", "side_by_side", "drill_lines", "keep_clear", "boxes", "supports", "bends", "slack", "foam"]
+Topic = Literal[
+    "holes", "plates", "side_by_side", "drill_lines", "keep_clear", "studs", "boxes", "supports", "bends", "slack", "foam"
+]
 
 
 @record(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from nailplate.plan import Counter, Fixture, UnknownFact, Wall, WallPlace
 from nailplate.plan.words import Cavity, FixtureKind, FramingMaterial, How, WallKind
 from nailplate.rulekit import Job
 from nailplate.sheets.site_items import SiteFigure, SiteItem, many
+from nailplate.sheets.site_studs import stud_items
 from nailplate.sheets.sixteenths import at_most
 from nailplate.survey import Survey
 from nailplate.survey.names import name_of
@@ -38,6 +39,7 @@ def wall_items(job: Job) -> Iterator[SiteItem]:
             yield from _framing(job, wall)
             yield from _drill_lines(job.survey, wall)
             yield from _keep_clear(job, wall)
+            yield from stud_items(job.survey, wall)
             yield from _foam(wall)
 
 

@@ -23,6 +23,7 @@ SLACK = 0.5
 def drawing_faults(plan: Plan) -> Iterator[Fault]:
     """Every such fault, in the document's order of maps."""
     yield from _wall_faults(plan)
+    yield from _stud_faults(plan)
     yield from _reach_faults(plan)
     yield from _opening_faults(plan)
     yield from _overlap_faults(plan)
@@ -42,6 +43,16 @@ def _wall_faults(plan: Plan) -> Iterator[Fault]:
     for wall in plan.walls.values():
         if _length(plan, wall.id) < geometry.DUST:
             yield Fault(wall.where("end"), FaultCode.BAD_GEOMETRY, "the wall ends where it begins; a wall has a length")
+
+
+def _stud_faults(plan: Plan) -> Iterator[Fault]:
+    """Studs said one by one beyond their wall's end. A layout that begins past the end of a short wall gives it none."""
+    for wall in plan.walls.values():
+        if wall.knows("framing") and wall.framing.knows("studs"):
+            length, farthest = _length(plan, wall.id), max(wall.framing.studs, default=0.0)
+            if not within(farthest, length + SLACK):
+                said = f"a stud {shown(inches(farthest))} along a wall that is {shown(inches(length))} long"
+                yield Fault(wall.framing.where("studs"), FaultCode.BAD_GEOMETRY, said)
 
 
 def _reach_faults(plan: Plan) -> Iterator[Fault]:

@@ -7,7 +7,7 @@ Fix: move the box along the wall, clear of the opening's studs: three inches fro
 Trap: a window that comes into the plan later cuts boxes that were right. A switch beside a door stands past the jack and the king stud,
 and the casing takes another 2-1/2 in (common practice).
 
-Does not judge: Where the other studs of a wall stand, which is not drawn. Boxes are taken at the least size that they can have.
+Does not judge: The other studs of a wall, which `box-beside-stud` does. Boxes are taken at the least size that they can have.
 """
 
 from collections.abc import Iterator

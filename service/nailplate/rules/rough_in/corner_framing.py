@@ -8,8 +8,8 @@ Trap: rooms are drawn without their framing. Where walls meet there is a post or
 more on each side. A cable that turns the corner through the studs is ordinary; one that goes up inside the post has no room there unless
 the corner is framed open.
 
-Does not judge: The post and backing beside the other wall: what is told is what reaches into that wall's own thickness. Holes in the studs
-of a corner are judged by `bore-strength`.
+Does not judge: The post and backing beside the other wall, which `box-beside-stud` does for boxes: what is told is what reaches into that
+wall's own thickness. Holes in the studs of a corner are judged by `bore-strength`.
 """
 
 from collections.abc import Iterator

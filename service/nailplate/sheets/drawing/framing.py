@@ -5,8 +5,8 @@ from itertools import pairwise
 from typing import Final
 
 from nailplate.calc import geometry
-from nailplate.plan import Cable, Opening, Segment
-from nailplate.plan.words import FramingMaterial, How, Plates
+from nailplate.plan import Cable, Opening, Segment, Wall
+from nailplate.plan.words import How, Plates
 from nailplate.sheets.drawing.draft import Draft
 from nailplate.sheets.drawing.labels import Label, place
 from nailplate.sheets.drawing.measures import BY_TAPE, dimension
@@ -16,22 +16,21 @@ from nailplate.sheets.drawing.wall_face import Face
 from nailplate.sheets.drawing.walls import half_of
 from nailplate.sheets.drawing.wires import cable_words
 from nailplate.survey.index import Survey
+from nailplate.survey.rough_in import STUDLESS, states_studs, stud_centers
 from nailplate.survey.routing import route_of
 
 MEMBER: Final = 1.5
 """Inches: the thickness of a 2x stud or plate (dressed size, PS 20)."""
-_MOST_STUDS: Final = 400
-_STUDLESS: Final = (FramingMaterial.SIP, FramingMaterial.LOG)
 _LEVEL: Final = 0.5
 """Inches by which a stretch that is bored through studs may rise and still be on one drill line."""
 _BESIDE: Final = 3.0
 
 
-def draw_framing(draft: Draft, survey: Survey, face: Face) -> list[float]:
+def draw_framing(draft: Draft, survey: Survey, face: Face) -> tuple[float, ...]:
     """The face, its plates, studs and openings; gives the studs' centers, inches from the wall's ``from`` end."""
     draft.draw("rooms", block(draft, 0.0, face.length, 0.0, face.height, "np-wall-face"))
     openings = survey.openings_in_wall.get(face.wall.id, [])
-    studs = list(_studs(draft, face))
+    studs = _studs(draft, face.wall)
     for along in studs:
         draft.draw("built", *_stud(draft, face, along, openings))
     if studs:
@@ -51,23 +50,21 @@ def block(draft: Draft, start: float, end: float, low: float, high: float, class
     return rectangle(left, other[1], right - left, one[1] - other[1], class_, *inside)
 
 
-def _studs(draft: Draft, face: Face) -> Iterator[float]:
-    framing = face.wall.framing if face.wall.knows("framing") else None
-    if framing is not None and framing.knows("material") and framing.material in _STUDLESS:
+def _studs(draft: Draft, wall: Wall) -> tuple[float, ...]:
+    framing = wall.framing if wall.knows("framing") else None
+    studs = stud_centers(wall)
+    if framing is not None and framing.is_among(material=STUDLESS):
         draft.notes.append(f"No studs: the wall is built of {framing.material.upper()}.")
-        return
-    if framing is None or not framing.knows("spacing"):
+    elif framing is None or not studs:
         draft.notes.append("The plan does not state the stud spacing; no studs are drawn.")
-        return
-    spacing = framing.spacing
-    count = min(int(face.length // spacing), _MOST_STUDS)
-    draft.notes.append(
-        f"Stud places assumed from the corner at the wall's from end, {dimension(spacing, draft.unit, BY_TAPE)} on center; "
-        "find each stud on site."
-    )
-    yield MEMBER / 2
-    yield from (number * spacing for number in range(1, count + 1) if number * spacing < face.length - MEMBER)
-    yield face.length - MEMBER / 2
+    elif states_studs(wall):
+        draft.notes.append("Studs stand as the plan states them; those at the ends, and beside openings, are not all drawn.")
+    else:
+        draft.notes.append(
+            f"Stud places assumed from the corner at the wall's from end, {dimension(framing.spacing, draft.unit, BY_TAPE)} on center; "
+            "find each stud on site."
+        )
+    return studs
 
 
 def _stud(draft: Draft, face: Face, along: float, openings: list[Opening]) -> Iterator[Markup]:
@@ -106,7 +103,7 @@ def _counters(draft: Draft, survey: Survey, face: Face) -> Iterator[Markup]:
 # Cables
 
 
-def draw_runs(draft: Draft, survey: Survey, face: Face, studs: list[float]) -> None:
+def draw_runs(draft: Draft, survey: Survey, face: Face, studs: tuple[float, ...]) -> None:
     """Cables in the wall, and a drill line at each height that studs are bored at."""
     drilled: dict[float, list[tuple[float, float, Cable]]] = {}
     for cable in survey.plan.cables.values():
@@ -144,7 +141,7 @@ def _note_drilling(
             drilled.setdefault(one[1], []).append((min(one[0], other[0]), max(one[0], other[0]), cable))
 
 
-def _nail_plates(draft: Draft, segment: Segment, points: list[Point], studs: list[float]) -> None:
+def _nail_plates(draft: Draft, segment: Segment, points: list[Point], studs: tuple[float, ...]) -> None:
     if not segment.knows("plates") or segment.plates is Plates.NONE or segment.how is not How.BORED:
         return
     for one, other in pairwise(points):

@@ -12,6 +12,7 @@ from nailplate.survey.boxes.box_faces import (
     in_space,
     least_front,
     most_front,
+    most_width,
 )
 from nailplate.survey.boxes.box_inside import GROUNDED, NO_GROUND, Inside, inside, largest_on, may_be_wide
 from nailplate.survey.boxes.box_spots import Spot, exposure_of_box, spot_of
@@ -42,6 +43,7 @@ __all__ = [
     "least_front",
     "may_be_wide",
     "most_front",
+    "most_width",
     "open_facts",
     "ring_volume",
     "shape_of",

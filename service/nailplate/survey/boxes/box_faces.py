@@ -10,7 +10,7 @@ from typing import Final
 from nailplate.calc import geometry
 from nailplate.plan import ROOT, Box, Device, Panel, Pointer, RoomPlace, UnknownFact, Wall
 from nailplate.plan.trade import ROUND_OR_SQUARE
-from nailplate.plan.words import WallKind
+from nailplate.plan.words import BoxShape, WallKind
 from nailplate.records import record
 from nailplate.survey.index import Survey
 from nailplate.survey.outdoors import is_outdoor, outdoor_place
@@ -64,6 +64,11 @@ def most_front(box: Box) -> tuple[float, float]:
     """Width and height that the front of a box has at the most (inches)."""
     wide = _ONE_AT_MOST[0] + (_gangs(box) - 1) * GANG
     return max(wide, _ROUND_AT_MOST), max(_ONE_AT_MOST[1], _ROUND_AT_MOST)
+
+
+def most_width(box: Box) -> float:
+    """How wide a box is at the most (inches): of a device box by its gangs, of any other shape as the widest of them."""
+    return _ONE_AT_MOST[0] + (_gangs(box) - 1) * GANG if box.is_(shape=BoxShape.DEVICE) else most_front(box)[0]
 
 
 def front_of(survey: Survey, part: Box | Panel) -> Front | None:

@@ -4,7 +4,7 @@ from nailplate.survey.rough_in.accessible_ceilings import length_above_ceiling
 from nailplate.survey.rough_in.bundles import DrawnBundle, drawn_bundle, drawn_bundles, in_one_hole, runs_along
 from nailplate.survey.rough_in.cuts import end_notch, joist_hole, joist_notch, stud_hole, stud_notch
 from nailplate.survey.rough_in.decks import may_be_under_deck, stated_decking
-from nailplate.survey.rough_in.framed_openings import Crossing, Framed, Zone, framed, lines_on, may_cut_header
+from nailplate.survey.rough_in.framed_openings import BESIDE, FLAT, Crossing, Framed, Zone, framed, lines_on, may_cut_header
 from nailplate.survey.rough_in.holes import (
     FACES,
     SHEATHED,
@@ -31,6 +31,13 @@ from nailplate.survey.rough_in.members import (
 )
 from nailplate.survey.rough_in.runs import Run, elevated, run_at, runs, runs_in_wall, runs_of
 from nailplate.survey.rough_in.stacks import DrillLine, Stack, drill_lines, stacks_in
+from nailplate.survey.rough_in.stud_places import (
+    STUDLESS,
+    has_studs,
+    stated_near,
+    states_studs,
+    stud_centers,
+)
 from nailplate.survey.rough_in.supports import (
     end_runs,
     is_clampless,
@@ -39,9 +46,12 @@ from nailplate.survey.rough_in.supports import (
 )
 
 __all__ = [
+    "BESIDE",
     "FACES",
     "FILLED",
+    "FLAT",
     "SHEATHED",
+    "STUDLESS",
     "Crossing",
     "Disagreement",
     "DrawnBundle",
@@ -63,6 +73,7 @@ __all__ = [
     "end_runs",
     "framed",
     "framing_of",
+    "has_studs",
     "hole_distances",
     "in_one_hole",
     "is_bearing",
@@ -92,6 +103,9 @@ __all__ = [
     "spacing_of",
     "stacks_in",
     "stated_decking",
+    "stated_near",
+    "states_studs",
+    "stud_centers",
     "stud_hole",
     "stud_notch",
 ]

@@ -8,6 +8,7 @@ from nailplate.survey.space.edge_marks import EVERY_VARIANT, JOINT, THRESHOLD, C
 from nailplate.survey.space.edge_walls import OnWall, walls_on
 from nailplate.survey.space.entrances import Entrance, entrances, opening_line, rooms_beside
 from nailplate.survey.space.floor_line import Stretch, Surface, floor_line, undrawn
+from nailplate.survey.space.framing_shown import Lumber, Why, framing_shown, lumber_near
 from nailplate.survey.space.garage_bays import Bay, bays, empty_bays, is_in
 from nailplate.survey.space.hallways import Hallway, halls_on, hallway_of, open_between
 from nailplate.survey.space.joined_walls import SNAP, THICKEST, half_thickness, joined, joined_line, wall_grid
@@ -35,11 +36,13 @@ __all__ = [
     "CountedArea",
     "Entrance",
     "Hallway",
+    "Lumber",
     "OnWall",
     "Reading",
     "Stretch",
     "Surface",
     "WallSpace",
+    "Why",
     "appliances_in",
     "area_needs",
     "bays",
@@ -52,6 +55,7 @@ __all__ = [
     "floor_line",
     "floor_lines",
     "footprints",
+    "framing_shown",
     "ground_area",
     "half_thickness",
     "halls_on",
@@ -62,6 +66,7 @@ __all__ = [
     "is_in",
     "joined",
     "joined_line",
+    "lumber_near",
     "open_between",
     "opening_line",
     "rooms_beside",
