@@ -10,9 +10,8 @@ import pytest
 
 from nailplate.plan import PlanRefused, Pointer
 from nailplate.render.tables import FORMS, with_findings
-from nailplate.render.tables_pdf import pdf_of_tables
 from nailplate.sheets.drawing import Findings, Mark, Stamp
-from nailplate.sheets.orders import ExtraMissing, Order, OrderError
+from nailplate.sheets.orders import Order, OrderError
 from nailplate.sheets.registry import TABLES
 from nailplate.sheets.tables import SHEET_CAUTIONS
 from nailplate.survey import Survey
@@ -131,21 +130,11 @@ def test_the_same_plan_gives_the_same_bytes() -> None:
         assert FORMS["text/html"](one) == FORMS["text/html"](other)
 
 
-def test_a_pdf_holds_every_sheet_and_letters_that_its_fonts_lack_do_not_stop_it() -> None:
-    documents = [
-        document(plan_of("tamarack-wren"), "take-off"),
-        document(read_plan(json.dumps(plan_named("浴室 🧰")).encode()), "boxes"),
-    ]
-    pdf = pdf_of_tables(documents)
-    assert pdf.startswith(b"%PDF-")
-    assert len(re.findall(rb"/Type /Page\b", pdf)) >= 2
-    assert pdf == pdf_of_tables(documents)
-
-
-def test_a_pdf_without_its_package_says_what_to_install(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setitem(__import__("sys").modules, "fpdf", None)
-    with pytest.raises(ExtraMissing, match="fpdf2"):
-        pdf_of_tables([document(plan_of("tamarack-wren"), "take-off")])
+def test_markdown_tells_a_cut_name_in_full_by_its_number() -> None:
+    name = "Bedroom over the garage with the dormer " * 4 + "and the closet"
+    text = named(name, "boxes")["text/markdown"].replace("\\", "")
+    [number] = set(re.findall(r"Bedroom over the garage with the dormer Bedroom over the garag… \((\d+)\) \|", text))
+    assert f"- ({number}) {name}\n" in text.partition("## Names in full")[2]
 
 
 @pytest.mark.parametrize("waste", ["", "much", "-5%", "101%", "1e2", "=1", "10 20"])

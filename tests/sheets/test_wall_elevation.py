@@ -77,7 +77,9 @@ def test_stated_studs_are_drawn_where_they_are_stated() -> None:
     ]  # 5: the legend's
     centers = sorted({round(float(each.attrib["x"]) + float(each.attrib["width"]) / 2, 1) for each in tall})
     steps = [(other - one) / points for one, other in pairwise(centers)]
-    assert steps[-3:] == pytest.approx([10, 6, 11.25], abs=0.1)  # seen from the left side, 28, 18, 12 and the end stud, past the door
+    assert steps[-3:] == pytest.approx(
+        [10, 6, 11.25], abs=0.1
+    )  # seen from the left side, 28, 18, 12 and the end stud, past the door
     said = " ".join(each.said for each in texts(parsed(svg)))
     assert "Studs stand as the plan states them" in said.replace("\n", " ")
 

@@ -11,6 +11,7 @@ from typing import Any, Final
 from nailplate.plan.inert import inert_json
 from nailplate.plan.words import LengthUnit
 from nailplate.render.csv import safe_cell
+from nailplate.render.in_full import InFull
 from nailplate.render.inert import inert
 from nailplate.render.markdown import plain
 from nailplate.render.table_words import cautions_of, shown_cell, stamp_lines, words
@@ -33,11 +34,15 @@ def _markdown(document: Document) -> Iterator[str]:
     yield ""
     yield from (f"- {head}: {plain(told)}" for head, told in stamp_lines(document.stamp))
     yield from _points(document.notes)
+    in_full = InFull()
     for section in document.sections:
-        yield from ("", f"## {plain(words(section.title))}")
-        yield from _points(tuple(words(note) for note in section.notes))
+        yield from ("", f"## {plain(in_full.words(section.title))}")
+        yield from _points(tuple(in_full.words(note) for note in section.notes))
         for table in section.tables:
-            yield from _markdown_table(table, document.unit)
+            yield from _markdown_table(table, document.unit, in_full)
+    if in_full.lines:
+        yield from ("", "## Names in full")
+        yield from _points(in_full.lines)
     yield from ("", "## Cautions")
     yield from _points(cautions_of(document))
 
@@ -48,12 +53,12 @@ def _points(points: tuple[str, ...]) -> Iterator[str]:
     yield from (f"- {plain(each)}" for each in points)
 
 
-def _markdown_table(table: Table, unit: LengthUnit) -> Iterator[str]:
+def _markdown_table(table: Table, unit: LengthUnit, in_full: InFull) -> Iterator[str]:
     yield from ("", f"### {plain(table.title)}", "")
     yield f"| {' | '.join(plain(column.head) for column in table.columns)} |"
     yield f"| {' | '.join('---:' if column.unit else '---' for column in table.columns)} |"
     for row in table.rows:
-        cells = (plain(shown_cell(*each, unit)) for each in zip(row, table.columns, strict=True))
+        cells = (plain(in_full.shown(*each, unit)) for each in zip(row, table.columns, strict=True))
         yield f"| {' | '.join(cells)} |"
 
 

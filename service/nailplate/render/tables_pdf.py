@@ -1,29 +1,38 @@
 """Sheets of tables as one PDF on letter paper. fpdf2 is an optional package and is imported only when somebody asks for it."""
 
 import importlib
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from typing import Any, Final
 
-from nailplate.render.inert import inert
+from nailplate.render.in_full import InFull
+from nailplate.render.letters import FAMILY, MARK, Letters, put_in
+from nailplate.render.pictures_pdf import draw_picture
 from nailplate.render.table_words import cautions_of, shown_cell, stamp_lines, words
 from nailplate.sheets.orders import ExtraMissing
 from nailplate.sheets.tables import Document, Section, Table
 from nailplate.units import Measure
 
 _WANTED: Final = "PDF of tables needs the optional package fpdf2: pip install 'nailplate[pdf]'."
-_FONT: Final = "helvetica"
 _NARROWEST: Final = 6
 _WIDEST: Final = 34
+_TITLE_AND_ROW: Final = 48.0
+_TITLE_AND_TABLE: Final = 72.0
+"""Points that a head and the first of what stands under it take."""
 _EPOCH: Final = datetime(2000, 1, 1, tzinfo=UTC)
 """Said of every file, so that the same plan gives the same bytes; the stamp has the date that counts."""
+_LACKING: Final = (
+    f"Letters that the font of this file lacks stand as {MARK}; the sheet as HTML, CSV, Markdown or JSON has them."
+)
 
 
 def pdf_of_tables(documents: Sequence[Document]) -> bytes:
     """All sheets one after the other, each from a page of its own. Raises ExtraMissing."""
     pdf = _paper()
+    letters = put_in(pdf)
     for document in documents:
-        _add(pdf, document)
+        _Sheet(pdf, letters, document).add()
     return bytes(pdf.output())
 
 
@@ -38,52 +47,82 @@ def _paper() -> Any:
     return made
 
 
-def _add(pdf: Any, document: Document) -> None:
-    pdf.add_page()
-    pdf.start_section(_latin(document.title))
-    _write(pdf, document.title, 15, bold=True)
-    for head, line in stamp_lines(document.stamp):
-        _write(pdf, f"{head}: {line}", 8)
-    for note in document.notes:
-        _write(pdf, f"- {note}", 8)
+@dataclass(slots=True)
+class _Sheet:
+    """One sheet on its way into a PDF."""
+
+    pdf: Any
+    letters: Letters
+    document: Document
+    in_full: InFull = field(default_factory=InFull)
+
+    def add(self) -> None:
+        self.pdf.add_page()
+        self.pdf.start_section(self.letters.written(self.document.title))
+        self._write(self.document.title, 15, bold=True)
+        for head, line in stamp_lines(self.document.stamp):
+            self._write(f"{head}: {line}", 8)
+        if self.letters.lacking(_texts(self.document)):
+            self._write(_LACKING, 8, bold=True)
+        for note in self.document.notes:
+            self._write(f"- {note}", 8)
+        for section in self.document.sections:
+            self._section(section)
+        self._list("Names in full", self.in_full.lines)
+        self._list("Cautions", [f"- {each}" for each in cautions_of(self.document)])
+
+    def _section(self, section: Section) -> None:
+        self._keep(_TITLE_AND_TABLE)
+        self._write(self.in_full.words(section.title), 11, bold=True)
+        for note in section.notes:
+            self._write(f"- {self.in_full.words(note)}", 8)
+        if section.picture is not None:
+            draw_picture(self.pdf, section.picture, self.letters)
+        for each in section.tables:
+            self._table(each)
+
+    def _table(self, table: Table) -> None:
+        self._keep(_TITLE_AND_ROW)
+        self._write(table.title, 9, bold=True)
+        heads = [self.letters.written(column.head) for column in table.columns]
+        rows = [
+            [
+                self.letters.written(self.in_full.shown(cell, column, self.document.unit))
+                for cell, column in zip(row, table.columns, strict=True)
+            ]
+            for row in table.rows
+        ]
+        longest = [max(len(each) for each in column) for column in zip(heads, *rows, strict=True)]
+        widths = tuple(min(max(each, _NARROWEST), _WIDEST) for each in longest)
+        align = tuple("RIGHT" if isinstance(cell.value, Measure) else "LEFT" for cell in table.rows[0])
+        self.pdf.set_font(FAMILY, size=7)
+        with self.pdf.table(col_widths=widths, text_align=align, line_height=8.5, padding=1.5) as made:
+            made.row(heads)
+            for row in rows:
+                made.row(row)
+        self.pdf.ln(4)
+
+    def _keep(self, tall: float) -> None:
+        """Goes on to the next page where a head would stand alone at the foot of this one."""
+        if self.pdf.will_page_break(tall):
+            self.pdf.add_page()
+
+    def _list(self, head: str, lines: Sequence[str]) -> None:
+        if lines:
+            self._write(head, 11, bold=True)
+        for line in lines:
+            self._write(line, 8)
+
+    def _write(self, line: str, size: int, *, bold: bool = False) -> None:
+        self.pdf.set_font(FAMILY, style="B" if bold else "", size=size)
+        self.pdf.multi_cell(0, size * 1.35, self.letters.written(line), new_x="LMARGIN", new_y="NEXT")
+
+
+def _texts(document: Document) -> Iterator[str]:
+    """What a sheet says in its author's words."""
+    yield from (line for _, line in stamp_lines(document.stamp))
     for section in document.sections:
-        _add_section(pdf, section, document)
-    _write(pdf, "Cautions", 11, bold=True)
-    for each in cautions_of(document):
-        _write(pdf, f"- {each}", 8)
-
-
-def _add_section(pdf: Any, section: Section, document: Document) -> None:
-    _write(pdf, words(section.title), 11, bold=True)
-    for note in section.notes:
-        _write(pdf, f"- {words(note)}", 8)
-    for each in section.tables:
-        _add_table(pdf, each, document)
-
-
-def _add_table(pdf: Any, table: Table, document: Document) -> None:
-    _write(pdf, table.title, 9, bold=True)
-    heads = [_latin(column.head) for column in table.columns]
-    rows = [
-        [_latin(shown_cell(cell, column, document.unit)) for cell, column in zip(row, table.columns, strict=True)]
-        for row in table.rows
-    ]
-    longest = [max(len(each) for each in column) for column in zip(heads, *rows, strict=True)]
-    widths = tuple(min(max(each, _NARROWEST), _WIDEST) for each in longest)
-    align = tuple("RIGHT" if isinstance(cell.value, Measure) else "LEFT" for cell in table.rows[0])
-    pdf.set_font(_FONT, size=7)
-    with pdf.table(col_widths=widths, text_align=align, line_height=8.5, padding=1.5) as made:
-        made.row(heads)
-        for row in rows:
-            made.row(row)
-    pdf.ln(4)
-
-
-def _write(pdf: Any, line: str, size: int, *, bold: bool = False) -> None:
-    pdf.set_font(_FONT, style="B" if bold else "", size=size)
-    pdf.multi_cell(0, size * 1.35, _latin(line), new_x="LMARGIN", new_y="NEXT")
-
-
-def _latin(text: str) -> str:
-    """The letters that the fonts of every reader have; others are a question mark, and the other forms keep them."""
-    return inert(text).encode("latin-1", "replace").decode("latin-1")
+        yield from (words(each) for each in (section.title, *section.notes))
+        for table in section.tables:
+            for row in table.rows:
+                yield from (shown_cell(*each, document.unit) for each in zip(row, table.columns, strict=True))

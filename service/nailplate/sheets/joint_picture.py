@@ -8,11 +8,13 @@ from nailplate.sheets.drawing.svg import Markup, element, words
 from nailplate.sheets.inert import cut
 
 ROW: Final = 15.0
-WIDTH: Final = 640.0
+WIDTH: Final = 700.0
 _LEFT: Final = 250.0
-_DOT: Final = 310.0
-_RIGHT: Final = 370.0
+_DOT: Final = 340.0
+_RIGHT: Final = 430.0
 _LETTERS: Final = 44
+_IN_FRAME: Final = 34
+"""Letters that fit beside a line's end, and within the frame."""
 _STROKES: Final = {
     "black": "#111",
     "red": "#b00020",
@@ -75,7 +77,7 @@ def joint_picture(name: str, joints: Sequence[JointLines]) -> Markup:
 
 def _joint(joint: JointLines, top: float) -> list[Markup]:
     middle = (_DOT, top + (joint.rows - 2) * ROW / 2)
-    parts = [_letters(joint.carries, _DOT, top + (joint.rows - 1) * ROW - 2, "middle")]
+    parts = [_letters(joint.carries, _DOT, top + (joint.rows - 1) * ROW - 2, "middle", _IN_FRAME)]
     for number, lead in enumerate(joint.leads):
         y = top + number * ROW
         stroke = _STROKES.get(lead.color.split(" ")[0], "#888")
@@ -86,8 +88,8 @@ def _joint(joint: JointLines, top: float) -> list[Markup]:
     return [*parts, element("circle", cx=middle[0], cy=middle[1], r=3.0, fill="#111")]
 
 
-def _letters(text: str, x: float, y: float, anchor: str) -> Markup:
-    short = cut(text, _LETTERS)
+def _letters(text: str, x: float, y: float, anchor: str, most: int = _LETTERS) -> Markup:
+    short = cut(text, most)
     whole = (element("title", words(text)),) if short != text else ()
     return element("text", words(short), *whole, x=x, y=y, text_anchor=anchor)
 
