@@ -133,7 +133,7 @@ def test_the_same_plan_gives_the_same_bytes() -> None:
 def test_markdown_tells_a_cut_name_in_full_by_its_number() -> None:
     name = "Bedroom over the garage with the dormer " * 4 + "and the closet"
     text = named(name, "boxes")["text/markdown"].replace("\\", "")
-    [number] = set(re.findall(r"Bedroom over the garage with the dormer Bedroom over the garag… \((\d+)\) \|", text))
+    [number] = set(re.findall(r"Bedroom over the garage with the dormer Bedroom over the garage… \((\d+)\) \|", text))
     assert f"- ({number}) {name}\n" in text.partition("## Names in full")[2]
 
 
