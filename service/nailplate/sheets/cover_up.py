@@ -10,7 +10,7 @@ from nailplate.sheets.called import Name, listed, named, said, text
 from nailplate.sheets.carried import joints_by_box
 from nailplate.sheets.drawing.measures import BY_TAPE, dimension, unit_of
 from nailplate.sheets.drawing.spots import standing_of
-from nailplate.sheets.drilling import lines_in
+from nailplate.sheets.drill_holes import lines_in
 from nailplate.sheets.ends_told import circuits_told, part_at_end
 from nailplate.sheets.orders import Order
 from nailplate.sheets.places_told import by_room, height_of

@@ -1,18 +1,17 @@
 """The drilling sheet: wall by wall the drill lines, holes stud by stud, plates, staples and notches, and where nobody drills later."""
 
-import math
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import Final
 
-from nailplate.plan import Pointer, UnknownFact, Wall
+from nailplate.plan import UnknownFact, Wall
 from nailplate.plan.words import How
 from nailplate.rulekit import Job
 from nailplate.sheets.called import SENTENCES, named, said, text, words_of
 from nailplate.sheets.corners_told import end_of
 from nailplate.sheets.drawing.measures import unit_of
+from nailplate.sheets.drill_holes import DrillLine, HoleAt, diameter_of, holes_counted, lines_in
+from nailplate.sheets.keep_out import cables_told, keep_out
 from nailplate.sheets.orders import Order
-from nailplate.sheets.runs_told import members_crossed, plates_for, runs_by_wall, studs_crossed
+from nailplate.sheets.runs_told import members_crossed, plates_for, runs_by_wall
 from nailplate.sheets.site_cables import staples_of
 from nailplate.sheets.site_walls import wall_items
 from nailplate.sheets.tables import Cell, Column, Document, Section, table
@@ -21,10 +20,6 @@ from nailplate.survey.rough_in import Run
 from nailplate.survey.wiring import is_power_cable
 from nailplate.units import Measure, Unit, count, inches
 
-ONE_LINE: Final = 1.0
-"""Inches of height within which holes are one line, and of place within which upright cables are one stack."""
-CLEAR: Final = 2.0
-"""Inches to keep screws away from a cable on each side (common practice: what a nail plate is needed for, and what a hand errs)."""
 _HOLES = (
     Column("Line above floor", Unit.INCH),
     Column("Stud along the wall", Unit.INCH),
@@ -105,58 +100,13 @@ def _section(survey: Survey, wall: Wall, runs: list[Run], notes: tuple[Cell, ...
             *table("Holes, stud by stud", _HOLES, [_hole(each) for line in lines for each in line.holes]),
             *table("Notches", _NOTCHES, list(_notches(survey, runs))),
             *table("Nail plates", _PLATES, list(_plates(survey, runs))),
-            *table("Do not drill or screw here", _KEEP, list(_keep_out(runs))),
+            *table("Do not drill or screw here", _KEEP, list(keep_out(runs))),
         ),
         (start, *notes),
     )
 
 
 # Holes
-
-
-@dataclass(frozen=True, slots=True)
-class HoleAt:
-    """One hole: its height, its stud's place along the wall, its diameter if it is stated, and the runs in it."""
-
-    height: float
-    along: float
-    diameter: float | None
-    runs: tuple[Run, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class DrillLine:
-    """The holes of a wall at one height."""
-
-    height: float
-    runs: tuple[Run, ...]
-    holes: tuple[HoleAt, ...]
-
-
-def lines_in(level: list[Run]) -> list[DrillLine]:
-    """Level bored runs of one wall as lines of holes, the lowest first."""
-    groups: list[list[Run]] = []
-    for run in sorted((each for each in level if each.on_wall), key=lambda each: each.on_wall[0][1]):
-        if groups and run.on_wall[0][1] - groups[-1][0].on_wall[0][1] <= ONE_LINE:
-            groups[-1].append(run)
-        else:
-            groups.append([run])
-    return [DrillLine(group[0].on_wall[0][1], tuple(group), tuple(_holes(group))) for group in groups]
-
-
-def _holes(group: list[Run]) -> Iterator[HoleAt]:
-    at: dict[float, list[Run]] = {}
-    for run in group:
-        for along in studs_crossed(run):
-            at.setdefault(along, []).append(run)
-    for along, runs in sorted(at.items()):
-        yield HoleAt(
-            group[0].on_wall[0][1], along, max((d for each in runs if (d := _diameter(each))), default=None), tuple(runs)
-        )
-
-
-def _diameter(run: Run) -> float | None:
-    return run.segment.hole.diameter if run.segment.knows("hole") else None
 
 
 def _line(line: DrillLine) -> tuple[Cell, ...]:
@@ -180,17 +130,12 @@ def _hole(hole: HoleAt) -> tuple[Cell, ...]:
         Cell(inches(hole.along), at),
         Cell(inches(hole.diameter) if hole.diameter else None, at),
         Cell(count(len(cables)), at),
-        _names(hole.runs, at),
+        cables_told(hole.runs, at),
     )
 
 
 def _cables(runs: tuple[Run, ...]) -> list[str]:
     return list(dict.fromkeys(run.cable.id for run in runs))
-
-
-def _names(runs: tuple[Run, ...], at: Pointer) -> Cell:
-    cables = list({run.cable.id: run.cable for run in runs}.values())
-    return said(lambda name: "; ".join(name(each) for each in cables), at)
 
 
 # Notches and plates
@@ -231,42 +176,6 @@ def _is_plated(run: Run) -> bool:
     return run.segment.knows("plates") and run.segment.plates != "none"
 
 
-# Where nobody drills
-
-
-def _keep_out(runs: list[Run]) -> Iterator[tuple[Cell, ...]]:
-    """Runs at one height, or down one stud, as bands with their margins; where nothing lies between two, they are two."""
-    bands: dict[tuple[bool, int], list[Run]] = {}
-    for run in runs:
-        if run.on_wall and max(height for _, height in run.on_wall) + CLEAR > 0:  # below the floor nobody hangs anything
-            place = run.on_wall[0][0] if run.upright else run.on_wall[0][1]
-            bands.setdefault((bool(run.upright), round(place / (2 * ONE_LINE))), []).append(run)
-    for (upright, _), group in sorted(bands.items(), key=lambda each: each[0]):
-        yield from (_band(stretch) for stretch in _stretches(group, axis=1 if upright else 0))
-
-
-def _stretches(group: list[Run], axis: int) -> list[tuple[Run, ...]]:
-    """Runs of one line in order along it, cut where no cable is."""
-    found: list[list[Run]] = []
-    end = -math.inf
-    for run in sorted(group, key=lambda each: min(point[axis] for point in each.on_wall)):
-        low, high = (pick(point[axis] for point in run.on_wall) for pick in (min, max))
-        if not found or low - end > 2 * CLEAR:
-            found.append([])
-            end = high
-        found[-1].append(run)
-        end = max(end, high)
-    return [tuple(each) for each in found]
-
-
-def _band(runs: tuple[Run, ...]) -> tuple[Cell, ...]:
-    points = [point for run in runs for point in run.on_wall]
-    alongs, heights = [along for along, _ in points], [height for _, height in points]
-    at = runs[0].pointer
-    ends = (max(0.0, min(alongs) - CLEAR), max(alongs) + CLEAR, max(0.0, min(heights) - CLEAR), max(heights) + CLEAR)
-    return (*(Cell(inches(each), at) for each in ends), _names(runs, at))
-
-
 # Elsewhere, and staples
 
 
@@ -277,7 +186,7 @@ def _elsewhere(survey: Survey, runs: list[Run]) -> list[tuple[Cell, ...]]:
         level = named(survey.plan.levels[run.level]) if run.level is not None else Cell()
         member = words_of(run.segment.member) if run.segment.knows("member") else ""
         crossed = Cell(count(members_crossed(run)), run.pointer) if bored else Cell()
-        diameter = _diameter(run)
+        diameter = diameter_of(run)
         hole = Cell(inches(diameter), run.pointer) if diameter else Cell(None, run.pointer if bored else None)
         plates = Cell(count(plates_for(survey, run)), run.pointer) if bored else Cell()
         rows.append(
@@ -307,17 +216,6 @@ def _staples(survey: Survey) -> Iterator[tuple[Cell, ...]]:
     for cable_id, (number, where) in staples_counted(survey).items():
         cable = survey.plan.cables[cable_id]
         yield named(cable), Cell(count(number), cable.pointer), text(where)
-
-
-def holes_counted(survey: Survey) -> int:
-    """Holes in studs, by stud and line; in joists and plates, by run."""
-    found = 0
-    for wall, runs in runs_by_wall(survey).items():
-        level = [run for run in runs if wall and run.segment.how is How.BORED and run.upright is False and run.on_wall]
-        in_lines = {run.id for run in level}
-        found += sum(len(line.holes) for line in lines_in(level))
-        found += sum(members_crossed(run) for run in runs if run.segment.how is How.BORED and run.id not in in_lines)
-    return found
 
 
 def plates_counted(survey: Survey) -> int:

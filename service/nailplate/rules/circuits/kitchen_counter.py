@@ -36,7 +36,9 @@ def _open_circuits(found: list[Device], job: Job) -> tuple[Pointer, ...]:
 
 def _unplaced(on: set[str], circuits: list[Circuit], job: Job) -> Iterator[Pointer]:
     """What is missing of receptacles on the other small-appliance circuits, or of no circuit said, that may stand at the counter."""
-    others = [each for circuit in circuits if circuit.id not in on for each in job.survey.devices_on_circuit.get(circuit.id, [])]
+    others = [
+        each for circuit in circuits if circuit.id not in on for each in job.survey.devices_on_circuit.get(circuit.id, [])
+    ]
     for device in (*others, *job.survey.once(_of_no_circuit)):
         try:
             if device.kind is DeviceKind.RECEPTACLE and serves_kitchen(device, job):

@@ -82,7 +82,7 @@ def _judged(spot: TubSpot) -> Outcome:
     try:
         if spot.near.between is Between.TOO_MUCH_DRAWN:
             return Undetermined((), "So many walls lie around this place that its way to the tub was not found.", spot.bath.id)
-        if spot.near.between is Between.DOOR and reaches(spot.near.across, ACROSS):
+        if spot.near.between is Between.DOOR and reaches(spot.near.across, spot.limit.value):
             return spot.passes(spot.near.across)  # however wide it is, the walls beside the doorway keep it out
         return _hanging(spot) if _hangs(spot.device) else _fixed(spot)
     except UnknownFact as missing:

@@ -1,23 +1,30 @@
-"""Symbols for devices, boxes and panels, drawn by ourselves after the manner of ANSI Y32.9 (graphic symbols for wiring plans).
+"""The symbols of the drawing by the name that it carries, with what the legend says of each."""
 
-A symbol is drawn around its center; ``into`` is the direction on the sheet that leads from the wall into the room, one point
-long. Only lines turn with it; letters stay upright. Distances are in points.
-"""
-
-import math
-from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
-from nailplate.sheets.drawing.lettering import text
-from nailplate.sheets.drawing.svg import Markup, Point, circle, group, line, polygon, rectangle
-
-RADIUS: Final = 4.6
-"""Of a usual symbol: 1/8 in across on paper."""
-_LETTERS: Final = 5.6
-_CAP: Final = 0.36
-"""Half the height of a capital in ems: what centers a letter on its middle."""
-Draw = Callable[[Point, Point], Markup]
+from nailplate.sheets.drawing.svg import circle, group
+from nailplate.sheets.drawing.symbol_shapes import (
+    RADIUS,
+    Draw,
+    connection,
+    disconnect,
+    exhaust_fan,
+    fan,
+    half_switched,
+    hexagon,
+    in_floor,
+    lettered,
+    luminaire,
+    panel,
+    pendant,
+    receptacle,
+    recessed,
+    square,
+    switch,
+    track,
+    wall_luminaire,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,192 +36,41 @@ class Symbol:
     half: float = RADIUS + 0.6
 
 
-def _off(center: Point, into: Point, along: float, across: float) -> Point:
-    """The place ``along`` into the room and ``across`` to its right hand."""
-    return (center[0] + into[0] * along - into[1] * across, center[1] + into[1] * along + into[0] * across)
-
-
-def _disc(center: Point, class_: str = "np-symbol") -> Markup:
-    return circle(center, RADIUS, class_)
-
-
-def _letters(center: Point, said: str, size: float = _LETTERS) -> Markup:
-    return text((center[0], center[1] + _CAP * size), said, size, "np-letter", anchor="middle", bold=True)
-
-
-def _strokes(center: Point, into: Point, *across: float) -> Markup:
-    """Lines through a symbol, square to the wall."""
-    reach = RADIUS + 2.2
-    return group(*(line(_off(center, into, -reach, each), _off(center, into, reach, each), "np-stroke") for each in across))
-
-
-def _receptacle(*across: float) -> Draw:
-    return lambda center, into: group(_disc(center), _strokes(center, into, *across))
-
-
-def _half_switched(center: Point, into: Point) -> Markup:
-    arc = [_off(center, into, RADIUS * math.sin(turn), RADIUS * math.cos(turn)) for turn in _HALF_TURN]
-    return group(_disc(center), polygon(arc, "np-solid"), _strokes(center, into, -1.6, 1.6))
-
-
-_HALF_TURN: Final = tuple(math.pi * step / 12 for step in range(13))
-
-
-def _in_floor(center: Point, into: Point) -> Markup:
-    half = RADIUS + 1.6
-    square = rectangle(center[0] - half, center[1] - half, 2 * half, 2 * half, "np-symbol")
-    return group(square, _disc(center), _strokes(center, into, -1.6, 1.6))
-
-
-def _lettered(said: str, size: float = _LETTERS) -> Draw:
-    return lambda center, into: group(_disc(center), _letters(center, said, size))
-
-
-def _switch(below: str) -> Draw:
-    """An S on its stem, the kind of switch told by what stands lower."""
-
-    def draw(center: Point, into: Point) -> Markup:
-        x, y = center
-        plate = rectangle(x - RADIUS, y - RADIUS - 0.4, 2 * RADIUS, 2 * RADIUS + 0.8, "np-plate")
-        stem = line(_off(center, into, -RADIUS - 2.2, 0), _off(center, into, -RADIUS, 0), "np-stroke")
-        capital = text((x - (2 if below else 0), y + 2.9), "S", 8.4, "np-letter", anchor="middle", bold=True)
-        small = (text((x + 2.8, y + 4.2), below, 4.8, "np-letter", anchor="middle", bold=True),) if below else ()
-        return group(plate, stem, capital, *small)
-
-    return draw
-
-
-def _rays(center: Point, *turns: float) -> Markup:
-    reach = RADIUS + 2.4
-    ends = ((math.cos(turn), math.sin(turn)) for turn in turns)
-    return group(
-        *(
-            line((center[0] + x * RADIUS, center[1] + y * RADIUS), (center[0] + x * reach, center[1] + y * reach), "np-stroke")
-            for x, y in ends
-        )
-    )
-
-
-_DIAGONALS: Final = tuple(math.pi / 4 + quarter * math.pi / 2 for quarter in range(4))
-
-
-def _luminaire(center: Point, into: Point) -> Markup:
-    return group(_disc(center), _rays(center, *_DIAGONALS))
-
-
-def _wall_luminaire(center: Point, into: Point) -> Markup:
-    stem = line(_off(center, into, -RADIUS - 2.4, 0), _off(center, into, -RADIUS, 0), "np-stroke")
-    return group(_disc(center), stem, _rays(center, *_DIAGONALS))
-
-
-def _recessed(center: Point, into: Point) -> Markup:
-    half = RADIUS + 0.4
-    return group(
-        rectangle(center[0] - half, center[1] - half, 2 * half, 2 * half, "np-symbol"),
-        circle(center, RADIUS - 1.2, "np-symbol"),
-    )
-
-
-def _pendant(center: Point, into: Point) -> Markup:
-    return group(_disc(center), circle(center, 1.5, "np-solid"), _rays(center, *_DIAGONALS))
-
-
-def _track(center: Point, into: Point) -> Markup:
-    x, y = center
-    bar = line((x - 9, y), (x + 9, y), "np-heavy")
-    heads = (polygon([(x + at, y), (x + at - 2.4, y + 4.4), (x + at + 2.4, y + 4.4)], "np-symbol") for at in (-6.0, 0.0, 6.0))
-    return group(bar, *heads)
-
-
-def _fan(center: Point, into: Point) -> Markup:
-    blades = (_blade(center, turn) for turn in _DIAGONALS)
-    return group(*blades, circle(center, 1.9, "np-solid"))
-
-
-def _blade(center: Point, turn: float) -> Markup:
-    tip, side = RADIUS + 3.2, 0.34
-    points = [(tip, turn - side), (tip, turn + side), (1.2, turn)]
-    return polygon([(center[0] + r * math.cos(a), center[1] + r * math.sin(a)) for r, a in points], "np-symbol")
-
-
-def _exhaust_fan(center: Point, into: Point) -> Markup:
-    half = RADIUS + 0.8
-    square = rectangle(center[0] - half, center[1] - half, 2 * half, 2 * half, "np-symbol")
-    blades = [_off(center, (0, -1), along, across) for along, across in ((3, -3), (3, 3), (-3, -3), (-3, 3))]
-    return group(square, polygon(blades, "np-solid"))
-
-
-def _hexagon(said: str) -> Draw:
-    def draw(center: Point, into: Point) -> Markup:
-        reach = RADIUS + 1.4
-        corners = [
-            (center[0] + reach * math.cos(k * math.pi / 3), center[1] + reach * math.sin(k * math.pi / 3)) for k in range(6)
-        ]
-        return group(polygon(corners, "np-symbol"), _letters(center, said, 5.0))
-
-    return draw
-
-
-def _connection(center: Point, into: Point) -> Markup:
-    tip, left, right = (_off(center, into, along, across) for along, across in ((3.2, 0.0), (-2.0, -2.9), (-2.0, 2.9)))
-    return group(_disc(center), polygon([tip, left, right], "np-solid"))
-
-
-def _disconnect(center: Point, into: Point) -> Markup:
-    half = RADIUS
-    square = rectangle(center[0] - half, center[1] - half, 2 * half, 2 * half, "np-symbol")
-    blade = line((center[0] - 3, center[1] + 3), (center[0] + 2.6, center[1] - 3), "np-heavy")
-    return group(square, blade, circle((center[0] - 3, center[1] + 3), 1.1, "np-solid"))
-
-
-def _square(said: str) -> Draw:
-    def draw(center: Point, into: Point) -> Markup:
-        square = rectangle(center[0] - RADIUS, center[1] - RADIUS, 2 * RADIUS, 2 * RADIUS, "np-symbol")
-        return group(square, _letters(center, said, 4.8))
-
-    return draw
-
-
-def _panel(center: Point, into: Point) -> Markup:
-    corners = [_off(center, into, along, across) for along, across in ((-3, -7), (-3, 7), (3, 7), (3, -7))]
-    return group(polygon(corners, "np-symbol"), polygon([corners[0], corners[1], corners[2]], "np-solid"))
-
-
 WIDE: Final = RADIUS + 3.4
 SYMBOLS: Final = {
-    "receptacle": Symbol("Duplex receptacle", _receptacle(-1.6, 1.6), RADIUS + 2.4),
-    "receptacle-single": Symbol("Single receptacle", _receptacle(0.0), RADIUS + 2.4),
-    "receptacle-240": Symbol("Receptacle, 208 or 240 V", _receptacle(-2.4, 0.0, 2.4), RADIUS + 2.4),
-    "receptacle-half": Symbol("Receptacle, one half switched", _half_switched, RADIUS + 2.4),
-    "receptacle-floor": Symbol("Floor receptacle", _in_floor, RADIUS + 2.4),
-    "usb": Symbol("USB outlet", _lettered("U")),
-    "gfci-blank": Symbol("GFCI device without receptacle", _lettered("GF")),
-    "switch": Symbol("Switch", _switch("")),
-    "switch-2": Symbol("Switch, double-pole", _switch("2")),
-    "switch-3": Symbol("Switch, three-way", _switch("3")),
-    "switch-4": Symbol("Switch, four-way", _switch("4")),
-    "dimmer": Symbol("Dimmer", _switch("D")),
-    "sensor": Symbol("Occupancy or vacancy sensor", _switch("O")),
-    "timer": Symbol("Timer", _switch("T")),
-    "fan-control": Symbol("Fan speed control", _switch("F")),
-    "thermostat": Symbol("Thermostat", _lettered("T")),
-    "luminaire": Symbol("Luminaire, ceiling", _luminaire, RADIUS + 2.0),
-    "luminaire-wall": Symbol("Luminaire, wall", _wall_luminaire, RADIUS + 2.4),
-    "luminaire-recessed": Symbol("Luminaire, recessed", _recessed),
-    "luminaire-pendant": Symbol("Luminaire, pendant", _pendant, RADIUS + 2.0),
-    "track": Symbol("Lighting track", _track, 9.2),
-    "fan": Symbol("Ceiling fan", _fan, WIDE),
-    "fan-light": Symbol("Ceiling fan with light", lambda at, into: group(_fan(at, into), circle(at, 3.2, "np-symbol")), WIDE),
-    "exhaust-fan": Symbol("Exhaust fan", _exhaust_fan, RADIUS + 1.0),
-    "smoke-alarm": Symbol("Smoke alarm", _hexagon("SA"), RADIUS + 1.6),
-    "smoke-co-alarm": Symbol("Smoke and CO alarm", _hexagon("SC"), RADIUS + 1.6),
-    "co-alarm": Symbol("CO alarm", _hexagon("CO"), RADIUS + 1.6),
-    "heat-alarm": Symbol("Heat alarm", _hexagon("HA"), RADIUS + 1.6),
-    "connection": Symbol("Equipment connection", _connection),
-    "disconnect": Symbol("Disconnect", _disconnect),
-    "chime": Symbol("Chime", _square("CH")),
-    "junction-box": Symbol("Junction box, no device", _lettered("J", 6.4)),
-    "panel": Symbol("Panel", _panel, 7.4),
-    "inlet": Symbol("Cord inlet", _lettered("IN", 5.0)),
+    "receptacle": Symbol("Duplex receptacle", receptacle(-1.6, 1.6), RADIUS + 2.4),
+    "receptacle-single": Symbol("Single receptacle", receptacle(0.0), RADIUS + 2.4),
+    "receptacle-240": Symbol("Receptacle, 208 or 240 V", receptacle(-2.4, 0.0, 2.4), RADIUS + 2.4),
+    "receptacle-half": Symbol("Receptacle, one half switched", half_switched, RADIUS + 2.4),
+    "receptacle-floor": Symbol("Floor receptacle", in_floor, RADIUS + 2.4),
+    "usb": Symbol("USB outlet", lettered("U")),
+    "gfci-blank": Symbol("GFCI device without receptacle", lettered("GF")),
+    "switch": Symbol("Switch", switch("")),
+    "switch-2": Symbol("Switch, double-pole", switch("2")),
+    "switch-3": Symbol("Switch, three-way", switch("3")),
+    "switch-4": Symbol("Switch, four-way", switch("4")),
+    "dimmer": Symbol("Dimmer", switch("D")),
+    "sensor": Symbol("Occupancy or vacancy sensor", switch("O")),
+    "timer": Symbol("Timer", switch("T")),
+    "fan-control": Symbol("Fan speed control", switch("F")),
+    "thermostat": Symbol("Thermostat", lettered("T")),
+    "luminaire": Symbol("Luminaire, ceiling", luminaire, RADIUS + 2.0),
+    "luminaire-wall": Symbol("Luminaire, wall", wall_luminaire, RADIUS + 2.4),
+    "luminaire-recessed": Symbol("Luminaire, recessed", recessed),
+    "luminaire-pendant": Symbol("Luminaire, pendant", pendant, RADIUS + 2.0),
+    "track": Symbol("Lighting track", track, 9.2),
+    "fan": Symbol("Ceiling fan", fan, WIDE),
+    "fan-light": Symbol("Ceiling fan with light", lambda at, into: group(fan(at, into), circle(at, 3.2, "np-symbol")), WIDE),
+    "exhaust-fan": Symbol("Exhaust fan", exhaust_fan, RADIUS + 1.0),
+    "smoke-alarm": Symbol("Smoke alarm", hexagon("SA"), RADIUS + 1.6),
+    "smoke-co-alarm": Symbol("Smoke and CO alarm", hexagon("SC"), RADIUS + 1.6),
+    "co-alarm": Symbol("CO alarm", hexagon("CO"), RADIUS + 1.6),
+    "heat-alarm": Symbol("Heat alarm", hexagon("HA"), RADIUS + 1.6),
+    "connection": Symbol("Equipment connection", connection),
+    "disconnect": Symbol("Disconnect", disconnect),
+    "chime": Symbol("Chime", square("CH")),
+    "junction-box": Symbol("Junction box, no device", lettered("J", 6.4)),
+    "panel": Symbol("Panel", panel, 7.4),
+    "inlet": Symbol("Cord inlet", lettered("IN", 5.0)),
 }
 """By the name that a drawing carries in ``data-symbol``."""

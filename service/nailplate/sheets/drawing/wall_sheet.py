@@ -1,15 +1,13 @@
 """The elevation of one wall on one sheet: framing, drill lines, boxes with their heights and distances from the corner."""
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 from typing import Final
 
 from nailplate.plan import Box, Device, Panel, Wall
 from nailplate.plan.words import BoxShape, Side
-from nailplate.sheets.drawing.dimensions import SIZE, across, upward
 from nailplate.sheets.drawing.draft import Draft
 from nailplate.sheets.drawing.framing import block, draw_framing, draw_runs
-from nailplate.sheets.drawing.labels import Label, place, size_of
+from nailplate.sheets.drawing.labels import Label, place
 from nailplate.sheets.drawing.legend import finding_rows, legend_rows, note_rows
 from nailplate.sheets.drawing.margin import Row
 from nailplate.sheets.drawing.marks import Mark, draw_marks_at
@@ -19,8 +17,9 @@ from nailplate.sheets.drawing.parts import name_of
 from nailplate.sheets.drawing.room_for import around
 from nailplate.sheets.drawing.sheet import Layout, draft_on, layout_for, sheet
 from nailplate.sheets.drawing.stamp import Stamp, caution_rows, title_rows
-from nailplate.sheets.drawing.svg import Markup, Point, circle, group, line, title
+from nailplate.sheets.drawing.svg import Markup, Point, circle, group, title
 from nailplate.sheets.drawing.tags import circuit_tag
+from nailplate.sheets.drawing.wall_dimensions import draw_dimensions
 from nailplate.sheets.drawing.wall_face import Boxlike, Face, face_of
 from nailplate.survey.index import Survey
 
@@ -30,9 +29,6 @@ GANG: Final = 1.8125
 """Inches from device to device in a gang: 1-13/16 in (common practice)."""
 ROUND: Final = 4.0
 _ROUND: Final = (BoxShape.ROUND, BoxShape.OCTAGON, BoxShape.PANCAKE)
-_BELOW: Final = 16.0
-"""Points between the floor and the first dimension line."""
-_ROW: Final = 13.0
 
 
 def wall_sheet(
@@ -51,7 +47,7 @@ def wall_sheet(
     draft = draft_on(layout, bounds, mirrored=face.mirrored)
     studs = draw_framing(draft, survey, face)
     _draw_parts(draft, face)
-    _dimensions(draft, survey, face)
+    draw_dimensions(draft, survey, face)
     _letter_parts(draft, survey, face)
     draw_runs(draft, survey, face, studs)
     marked = draw_marks_at(draft, marks)
@@ -147,46 +143,3 @@ def _devices(survey: Survey, part: Boxlike) -> list[Device]:
     if isinstance(part, Device):
         return [part]
     return survey.devices_in_box.get(part.id, []) if isinstance(part, Box) else []
-
-
-# Dimensions
-
-
-def _dimensions(draft: Draft, survey: Survey, face: Face) -> None:
-    """From corner to corner and opening to opening along the floor, the wall's whole length under it, its height at the left."""
-    floor = draft.view((0.0, 0.0))[1]
-    openings = survey.openings_in_wall.get(face.wall.id, [])
-    edges = {0.0, face.length}
-    edges |= {end for each in openings for end in (each.along, each.along + each.width) if 0 <= end <= face.length}
-    edges |= {end for ends in face.between_corners for end in ends}
-    spans = sorted(pairwise(sorted(edges)), key=lambda each: each[0] - each[1])
-    for one, other in spans:  # the wide ones first: a narrow one's figure may stand apart
-        _chain(draft, one, other, floor + _BELOW)
-    left, right = sorted(draft.view((end, 0.0))[0] for end in (0.0, face.length))
-    across(draft, (left, floor + _BELOW + _ROW), right, dimension(face.length, draft.unit))
-    upward(draft, (left - _BELOW, floor), draft.view((0.0, face.height))[1], dimension(face.height, draft.unit))
-    for ends in face.between_corners:
-        _corners(draft, face, *ends)
-    for stretch in face.stretches:
-        middle = draft.view(((stretch.start + stretch.end) / 2, face.height))
-        place(draft, Label((stretch.name,), 7.6, (middle[0], middle[1] - 6.0), 1.0, bold=True))
-
-
-def _chain(draft: Draft, one: float, other: float, y: float) -> None:
-    left, right = sorted(draft.view((end, 0.0))[0] for end in (one, other))
-    figure = dimension(other - one, draft.unit, BY_TAPE)
-    if right - left >= size_of((figure,), SIZE)[0] + _TICKS:
-        across(draft, (left, y), right, figure)
-    elif other - one > 1 / 16:
-        draft.draw("dimensions", line((left, y), (right, y), "np-dimension"))
-        place(draft, Label((figure,), 6.0, ((left + right) / 2, y), 2.0, "np-soft"))
-
-
-_TICKS: Final = 8.0
-"""Points that a figure needs beside itself for the ticks of its line."""
-
-
-def _corners(draft: Draft, face: Face, *ends: float) -> None:
-    for end in ends:
-        foot, top = draft.view((end, 0.0)), draft.view((end, face.height))
-        draft.draw("dimensions", line(foot, top, "np-corner"))
