@@ -123,7 +123,9 @@ def test_the_legs_are_the_sum_of_their_circuits(name: str) -> None:
     legs = {each["Leg"]: each["Load"] for each in rows(sheet, "Load on each leg")}
     for leg in ("A", "B"):
         on = sum(
-            each["Counts for on each leg"] or 0 for each in rows(sheet, "Spaces") if leg in (each["Legs"] or "").split(" and ")
+            each["Load counted on each leg"] or 0
+            for each in rows(sheet, "Spaces")
+            if leg in (each["Legs"] or "").split(" and ")
         )
         assert legs[f"Leg {leg}"] == pytest.approx(on)
     assert legs["Apart"] == pytest.approx(abs(legs["Leg A"] - legs["Leg B"]))

@@ -8,6 +8,7 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from nailplate.render import tables_pdf
+from nailplate.render.letters import put_in
 from nailplate.render.pictures_pdf import draw_picture
 from nailplate.render.tables_pdf import pdf_of_tables
 from nailplate.sheets.joint_picture import JointLines, Lead, joint_picture
@@ -46,7 +47,7 @@ def test_a_pdf_writes_names_or_marks_what_it_lacks_and_says_so(name: str, writte
 def written_in(documents: list[Document]) -> str:
     """Every string that is put on a page, by the calls that put it there."""
     paper, letters = tables_pdf._paper(), []
-    embedded = tables_pdf.put_in(paper)
+    embedded = put_in(paper)
 
     class Listening:
         def written(self, text: str) -> str:
@@ -75,7 +76,7 @@ def test_a_pdf_has_the_picture_of_every_box() -> None:
 def test_a_picture_higher_than_a_page_is_drawn_on_one() -> None:
     lines = [JointLines("hot", tuple(Lead("black to a box", "black") for _ in range(60)), ("line of a switch",))] * 3
     paper = tables_pdf._paper()
-    letters = tables_pdf.put_in(paper)
+    letters = put_in(paper)
     paper.add_page()
     draw_picture(paper, joint_picture("box", lines), letters)
     assert paper.page == 1

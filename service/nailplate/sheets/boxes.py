@@ -2,11 +2,12 @@
 
 from collections.abc import Iterator
 
-from nailplate.calc.box_fill import CountedVolume, counted_volume
+from nailplate.calc.box_fill import CountedVolume, FillLine, counted_volume
 from nailplate.calc.steps import CalculationError
-from nailplate.plan import Box, BoxEnd, Cable, Device, UnknownFact
+from nailplate.plan import Box, BoxEnd, Cable, Device, Pointer, UnknownFact
+from nailplate.plan.words import DeviceKind
 from nailplate.rules.box_fill.contents import contents_of
-from nailplate.sheets.called import NOT_STATED, cable_kind, joined, measured, named, said, stated, text, words_of
+from nailplate.sheets.called import NOT_STATED, cable_kind, joined, measured, named, said, short_name, stated, text, words_of
 from nailplate.sheets.carried import conductors_told
 from nailplate.sheets.drawing.measures import unit_of
 from nailplate.sheets.drawing.tags import circuit_tag
@@ -79,7 +80,7 @@ def _counted(survey: Survey, box: Box) -> tuple[CountedVolume, CountedVolume | N
         found = contents_of(survey, box, survey.edition)
         least, most = (counted_volume(each, survey.edition.box_fill) for each in (found.least, found.most))
     except UnknownFact as unknown:
-        return f"not worked out: {unknown.pointer} is not stated"
+        return f"not worked out: {_unstated(survey, unknown.pointer)} is not stated"
     except CalculationError as error:
         return f"not worked out: {error}"
     return least, None if found.unbounded else most
@@ -113,10 +114,18 @@ def kind_of_box(box: Box) -> str:
     """What to ask for at the counter, volume and depth aside: ``2-gang nonmetallic device box, rated for fans``."""
     gangs = f"{box.gangs}-gang" if box.knows("gangs") and box.gangs > 1 else ""
     known = [words_of(getattr(box, each)) for each in ("material", "shape") if box.knows(each)]
-    size = box.trade_size if box.knows("trade_size") else ""
+    size = (
+        _figures_of(box.trade_size) if box.knows("trade_size", "shape") else box.trade_size if box.knows("trade_size") else ""
+    )
     fan = ", rated for fans" if box.is_(fan_rated=True) else ""
     ring = ", with an extension or plaster ring" if box.knows("extension") else ""
-    return f"{' '.join(each for each in (size, gangs, *known) if each)} box{fan}{ring}".strip()
+    return f"{' '.join(each for each in (gangs, size, *known) if each)} box{fan}{ring}".strip()
+
+
+def _figures_of(trade_size: str) -> str:
+    """``4 x 1-1/2`` of ``4 x 1-1/2 square``: the shape is said besides."""
+    figures, _, last = trade_size.rpartition(" ")
+    return figures if figures and last.isalpha() else trade_size
 
 
 def _rated(box: Box) -> str:
@@ -141,11 +150,13 @@ def kind_of_device(device: Device) -> str:
     duplex = {1: "single", 2: "duplex"}.get(device.contacts, "") if device.knows("contacts") else ""
     half = f"{device.switched_half} half switched" if device.knows("switched_half") and device.switched_half != "none" else ""
     cover = f"{words_of(device.cover)} cover" if device.knows("cover") and device.cover != "none" else ""
-    name = " ".join(each for each in (rating, volts, ways, words_of(device.kind)) if each)
+    name = " ".join(each for each in (rating, volts, ways, _CALLED.get(device.kind) or words_of(device.kind)) if each)
     return joined((name, duplex, *marks, half, cover))
 
 
 _COMMON_VOLTS = 130.0
+_CALLED = {DeviceKind.CONNECTION: "hard-wired connection", DeviceKind.FAN: "ceiling fan"}
+"""Kinds that nobody buys by the plan's own word."""
 _MARKS = (
     ("gfci", "GFCI"),
     ("afci", "AFCI"),
@@ -189,12 +200,28 @@ def _fill_rows(box: Box, counted: tuple[CountedVolume, CountedVolume | None] | s
     for line in counted[0].lines:
         yield (
             named(box),
-            text(line.what, box.pointer),
+            text(_counts(line), box.pointer),
             Cell(Measure(line.how_many, Unit.COUNT)),
             Cell(cubic_inches(line.each)),
             Cell(cubic_inches(line.subtotal)),
             text(f"NEC {line.section}"),
         )
+
+
+def _unstated(survey: Survey, at: Pointer) -> str:
+    """A fact that is missing, in words, and the part that would state it."""
+    map_name, *rest = at.members
+    part = getattr(survey.plan, map_name).get(rest[0]) if len(rest) > 1 else None
+    if part is None:
+        return str(at)
+    fact = ", ".join(words_of(each) for each in rest[1:] if not each.isdecimal())
+    return f"{fact} of {short_name(part)}"
+
+
+def _counts(line: FillLine) -> str:
+    """What a line counts; one of a canopy's few wires says why it counts for nothing."""
+    canopy = line.what.startswith("fixture wires") and not line.how_many
+    return f"{line.what}: four or fewer under a domed canopy do not count" if canopy else line.what
 
 
 def _alone(survey: Survey, device: Device) -> tuple[Cell, ...]:

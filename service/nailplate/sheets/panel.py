@@ -32,7 +32,7 @@ _COLUMNS = (
     Column("Protection"),
     Column("Wire"),
     Column("Legs"),
-    Column("Counts for on each leg", Unit.AMPERE),
+    Column("Load counted on each leg", Unit.AMPERE),
 )
 _FACTS = (Column("What"), Column("Figure"))
 _LEGS = (Column("Leg"), Column("Load", Unit.AMPERE))

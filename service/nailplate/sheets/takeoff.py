@@ -9,9 +9,10 @@ from typing import Final
 from nailplate.calc.cutting import FOOT
 from nailplate.plan import Box, Circuit, Device, UnknownFact
 from nailplate.plan.trade import YOKED
+from nailplate.plan.words import DeviceKind
 from nailplate.sheets.boxes import kind_of_box, kind_of_device
 from nailplate.sheets.cables import coils_for, kinds, without_length
-from nailplate.sheets.called import cable_kind, stated, text
+from nailplate.sheets.called import cable_kind, stated, text, words_of
 from nailplate.sheets.drawing.measures import unit_of
 from nailplate.sheets.drilling import plates_counted, staples_counted
 from nailplate.sheets.orders import Order, OrderError
@@ -120,12 +121,18 @@ def _plates(survey: Survey) -> Iterator[str]:
     """A cover for every box that devices sit in behind a plate, and a blank one for a box without any."""
     for box in survey.plan.boxes.values():
         devices = survey.devices_in_box.get(box.id, [])
-        gangs = f"{box.gangs}-gang" if box.knows("gangs") else stated(box, "shape", "gangs not stated")
+        gangs = f"{box.gangs}-gang" if box.knows("gangs") else _on_shape(box)
         if not devices:
             yield f"blank cover, {gangs}"
+        elif all(device.kind is DeviceKind.CONNECTION for device in devices):
+            yield f"cover with a knockout for the equipment's wiring, {gangs}"
         elif any(_behind_plate(device) for device in devices):
             covers = sorted({stated(device, "cover", "") for device in devices} - {"", "none"})
             yield f"{' and '.join(covers) or 'wall plate'}, {gangs}"
+
+
+def _on_shape(box: Box) -> str:
+    return f"on a {words_of(box.shape)} box" if box.knows("shape") else "gangs not stated"
 
 
 def _behind_plate(device: Device) -> bool:
@@ -188,7 +195,7 @@ def _supplies(survey: Survey) -> Iterator[Item]:
             known = [stated(wire, fact, "") for fact in ("size", "material", "type")]
             yield (
                 "supply conductors",
-                f"{supply.kind} run of {' '.join(each for each in known if each)}",
+                f"{words_of(supply.kind)} run of {' '.join(each for each in known if each)}",
                 supply.length / FOOT,
                 "ft",
                 True,

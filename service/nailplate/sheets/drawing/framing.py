@@ -34,7 +34,7 @@ def draw_framing(draft: Draft, survey: Survey, face: Face) -> tuple[float, ...]:
     for along in studs:
         draft.draw("built", *_stud(draft, face, along, openings))
     if studs:
-        draft.used["stud"] = None
+        draft.used["stud" if states_studs(face.wall) else "stud-assumed"] = None
         top = face.height - 2 * MEMBER
         for low, high in ((0.0, MEMBER), (top, top + MEMBER), (top + MEMBER, face.height)):
             draft.draw("built", block(draft, 0.0, face.length, low, high, "np-stud"))

@@ -15,6 +15,7 @@ from nailplate.sheets.drawing.symbol_places import OFF_WALL, symbol_center
 from nailplate.sheets.drawing.symbols import SYMBOLS
 from nailplate.sheets.drawing.tags import circuit_tag, control_letters
 from nailplate.sheets.drawing.which_symbol import notes_of, symbol_of
+from nailplate.sheets.inert import cut, inert
 from nailplate.survey.index import Survey
 from nailplate.survey.places import Standing
 
@@ -55,7 +56,7 @@ def _panels(survey: Survey, level: Level) -> Iterator[Drawn]:
         at = standing_of(survey, panel)
         if at is not None and at.level == level.id:
             name = name_of(panel)
-            yield Drawn(panel.pointer, "panel", of_standing(at), f"Panel: {name}", name[:_LONGEST])
+            yield Drawn(panel.pointer, "panel", of_standing(at), f"Panel: {name}", cut(inert(name), _LONGEST))
 
 
 _LONGEST: Final = 28
