@@ -69,10 +69,13 @@ body { font: 14px/1.35 system-ui, sans-serif; margin: 1rem; color: #111; backgro
 h1 { font-size: 1.4rem } h2 { font-size: 1.15rem; margin-top: 1.6rem; border-bottom: 1px solid #555 }
 table { border-collapse: collapse; margin: .4rem 0 1rem; width: 100% }
 caption { text-align: left; font-weight: 600; padding: .3rem 0 }
-th, td { border: 1px solid #777; padding: .2rem .4rem; text-align: left; vertical-align: top; overflow-wrap: anywhere }
-th { background: #eee; overflow-wrap: normal } td.n { text-align: right; white-space: nowrap }
-.scroll { overflow-x: auto } svg { max-width: 100%; height: auto }
-@media print { body { margin: 0; font-size: 9pt } tr, svg { break-inside: avoid } .scroll { overflow: visible } }
+th, td { border: 1px solid #777; padding: .2rem .4rem; text-align: left; vertical-align: top; overflow-wrap: break-word }
+li, h2 { overflow-wrap: anywhere } th { background: #eee; overflow-wrap: normal } td.n { text-align: right; white-space: nowrap }
+.scroll { overflow-x: auto } svg { max-width: 100%; min-width: 36rem; height: auto }
+@media screen and (max-width: 45rem) { table { min-width: 45rem } }
+@page { size: letter landscape; margin: .5in }
+@media print { body { margin: 0; font-size: 9pt } tr, svg { break-inside: avoid } .scroll { overflow: visible }
+  td { overflow-wrap: anywhere; min-width: 5.5em } td.n { min-width: 0 } svg { min-width: 0 } h2, caption { break-after: avoid } }
 """
 
 
@@ -93,7 +96,7 @@ def _html(document: Document) -> Iterator[str]:
     for section in document.sections:
         yield f"<section><h2{_whole(section.title)}>{_safe(words(section.title))}</h2>"
         yield _items(words(note) for note in section.notes)
-        yield section.picture or ""
+        yield _scrolled(section.picture, f"What joins what: {words(section.title)}") if section.picture else ""
         yield from (_html_table(table, document.unit) for table in section.tables)
         yield "</section>"
     yield f"<h2>Cautions</h2>{_items(cautions_of(document))}"
@@ -116,7 +119,12 @@ def _html_table(table: Table, unit: LengthUnit) -> str:
     heads = "".join(f'<th scope="col">{_safe(column.head)}</th>' for column in table.columns)
     rows = "".join(f"<tr>{''.join(_html_cells(row, table.columns, unit))}</tr>" for row in table.rows)
     caption = f"<caption>{_safe(table.title)}</caption>"
-    return f'<div class="scroll"><table>{caption}<thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table></div>'
+    return _scrolled(f"<table>{caption}<thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>", table.title)
+
+
+def _scrolled(markup: str, what: str) -> str:
+    """What may be wider than a phone, in a frame of its own that scrolls, by keyboard too."""
+    return f'<div class="scroll" role="group" tabindex="0" aria-label="{_safe(what)}">{markup}</div>'
 
 
 def _html_cells(row: tuple[Cell, ...], columns: tuple[Column, ...], unit: LengthUnit) -> Iterator[str]:

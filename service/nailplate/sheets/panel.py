@@ -11,6 +11,7 @@ from nailplate.sheets.called import NOT_STATED, measured, named, said, stated, t
 from nailplate.sheets.drawing.measures import unit_of
 from nailplate.sheets.orders import Order
 from nailplate.sheets.places_told import place_told
+from nailplate.sheets.site_items import many
 from nailplate.sheets.tables import Cell, Column, Document, Section, table
 from nailplate.survey.index import Survey
 from nailplate.survey.loads import circuits_of, feeders_from, has_one_leg, leg_loads, leg_weight
@@ -94,7 +95,7 @@ def _facts(survey: Survey, each: Panel) -> list[tuple[Cell, ...]]:
     taken += sum(1 if has_one_leg(feeder) else 2 for feeder in feeders_from(survey, each))
     facts = [("Kind", stated(each, "kind")), ("Bus", _amps(each, "bus_rating")), ("Main breaker", _amps(each, "main_rating"))]
     spaces = f"{each.spaces} spaces" if each.knows("spaces") else "spaces not stated"
-    facts += [("Spaces", f"{taken} poles used of {spaces}"), ("Neutral and enclosure", stated(each, "neutral_bond"))]
+    facts += [("Spaces", f"{many(taken, 'pole')} used of {spaces}"), ("Neutral and enclosure", stated(each, "neutral_bond"))]
     rows: list[tuple[Cell, ...]] = [(Cell(head), text(words, each.pointer)) for head, words in facts]
     rows.append((Cell("Place"), place_told(survey, each)))
     if each.knows("supply"):

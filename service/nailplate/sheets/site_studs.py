@@ -22,7 +22,7 @@ def stud_items(survey: Survey, wall: Wall) -> Iterator[SiteItem]:
         return
     bay = Inches(max(0.0, wall.framing.spacing - STUD))
     figures = (SiteFigure("studs, on center", inches(wall.framing.spacing)), SiteFigure("clear between studs", inches(bay)))
-    where, apart = f"wall {name_of(wall)}", f"{wall.framing.spacing:g} in"  # never feet: 16 in on center
+    where, apart = f"wall {name_of(wall)}", f"{round(wall.framing.spacing, 1):g} in"  # never feet: 16 in on center
     if any(box.is_(placing=Placing.NEAREST_STUD) for box in boxes):
         do = (
             f"Mark the studs on the floor plate, {apart} on center, and set each box at the stud nearest to its place: it may move up to half "
