@@ -8,6 +8,11 @@ from nailplate.survey.index import Survey
 from nailplate.survey.places import room_at
 
 
+def ceiling_of(survey: Survey, room: Room) -> Ceiling:
+    """The ceiling of a room: its own, or that of its level. UnknownFact where neither is said."""
+    return room.ceiling if room.knows("ceiling") else survey.plan.levels[room.level].ceiling
+
+
 def ceiling_over(survey: Survey, level: str, point: geometry.Point) -> float:
     """The height of the ceiling over a point; raises UnknownFact where neither room nor level says it."""
     return height_at(_ceiling(survey, level, room_at(survey, level, point)), point)

@@ -6,10 +6,10 @@ from nailplate.plan import BoxEnd, Cable, Device, DeviceEnd, RoomPlace
 from nailplate.plan.trade import ALARMS, LIGHTS_AND_FANS, NOT_DWELLINGS, WIRED_OUTLETS
 from nailplate.plan.wiring import End
 from nailplate.plan.words import CableType
+from nailplate.survey.ceiling_heights import ceiling_of
 from nailplate.survey.index import Survey
 from nailplate.survey.places import place_of
 from nailplate.survey.regime import regime_of
-from nailplate.survey.space.ceilings import ceiling_of
 from nailplate.units import Inches
 
 CONNECTED: Final = LIGHTS_AND_FANS | WIRED_OUTLETS | ALARMS

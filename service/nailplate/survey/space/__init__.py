@@ -1,8 +1,8 @@
 """The rooms as drawn: which walls bound them, their floor line and wall spaces, ceilings, ways in, bays and area."""
 
-from nailplate.survey.ceiling_heights import ceiling_over, height_at
+from nailplate.survey.ceiling_heights import ceiling_of, ceiling_over, height_at
 from nailplate.survey.space.appliance_places import appliances_in, stays
-from nailplate.survey.space.ceilings import ceiling_of, highest_ceiling
+from nailplate.survey.space.ceilings import highest_ceiling
 from nailplate.survey.space.contact import TOUCH, faces_left, footprints, widest_footprints
 from nailplate.survey.space.edge_marks import EVERY_VARIANT, JOINT, THRESHOLD, Contest
 from nailplate.survey.space.edge_walls import OnWall, walls_on
