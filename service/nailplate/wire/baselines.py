@@ -12,7 +12,7 @@ from nailplate.review.baseline import Baseline
 from nailplate.review.checked import Checked
 from nailplate.review.report import BaselineEntry, Report
 from nailplate.rulekit import Severity
-from nailplate.wire.report import text_of
+from nailplate.wire.json_out import text_of
 
 MOST_ENTRIES = 100_000
 

@@ -3,7 +3,8 @@
 from typing import Any
 
 from nailplate.review.comparing import Comparison
-from nailplate.wire.report import plain_value, text_of
+from nailplate.wire.json_out import text_of
+from nailplate.wire.report import plain_value
 from nailplate.wire.report_schema import schema_of_records
 
 

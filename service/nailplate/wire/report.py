@@ -1,15 +1,14 @@
 """A report as JSON: the same report, the same bytes. Facts that a report does not have are left out, never null."""
 
-import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, fields, is_dataclass
 from enum import Enum
 from typing import Any
 
 from nailplate.review import Report
-from nailplate.review.inert import inert_json
 from nailplate.review.report import Finding, Where
 from nailplate.units import SCALES, Measure, Unit
+from nailplate.wire.json_out import text_of
 
 
 def report_value(report: Report) -> dict[str, Any]:
@@ -27,11 +26,6 @@ def finding_value(finding: Finding, report: Report) -> dict[str, Any]:
 def report_json(report: Report) -> bytes:
     """The report's bytes, UTF-8 with a closing newline."""
     return text_of(report_value(report))
-
-
-def text_of(value: object) -> bytes:
-    """A JSON value as the service writes it."""
-    return (inert_json(json.dumps(value, ensure_ascii=False, indent=2)) + "\n").encode()
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,28 +50,50 @@ def plain_value(thing: object) -> Any:
 
 
 def _value(thing: Any, unit: _PlanUnit | None) -> Any:
-    if isinstance(thing, Enum):
-        return thing.value
-    if is_dataclass(thing):
-        return _object(thing, unit)
-    if isinstance(thing, tuple | list):
-        return [_value(item, unit) for item in thing]
-    if isinstance(thing, Mapping):
-        return {key: _value(item, unit) for key, item in thing.items()}
-    if isinstance(thing, float):
-        return round(thing, 6)
-    return str(thing) if isinstance(thing, str) else thing
+    kind = type(thing)
+    if kind in _AS_IT_IS:
+        return thing
+    return (_WAYS.get(kind) or _way(kind))(thing, unit)
 
 
-def _object(thing: Any, unit: _PlanUnit | None) -> dict[str, Any]:
-    value = {
-        field.name: _value(said, unit)
-        for field in fields(thing)
-        if (said := getattr(thing, field.name)) is not None and not (said == () and field.name in LEFT_OUT_EMPTY)
-    }
-    if unit is not None:
-        value |= _in_plan_unit(thing, unit)
-    return value
+_Way = Callable[[Any, _PlanUnit | None], Any]
+_AS_IT_IS = frozenset({str, int, bool})
+_WAYS: dict[type, _Way] = {}
+
+
+def _way(kind: type) -> _Way:
+    """How things of a kind are said, found out at the first of them: a report holds thousands of few kinds."""
+    _WAYS[kind] = _found_way(kind)
+    return _WAYS[kind]
+
+
+def _found_way(kind: type) -> _Way:
+    if issubclass(kind, Enum):
+        return lambda thing, unit: thing.value
+    if is_dataclass(kind):
+        return _object_way(kind)
+    if issubclass(kind, tuple | list):
+        return lambda thing, unit: [_value(item, unit) for item in thing]
+    if issubclass(kind, Mapping):
+        return lambda thing, unit: {key: _value(item, unit) for key, item in thing.items()}
+    if issubclass(kind, float):
+        return lambda thing, unit: round(thing, 6)
+    return lambda thing, unit: str(thing) if isinstance(thing, str) else thing
+
+
+def _object_way(kind: type) -> _Way:
+    names = tuple((field.name, field.name in LEFT_OUT_EMPTY) for field in fields(kind))
+    in_two_units = issubclass(kind, Measure | Where)
+
+    def way(thing: Any, unit: _PlanUnit | None) -> dict[str, Any]:
+        value = {}
+        for name, left_out_empty in names:
+            said = getattr(thing, name)
+            if said is not None and not (left_out_empty and said == ()):
+                value[name] = said if type(said) in _AS_IT_IS else _value(said, unit)
+        return {**value, **_in_plan_unit(thing, unit)} if in_two_units and unit is not None else value
+
+    return way
 
 
 def _in_plan_unit(thing: Any, unit: _PlanUnit) -> dict[str, Any]:
