@@ -17,6 +17,7 @@ from nailplate.plan.facts import WHOLE, Needed, json_names
 from nailplate.wire.default_fields import Section, SectionShape, kind_read_by
 from nailplate.wire.faults import Placed
 from nailplate.wire.fields import NEEDED, Detail, Loaded, Problem
+from nailplate.wire.plan_schema import holding_facts
 
 DEFAULTS = ROOT / "defaults"
 _MISSING = Problem(NEEDED[0].code, NEEDED[0].detail)
@@ -88,9 +89,9 @@ class Completion:
         done = {key: self._part(name, part) for key, part in parts.items()}
         if not self._relaxed:
             return done
-        lacking = {key: [*self._lacking(part, ROOT / name / key)] for key, part in done.items()}
+        lacking = {key: [*self._lacking(part, ROOT / name / key)] for key, part in done.items() if self._lacks(part)}
         self.problems += [(pointer, _MISSING) for pointers in lacking.values() for pointer in pointers]
-        return {key: part for key, part in done.items() if not lacking[key]}
+        return {key: part for key, part in done.items() if key not in lacking} if lacking else done
 
     def _part(self, name: str, part: Loaded[Any]) -> Loaded[Any]:
         layers = self._layers.get(name)
@@ -100,6 +101,20 @@ class Completion:
             return done
         route = tuple(_completed(each, segments.for_part(each.facts)) for each in done.facts["route"])
         return Loaded(done.kind, {**done.facts, "route": route}, done.said_at)
+
+    def _lacks(self, part: Loaded[Any]) -> bool:
+        """Whether there is any such fact: asked of every part, where next to none has one."""
+        facts = part.facts
+        for name in self._relaxed.get(part.kind, ()):
+            if name not in facts:
+                return True
+        for name, _ in holding_facts(part.kind):
+            inner = facts.get(name)
+            if type(inner) is Loaded and self._lacks(inner):
+                return True
+            if type(inner) is tuple and any(self._lacks(each) for each in inner):
+                return True
+        return False
 
     def _lacking(self, part: Loaded[Any], at: Pointer) -> Iterator[Pointer]:
         """Facts that an object needs and that neither it nor a default states."""
@@ -194,16 +209,18 @@ def _completed(part: Loaded[Any], given: _Given) -> Loaded[Any]:
             own = part.facts[name]
             if isinstance(each, _Inner) and isinstance(own, Loaded):
                 facts[name] = _completed(own, each.given)
-        elif name in names and (value := _whole(each)) is not None:
+        elif name not in names:
+            continue
+        elif isinstance(each, _Fact):
+            each.taken += 1
+            facts[name], said_at[name] = each.value, each.pointer
+        elif (value := _whole(each)) is not None:
             facts[name], said_at[name] = value, each.pointer
     return Loaded(part.kind, {**part.facts, **facts}, said_at) if facts else part
 
 
-def _whole(each: _Fact | _Inner) -> Any:
-    """A default taken whole; an object only where it says everything that such an object needs."""
-    if isinstance(each, _Fact):
-        each.taken += 1
-        return each.value
+def _whole(each: _Inner) -> Any:
+    """An object taken whole from defaults, only where they say everything that such an object needs."""
     if each.kind is Facts or not each.given.keys() >= set(_needed(each.kind)):
         return None
     inner = _completed(Loaded(each.kind, {}), each.given)
