@@ -114,7 +114,8 @@ def built(value: Any, pointer: Pointer) -> Any:
 
 
 def _facts(value: Loaded[Any], pointer: Pointer) -> Facts:
+    kind: type[Facts] = value.kind
     facts = value.facts
-    within = {name: built(facts[name], pointer / key) for name, key in holding_facts(value.kind) if name in facts}
-    made: Facts = value.kind(pointer, {**facts, **within} if within else facts, value.said_at)
-    return made
+    if holding := holding_facts(kind):
+        facts = {**facts, **{name: built(facts[name], pointer / key) for name, key in holding if name in facts}}
+    return kind(pointer, facts, value.said_at)
