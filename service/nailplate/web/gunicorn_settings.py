@@ -63,6 +63,13 @@ def when_ready(server: Any) -> None:
     collector.keep_for_good()
 
 
+def post_worker_init(worker: Any) -> None:
+    """One more in each worker, so that its first caller waits no longer than the next."""
+    from nailplate.web.warming import check_once
+
+    check_once(worker.wsgi)
+
+
 def on_starting(server: Any) -> None:
     """Refuses an address that others can reach without tokens, wherever the address was given."""
     for address in server.cfg.address:
