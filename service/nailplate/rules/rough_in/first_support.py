@@ -54,6 +54,7 @@ from nailplate.units import Inches, inches, shown, within, written
             note="https://www.thebuildingcodeforum.com/forum/threads/approved-nm-cable-fasteners.34669/",
         ),
     },
+    limits=("unsupported_to_luminaire", "unsupported_armor_to_luminaire"),
     hazards=(Hazard.PINCHED_INSULATION, Hazard.ARCING),
 )
 def first_support(cable: Cable, job: Job) -> Iterator[Outcome]:
