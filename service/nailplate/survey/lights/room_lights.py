@@ -1,6 +1,5 @@
 """Whether a room has a lighting outlet under a control that counts, and what lights the rooms that it opens into."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from nailplate.plan import ROOT, Device, Pointer, Room, UnknownFact
@@ -43,16 +42,18 @@ def room_light(survey: Survey, room_id: str, *, receptacles: bool, automatic: bo
 def _room_light(survey: Survey, room_id: str, receptacles: bool, automatic: bool) -> RoomLight:
     every = lights(survey)
     outlets = every.in_room.get(room_id, ())
-    also = switched_receptacles(survey).get(room_id, ()) if receptacles else ()
-    found = controlled(survey, (*outlets, *also), automatic=automatic)
+    switched = switched_receptacles(survey)
+    found = controlled(survey, (*outlets, *(switched.in_room.get(room_id, ()) if receptacles else ())), automatic=automatic)
     if found.points:
         return RoomLight(outlets, found.points, ())
     perhaps = () if outlets else _perhaps(survey, room_id, automatic=automatic)
     needs = [*found.needs, *every.unplaced, *(fan.where("with_light") for fan in perhaps)]
+    needs += switched.unplaced if receptacles else ()
     if not every.any:
         needs.append(ROOT / "devices")  # a drawing without a single light shows no lights at all yet
-    if receptacles and not controls_told(survey) and _has_receptacle(survey, room_id):
-        needs.append(ROOT / "controls")
+    if receptacles and not controls_told(survey):
+        in_rooms, unplaced = survey.once(_receptacle_rooms)
+        needs += (*([ROOT / "controls"] if room_id in in_rooms or unplaced else ()), *unplaced)
     return RoomLight(outlets, (), tuple(dict.fromkeys(needs)), perhaps)
 
 
@@ -71,25 +72,21 @@ def without_light(found: RoomLight, room: Room) -> str:
     return f"{name_of(room)} has no lighting outlet unless its fan has a light, and that is not said of {fans}."
 
 
-def _has_receptacle(survey: Survey, room_id: str) -> bool:
-    return room_id in survey.once(_rooms_with_receptacles)
-
-
-def _rooms_with_receptacles(survey: Survey) -> frozenset[str]:
-    """Rooms where a receptacle may be switched; one whose place is not said may be in any, and is left aside."""
-    return frozenset(_receptacle_rooms(survey))
-
-
-def _receptacle_rooms(survey: Survey) -> Iterator[str]:
+def _receptacle_rooms(survey: Survey) -> tuple[frozenset[str], tuple[Pointer, ...]]:
+    """Rooms with a receptacle, which may be switched; and what is missing of the places of the others, which may be in any."""
+    rooms, unplaced = set[str](), list[Pointer]()
     for device in survey.plan.devices.values():
-        if device.kind is not DeviceKind.RECEPTACLE:
-            continue
-        try:
-            room = standing(survey, device).room
-        except UnknownFact:
-            continue
-        if room is not None:
-            yield room.id
+        if device.kind is DeviceKind.RECEPTACLE:
+            try:
+                room = standing(survey, device).room
+            except UnknownFact as unknown:
+                unplaced.append(unknown.pointer)
+                continue
+            rooms |= {room.id} if room is not None else set()
+    return frozenset(rooms), tuple(unplaced[:_NAMED])
+
+
+_NAMED = 5
 
 
 def open_to(survey: Survey, room_id: str) -> tuple[Room, ...]:

@@ -33,6 +33,14 @@ class Lights:
 
 
 @dataclass(frozen=True, slots=True)
+class Switched:
+    """Receptacles under a control by room, and what is missing of the places of others."""
+
+    in_room: Mapping[str, tuple[Device, ...]]
+    unplaced: tuple[Pointer, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class ControlPoint:
     """One place from which an outlet is controlled."""
 
@@ -123,55 +131,48 @@ def _is_overridden(point: ControlPoint) -> bool:
 
 def _lights(survey: Survey) -> Lights:
     in_room: dict[str, list[Device]] = {}
+    perhaps: dict[str, list[Device]] = {}
     outside, unplaced, found = list[tuple[Device, Standing]](), list[Pointer](), False
     for device in survey.plan.devices.values():
-        if device.knows("part_of") or _is_open(device) or not has_light(device):
+        is_open = _is_open(device)
+        if device.knows("part_of") or not (is_open or has_light(device)):
             continue
-        found = True
+        found = found or not is_open
         try:
             where = standing(survey, device)
         except UnknownFact as unknown:
             unplaced.append(unknown.pointer)
             continue
-        if where.room is None:
+        if where.room is not None:
+            (perhaps if is_open else in_room).setdefault(where.room.id, []).append(device)
+        elif not is_open:
             outside.append((device, where))
-        else:
-            in_room.setdefault(where.room.id, []).append(device)
-    rooms = {room: tuple(devices) for room, devices in in_room.items()}
-    return Lights(rooms, _perhaps(survey), tuple(outside), tuple(dict.fromkeys(unplaced)), any=found)
+    return Lights(_by_room(in_room), _by_room(perhaps), tuple(outside), tuple(dict.fromkeys(unplaced)), any=found)
+
+
+def _by_room(found: Mapping[str, list[Device]]) -> dict[str, tuple[Device, ...]]:
+    return {room: tuple(devices) for room, devices in found.items()}
 
 
 def _is_open(device: Device) -> bool:
     return device.kind in FANS and not device.knows("source") and not device.knows("with_light")
 
 
-def _perhaps(survey: Survey) -> dict[str, tuple[Device, ...]]:
-    found: dict[str, tuple[Device, ...]] = {}
-    for device in survey.plan.devices.values():
-        room = _room_id(survey, device) if _is_open(device) else None
-        if room is not None:
-            found[room] = (*found.get(room, ()), device)
-    return found
-
-
-def switched_receptacles(survey: Survey) -> Mapping[str, tuple[Device, ...]]:
-    """Room id to the receptacles in it that a control governs."""
+def switched_receptacles(survey: Survey) -> Switched:
+    """The receptacles that a control governs."""
     return survey.once(_switched_receptacles)
 
 
-def _switched_receptacles(survey: Survey) -> dict[str, tuple[Device, ...]]:
-    found: dict[str, tuple[Device, ...]] = {}
-    for control in survey.plan.controls.values():
-        for outlet in (survey.plan.devices[each] for each in control.outlets):
-            room = _room_id(survey, outlet) if outlet.kind is DeviceKind.RECEPTACLE else None
-            if room is not None and outlet not in found.get(room, ()):
-                found[room] = (*found.get(room, ()), outlet)
-    return found
-
-
-def _room_id(survey: Survey, device: Device) -> str | None:
-    try:
-        room = standing(survey, device).room
-    except UnknownFact:
-        return None
-    return room.id if room else None
+def _switched_receptacles(survey: Survey) -> Switched:
+    in_room: dict[str, tuple[Device, ...]] = {}
+    unplaced: list[Pointer] = []
+    outlets = (survey.plan.devices[each] for control in survey.plan.controls.values() for each in control.outlets)
+    for outlet in dict.fromkeys(outlet for outlet in outlets if outlet.kind is DeviceKind.RECEPTACLE):
+        try:
+            room = standing(survey, outlet).room
+        except UnknownFact as unknown:
+            unplaced.append(unknown.pointer)
+            continue
+        if room is not None:
+            in_room[room.id] = (*in_room.get(room.id, ()), outlet)
+    return Switched(in_room, tuple(dict.fromkeys(unplaced)))
