@@ -256,7 +256,11 @@ class Client:
         return in_registry(value, self._registry)
 
     def _call(self, method: str, path: str, body: object, media: str, edition: str | None = None) -> requests.Response:
-        """Sends until an answer stands, at most ``tries`` times. Raises ClientError."""
+        """Sends until an answer stands, at most ``tries`` times. Raises ClientError.
+
+        Not urllib3's Retry: it sees neither how long a call worked before it was lost, after which a check is not sent again, nor the
+        problem in an answer's body that says that this plan takes too long.
+        """
         answer: requests.Response | None = None
         last: Exception | None = None
         for number in range(self._tries):

@@ -1,4 +1,8 @@
-"""Turns what a TOML file says into the typed, frozen tables, and refuses whatever does not fit them exactly."""
+"""Turns what a TOML file says into the typed, frozen tables, and refuses whatever does not fit them exactly.
+
+Our own and no structuring library: one was measured at 0.13 s to import, on the way of every start, and would leave the place and words of
+errors, every choice of a mapping stated and numbers that are no text to hooks as long as this.
+"""
 
 import math
 from collections.abc import Mapping
