@@ -1,5 +1,6 @@
 """The wiring as drawn: what cables join, the tree of each circuit, cable runs and lengths, multiwire pairs, conductor roles."""
 
+from nailplate.survey.wiring.bearings import MOST_NAMED, Bearing, bearing, circuit_wire, open_facts, unadjusted, where_it_lies
 from nailplate.survey.wiring.box_circuits import circuits_in_box
 from nailplate.survey.wiring.cable_circuits import Carried, CarriedBy, cables_carrying, carried, circuits_of
 from nailplate.survey.wiring.cable_lengths import NOTHING, CableLength, LengthFrom, cable_length
@@ -16,7 +17,6 @@ from nailplate.survey.wiring.cable_runs import (
 from nailplate.survey.wiring.circuit_changes import Change, changes_of, changing_cables, stands_unfed
 from nailplate.survey.wiring.circuit_layout import controls_on, name_of_node
 from nailplate.survey.wiring.circuit_trees import CircuitTree, Island, Loop, circuit_tree, island_of, loop_closed_by
-from nailplate.survey.wiring.circuit_wire import MOST_NAMED, circuit_wire, unadjusted, where_it_lies, wires_of
 from nailplate.survey.wiring.conductor_roles import (
     LEAST_IN_CABLE,
     CircuitWiring,
@@ -31,16 +31,14 @@ from nailplate.survey.wiring.multiwire import Pair, opens_together, pairs_begun_
 from nailplate.survey.wiring.wired_together import Together, closing_cables, wired_together
 from nailplate.survey.wiring.wires import (
     METHODS,
-    Bearing,
     Wire,
-    bearing,
     column_of,
     has_ampacity,
     least_size,
     material_of,
     method_of,
-    open_facts,
     under_least,
+    wires_of,
 )
 from nailplate.survey.wiring.wiring_nodes import (
     Node,

@@ -1,17 +1,16 @@
-"""What a circuit's wires may carry, by the strict and the lenient reading of the code, at the least and the most a plan can mean."""
+"""The wires of a circuit: where each lies, and its method, material and ratings as the ampacity calculation knows them."""
 
 from collections.abc import Iterator
-from dataclasses import replace as altered
 
-from nailplate.calc.ampacity import ConductorUse, Method, usable_ampacity
-from nailplate.calc.overcurrent import OvercurrentLimit, largest_overcurrent
+from nailplate.calc.ampacity import ConductorUse, Method
 from nailplate.codes import Column, Edition, Material
-from nailplate.plan import Cable, Circuit, Part, Pointer
-from nailplate.plan.words import CableType, DeviceKind
+from nailplate.plan import Cable, Circuit, Part
+from nailplate.plan.words import CableType
 from nailplate.records import record
 from nailplate.survey.index import Survey
 from nailplate.survey.wiring.cable_runs import Stretch, ambient_of, stretches
-from nailplate.units import Amperes, reaches, within
+from nailplate.survey.wiring.wiring_nodes import is_power_cable
+from nailplate.units import reaches
 
 METHODS = {
     CableType.NM_B: Method.NM_B,
@@ -45,48 +44,6 @@ class Wire:
             ambient = ambient_of(self.circuit)
             return (Stretch((1, 1), (1, 1), (ambient, ambient), (False, True)),)
         return stretches(self.survey, self.cable, self.circuit, self.edition)
-
-
-@record(frozen=True, slots=True)
-class Bearing:
-    """What a wire may carry and the largest breaker for it, by one reading of the code and of the plan."""
-
-    ampacity: Amperes
-    limit: OvercurrentLimit
-
-    def allows(self, rating: Amperes) -> bool:
-        """Whether a breaker of this rating may guard it."""
-        return self.limit.rating is not None and within(rating, self.limit.rating)
-
-
-def bearing(wire: Wire, *, strict: bool, worst: bool, beside: int = 0) -> Bearing:
-    """What the wire bears where it is worst off, by one reading and at one end of what the plan can mean. Raises UnknownFact.
-
-    ``beside`` are current-carrying conductors of other cables that are taken to lie with it all along.
-    """
-    kept = wire.survey.shelf(_bearing)
-    key = (wire.circuit.id, wire.cable.id if wire.cable else None, wire.size, wire.edition, strict, worst, beside)
-    found = kept.get(key)
-    if found is None:
-        found = kept[key] = _bearing(wire, strict=strict, worst=worst, beside=beside)
-    return found
-
-
-def _bearing(wire: Wire, *, strict: bool, worst: bool, beside: int) -> Bearing:
-    edition = wire.edition
-    lying = dict.fromkeys(
-        (stretch.current_carrying(strict=strict, most=worst), stretch.ambient[worst], stretch.in_insulation[worst])
-        for stretch in wire.runs
-    )
-    alone = use_of(wire, worst=worst)
-    least = min(
-        usable_ampacity(
-            altered(alone, current_carrying=carrying + beside, ambient=ambient, in_thermal_insulation=insulated), edition
-        )
-        for carrying, ambient, insulated in lying
-    )
-    several = several_receptacles(wire.circuit, wire.survey)[worst]
-    return Bearing(least, largest_overcurrent(least, wire.size, alone.material, edition, several_receptacles=several))
 
 
 def use_of(wire: Wire, *, worst: bool) -> ConductorUse:
@@ -133,47 +90,6 @@ def material_of(wire: Wire) -> Material:
     return Material.COPPER
 
 
-def several_receptacles(circuit: Circuit, survey: Survey) -> tuple[bool, bool]:
-    """Whether 240.4(B)(1) bars the next size up: certainly, and possibly. A duplex is two receptacles."""
-    return survey.once(_several_receptacles, circuit.id)
-
-
-def _several_receptacles(survey: Survey, circuit_id: str) -> tuple[bool, bool]:
-    circuit = survey.plan.circuits[circuit_id]
-    devices = survey.devices_on_circuit.get(circuit.id, [])
-    if not devices and not survey.appliances_on_circuit.get(circuit.id):
-        return False, True
-    found = [each for each in devices if each.kind is DeviceKind.RECEPTACLE]
-    sure = sum(each.contacts if each.knows("contacts") else 1 for each in found)
-    possible = sum(each.contacts if each.knows("contacts") else 2 for each in found)
-    return sure > 1, possible > 1
-
-
-def open_facts(wire: Wire) -> Iterator[Pointer]:
-    """The facts left out that may change the figure."""
-    capped = method_of(wire) in (Method.NM_B, Method.UF_B)
-    conductor = wire.circuit.pointer / "conductor"
-    if type_of(wire) is None:
-        yield wire.cable.where("type") if wire.cable is not None else conductor / "type"
-    if not capped and column_of(wire.circuit, "terminations") is None:
-        yield conductor / "terminations"
-    if method_of(wire) is not Method.NM_B and column_of(wire.circuit, "insulation") is None:
-        yield conductor / "insulation"
-    for stretch in wire.runs:
-        yield from stretch.open
-    yield from _open_receptacles(wire.circuit, wire.survey)
-
-
-def _open_receptacles(circuit: Circuit, survey: Survey) -> Iterator[Pointer]:
-    sure, possible = several_receptacles(circuit, survey)
-    if sure != possible:
-        devices = survey.devices_on_circuit.get(circuit.id, [])
-        unknown = [
-            each.where("contacts") for each in devices if each.kind is DeviceKind.RECEPTACLE and not each.knows("contacts")
-        ]
-        yield from unknown or [survey.plan.where("devices")]
-
-
 def least_size(wire: Wire) -> str:
     """The smallest wire of a branch circuit in its material."""
     return wire.edition.size("smallest_copper_wire" if material_of(wire) is Material.COPPER else "smallest_aluminum_wire")
@@ -188,3 +104,12 @@ def under_least(wire: Wire) -> bool:
 def has_ampacity(wire: Wire) -> bool:
     """Whether the edition's table has a row for this size and material."""
     return wire.size in wire.edition.ampacity.of(material_of(wire))[Column.C60]
+
+
+def wires_of(survey: Survey, circuit: Circuit, edition: Edition) -> Iterator[Wire]:
+    """Each cable of a known size that carries the circuit, and its stated conductors."""
+    for cable in survey.cables_on_circuit.get(circuit.id, []):
+        if is_power_cable(cable) and cable.knows("size"):
+            yield Wire(circuit, cable, cable.size, cable, survey, edition)
+    if circuit.knows("conductor") and circuit.conductor.knows("size"):
+        yield Wire(circuit, None, circuit.conductor.size, circuit, survey, edition)
