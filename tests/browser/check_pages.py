@@ -1,4 +1,4 @@
-"""Looks at the report's page as a browser shows it: axe-core finds nothing, and no lettering lies over other lettering.
+"""Looks at the report's page, and at a sheet of tables with pictures, as a browser shows them: axe-core finds nothing, and no lettering lies over other lettering.
 
     PYTHONPATH=service:tests python tests/browser/check_pages.py PATH/TO/axe.min.js
 
@@ -18,13 +18,22 @@ from typing import Any
 
 from nailplate.catalog import catalog
 from nailplate.render import html
+from nailplate.render.tables import FORMS
 from nailplate.review import check
 from nailplate.wire import plan_digest, read_plan_value
+from sheets.houses import plan_of
 from sheets.spoiled import spoiled
+from sheets.tables_read import document
 
 DESK, PHONE = (1440, 1000), (412, 900)
 HOUSES = ("tamarack-wren", "tamarack-osprey")
-LOOKS = (("tamarack-wren", DESK), ("tamarack-wren", PHONE), ("tamarack-osprey", DESK), ("nothing-drawn", PHONE))
+LOOKS = (
+    ("tamarack-wren", DESK),
+    ("tamarack-wren", PHONE),
+    ("tamarack-osprey", DESK),
+    ("nothing-drawn", PHONE),
+    ("wiring", PHONE),
+)
 PATIENCE = 60
 _ASK = """
 <script>%s</script>
@@ -53,10 +62,11 @@ axe.run(document, {resultTypes: ["violations"]}).then(found => {
 
 
 def pages() -> dict[str, str]:
-    """Each house spoiled, and a plan that draws nothing."""
+    """Each house spoiled, a plan that draws nothing, and the sheet with the most pictures."""
     found = {name: _page(spoiled(name)) for name in HOUSES}
     bare = {"plan_format": 1, "name": "Nothing drawn", "basis": {"edition": "2023"}, "boxes": {"b": {}}, "circuits": {"c": {}}}
-    return {**found, "nothing-drawn": _page(bare)}
+    wiring = FORMS["text/html"](document(plan_of("tamarack-wren"), "wiring"))
+    return {**found, "nothing-drawn": _page(bare), "wiring": wiring}
 
 
 def _page(value: Any) -> str:
