@@ -1,4 +1,4 @@
-"""Looks at the report's page, and at a sheet of tables with pictures, as a browser shows them: axe-core finds nothing, and no lettering lies over other lettering.
+"""Looks at the report's page and a sheet of pictures in a browser: axe-core finds nothing, and no lettering lies over other lettering.
 
     PYTHONPATH=service:tests python tests/browser/check_pages.py PATH/TO/axe.min.js
 

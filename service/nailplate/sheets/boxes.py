@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from nailplate.calc.box_fill import CountedVolume, FillLine, counted_volume
 from nailplate.calc.steps import CalculationError
 from nailplate.plan import Box, BoxEnd, Cable, Device, Pointer, UnknownFact
-from nailplate.plan.words import DeviceKind
+from nailplate.plan.words import DeviceKind, Placing
 from nailplate.rules.box_fill.contents import contents_of
 from nailplate.sheets.called import NOT_STATED, cable_kind, joined, measured, named, said, short_name, stated, text, words_of
 from nailplate.sheets.carried import conductors_told
@@ -53,9 +53,19 @@ def boxes(order: Order) -> Document:
     if alone:
         rows = [_alone(survey, device) for device in alone]
         sections.append(Section(Cell("Devices without a box"), table("Devices", _ALONE, rows)))
-    return Document("boxes", "Boxes, room by room", order.stamp, unit_of(survey.plan), tuple(sections), _NOTES)
+    return Document("boxes", "Boxes, room by room", order.stamp, unit_of(survey.plan), tuple(sections), _notes(survey))
 
 
+def _notes(survey: Survey) -> tuple[str, ...]:
+    """What holds for every room; boxes that go to the nearest stud are said to move."""
+    moved = any(box.is_(placing=Placing.NEAREST_STUD) for box in survey.plan.boxes.values())
+    return (*_NOTES, _TO_THE_STUD) if moved else _NOTES
+
+
+_TO_THE_STUD = (
+    "Boxes in walls go to the stud nearest to the place given, up to half the stud spacing along the wall; heights stay. Measure again "
+    "what hangs on the place."
+)
 _NOTES = (
     "Height is from the finished floor to the center of the box. The left and right corners of a wall are those of who stands before it.",
     "Counts for: the most that the plan can mean, by 314.16. Where it leaves something open, the lines of the fill are the least.",
