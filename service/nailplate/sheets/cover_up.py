@@ -5,7 +5,7 @@ from typing import Final
 
 from nailplate.calc.switching import CableEnd, Role
 from nailplate.plan import Box, Cable, Room, RoomPlace, Wall, WallPlace
-from nailplate.plan.words import Cavity, How
+from nailplate.plan.words import Cavity, How, Placing
 from nailplate.sheets.called import Name, listed, named, said, text
 from nailplate.sheets.carried import joints_by_box
 from nailplate.sheets.drawing.measures import BY_TAPE, dimension, unit_of
@@ -13,7 +13,7 @@ from nailplate.sheets.drawing.spots import standing_of
 from nailplate.sheets.drill_holes import lines_in
 from nailplate.sheets.ends_told import circuits_told, part_at_end
 from nailplate.sheets.orders import Order
-from nailplate.sheets.places_told import by_room, height_of
+from nailplate.sheets.places_told import by_room, height_of, place_told
 from nailplate.sheets.runs_told import plates_for, runs_by_wall
 from nailplate.sheets.site_items import many
 from nailplate.sheets.tables import Cell, Column, Document, Section, table
@@ -134,16 +134,23 @@ def _near_fasteners(runs: list[Run]) -> bool:
 # Boxes
 
 
-def _of_box(survey: Survey, box: Box) -> Iterator[Item]:
-    where, unit = named(box), unit_of(survey.plan)
+def _placed(survey: Survey, box: Box) -> Iterator[Cell]:
+    """A box in a wall by its height, one free in a room by its place; whether it is beside a stud where the stud decides."""
     high = height_of(survey, box)
+    if box.knows("at") and isinstance(box.at, RoomPlace):
+        place = place_told(survey, box)
+        yield Cell(f"Center {place.value}.", box.where("at"), place.whole and f"Center {place.whole}.")
+    elif high is not None:
+        told = f"Center {dimension(high, unit_of(survey.plan), BY_TAPE)} above the finished floor, as its neighbors."
+        yield text(told, box.where("at"))
+        if box.is_(placing=Placing.NEAREST_STUD):
+            yield text("At the stud nearest to its place; the spacing of receptacles measured again.", box.where("at"))
+
+
+def _of_box(survey: Survey, box: Box) -> Iterator[Item]:
+    where = named(box)
     cables = list(dict.fromkeys(survey.cables_at_box.get(box.id, [])))
-    if high is not None:
-        yield (
-            where,
-            "measure",
-            text(f"Center {dimension(high, unit, BY_TAPE)} above the finished floor, as its neighbors.", box.where("at")),
-        )
+    yield from ((where, "measure", told) for told in _placed(survey, box))
     if box.knows("front_offset"):
         yield where, "measure", text(f"Front {_offset(box, survey)}.", box.where("front_offset"))
     if cables:
@@ -176,9 +183,9 @@ def _offset(box: Box, survey: Survey) -> str:
     off = box.front_offset
     told = dimension(abs(off), unit_of(survey.plan), BY_TAPE)
     return (
-        f"{told} {'in front of' if off >= 0 else 'behind'} the face of the framing"
+        f"edge {told} {'out from' if off >= 0 else 'behind'} the face of the framing"
         if off
-        else "flush with the face of the framing"
+        else "edge flush with the face of the framing"
     )
 
 
