@@ -104,7 +104,7 @@ class Framing(Facts):
     spacing: Annotated[Length, Doc("on center")]
     first_stud: Annotated[
         Distance,
-        Doc("from the wall's `from` point to the center of the first stud of the layout; the others follow at the spacing"),
+        Doc("of the layout: its center, from the wall's `from` point; the others follow at the spacing"),
         Due(Stage.ROUGH_IN),
     ]
     studs: Annotated[

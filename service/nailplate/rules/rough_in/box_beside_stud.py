@@ -5,7 +5,7 @@ Why: a box drawn over a stud is set somewhere else, or the stud is cut for it; o
 Fix: move the box along the wall to the side of the nearest stud, use a bracket that reaches it or a brace from stud to stud, or state that
 boxes go to the nearest stud (`placing`).
 
-Trap: a place that is right for the furniture is right for no stud. Layout counts from the framed corner, not from the finish. Beside a
+Trap: places drawn to suit furniture rarely fall beside a stud. The layout counts from the framed corner, not from the finish. Beside a
 corner an inch of the last stud or of backing shows past the other wall's finish.
 
 Does not judge: studs beside an opening, which `box-in-opening` does; boxes in another wall's thickness, which `corner-framing` does; cripples
