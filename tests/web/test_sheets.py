@@ -8,8 +8,9 @@ from typing import Any
 
 import pytest
 
-from nailplate.sheets.drawing.pdf import _FAMILY, _in_helvetica, pdf_of
+from nailplate.sheets.drawing.pdf import _FAMILY, _in_our_fonts, pdf_of
 from nailplate.sheets.drawing.svg import Markup
+from nailplate.sheets.letters import LACKING
 from nailplate.sheets.orders import ExtraMissing
 from nailplate.sheets.registry import SHEETS
 from sheets.reading_svg import SVG, anchors
@@ -109,14 +110,18 @@ def test_without_the_extra_a_pdf_is_refused_in_words(monkeypatch: pytest.MonkeyP
         pdf_of(Markup("<svg/>"))
 
 
-def test_a_pdf_is_the_same_each_time_and_its_lettering_can_be_read() -> None:
-    sheet = Markup(
-        '<svg xmlns="http://www.w3.org/2000/svg" width="2in" height="1in"><text x="9" y="9">Łódź café 12″</text></svg>'
-    )
+@pytest.mark.parametrize(
+    ("name", "font", "told"),
+    [("café 12", False, False), ("Łódź 12″", True, False), ("Ванная", True, False), ("浴室", True, True)],
+)
+def test_a_drawing_as_pdf_has_every_letter_or_says_which_it_marks(name: str, font: bool, told: bool) -> None:
+    line = f'<text x="9" y="9" font-size="7">{name}</text>'
+    sheet = Markup(f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 144 72" width="2in" height="1in">{line}</svg>')
     first = pdf_of(sheet)
     assert first == pdf_of(sheet)
-    assert b"/BaseFont /Helvetica" in first
-    assert [_in_helvetica(letter) for letter in "Łódźé中″"] == [*"Lódzé中″"]
+    assert (b"DejaVu" in first) == font
+    assert (LACKING in _in_our_fonts(sheet)) == told
+    assert ("□" in _in_our_fonts(sheet)) == told
 
 
 def test_every_sheets_lettering_is_put_into_helvetica(service: Served) -> None:

@@ -1,20 +1,14 @@
-"""The letters of a PDF: those that its embedded font has, and a mark, told on the sheet, for those that it lacks.
-
-The font is a subset of DejaVu Sans Condensed (fonts/LICENSE.txt): Latin, Greek and Cyrillic. Scripts whose letters join or run from right
-to left need more than letters, and the forms for a screen have them.
-"""
+"""The letters of a PDF of tables: those that its embedded font has, and a mark, told on the sheet, for those that it lacks."""
 
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
-from importlib.resources import files
 from typing import Any, Final
 
 from nailplate.render.inert import inert
+from nailplate.sheets.letters import MARK, font_file
 
 FAMILY: Final = "sheet"
-MARK: Final = "□"
-_FILES: Final = {"": "DejaVuSansCondensed.ttf", "B": "DejaVuSansCondensed-Bold.ttf"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +29,6 @@ class Letters:
 
 def put_in(pdf: Any) -> Letters:
     """Adds the font to a PDF that is begun."""
-    folder = files("nailplate.render") / "fonts"
-    for style, name in _FILES.items():
-        pdf.add_font(FAMILY, style=style, fname=str(folder / name))
+    for style, bold in (("", False), ("B", True)):
+        pdf.add_font(FAMILY, style=style, fname=font_file(bold=bold))
     return Letters(frozenset(pdf.fonts[FAMILY].cmap))

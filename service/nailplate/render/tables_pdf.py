@@ -7,9 +7,10 @@ from datetime import UTC, datetime
 from typing import Any, Final
 
 from nailplate.render.in_full import InFull
-from nailplate.render.letters import FAMILY, MARK, Letters, put_in
+from nailplate.render.letters import FAMILY, Letters, put_in
 from nailplate.render.pictures_pdf import draw_picture
 from nailplate.render.table_words import cautions_of, shown_cell, stamp_lines, words
+from nailplate.sheets.letters import LACKING
 from nailplate.sheets.orders import ExtraMissing
 from nailplate.sheets.tables import Document, Section, Table
 from nailplate.units import Measure
@@ -22,9 +23,6 @@ _TITLE_AND_TABLE: Final = 72.0
 """Points that a head and the first of what stands under it take."""
 _EPOCH: Final = datetime(2000, 1, 1, tzinfo=UTC)
 """Said of every file, so that the same plan gives the same bytes; the stamp has the date that counts."""
-_LACKING: Final = (
-    f"Letters that the font of this file lacks stand as {MARK}; the sheet as HTML, CSV, Markdown or JSON has them."
-)
 
 
 def pdf_of_tables(documents: Sequence[Document]) -> bytes:
@@ -63,7 +61,7 @@ class _Sheet:
         for head, line in stamp_lines(self.document.stamp):
             self._write(f"{head}: {line}", 8)
         if self.letters.lacking(_texts(self.document)):
-            self._write(_LACKING, 8, bold=True)
+            self._write(LACKING, 8, bold=True)
         for note in self.document.notes:
             self._write(f"- {note}", 8)
         for section in self.document.sections:

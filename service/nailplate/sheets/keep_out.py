@@ -12,7 +12,7 @@ from nailplate.survey.rough_in import Run
 from nailplate.units import inches
 
 CLEAR: Final = 2.0
-"""Inches to keep screws away from a cable on each side (common practice: the 1-1/4 in of 300.4 and what a hand errs)."""
+"""Inches to keep screws away from a cable on each side (common practice: the distance of holes from an edge, and what a hand errs)."""
 
 
 def keep_out(runs: list[Run]) -> Iterator[tuple[Cell, ...]]:
