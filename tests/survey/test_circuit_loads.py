@@ -7,12 +7,12 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from nailplate.survey.wiring.bearings import circuit_wire
 
 from nailplate.codes import EDITIONS, edition
 from nailplate.survey import Survey
 from nailplate.survey.loads.appliance_trades import Attached
 from nailplate.survey.loads.circuit_loads import Fed, fed_by, total
+from nailplate.survey.wiring.bearings import circuit_wire
 from nailplate.wire import read_plan
 
 CIRCUIT = {"voltage": 120, "breaker": {"rating": 20, "poles": 1}}
