@@ -41,7 +41,7 @@ from nailplate.survey import standing
 from nailplate.survey.boxes import depth_of, least_front, most_width
 from nailplate.survey.names import name_of
 from nailplate.survey.rough_in import has_studs
-from nailplate.survey.space import Lumber, Why, framing_shown, lumber_near
+from nailplate.survey.space import Lumber, Why, lumber_near, shown_near
 from nailplate.units import Inches, inches, shown, within
 
 SLACK: Final = Inches(0.125)
@@ -86,7 +86,7 @@ def _placed(box: Box, wall: Wall, along: float, job: Job) -> Outcome:
     side, half = standing(job.survey, box).side, least_front(box)[0] / 2
     if side is None:
         return NotConcerned()
-    lies_over = [each for each in framing_shown(job.survey, wall, side) if each.over(along - half, along + half) > SLACK]
+    lies_over = [each for each in shown_near(job.survey, wall, along, side) if each.over(along - half, along + half) > SLACK]
     corner = next((each for each in lies_over if each.why is not Why.OPENING), None)
     if corner is not None:
         return _in_framing(box) or (_over(box, wall, along, corner) if corner.surely else _at_corner(box, corner))

@@ -8,7 +8,7 @@ from nailplate.survey.space.edge_marks import EVERY_VARIANT, JOINT, THRESHOLD, C
 from nailplate.survey.space.edge_walls import OnWall, walls_on
 from nailplate.survey.space.entrances import Entrance, entrances, opening_line, rooms_beside
 from nailplate.survey.space.floor_line import Stretch, Surface, floor_line, undrawn
-from nailplate.survey.space.framing_shown import Lumber, Why, framing_shown, lumber_near
+from nailplate.survey.space.framing_shown import Lumber, Why, framing_shown, lumber_near, shown_near
 from nailplate.survey.space.garage_bays import Bay, bays, empty_bays, is_in
 from nailplate.survey.space.hallways import Hallway, halls_on, hallway_of, open_between
 from nailplate.survey.space.joined_walls import SNAP, THICKEST, half_thickness, joined, joined_line, wall_grid
@@ -71,6 +71,7 @@ __all__ = [
     "opening_line",
     "rooms_beside",
     "run_of",
+    "shown_near",
     "spaces_within",
     "stays",
     "undrawn",

@@ -5,6 +5,7 @@ practice: a jack and a king stud beside an opening, a stud at each end of a wall
 (IRC R602.3 and its figures, from memory); corners may be framed with clips in place of backing.
 """
 
+from bisect import bisect_left
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
@@ -24,6 +25,8 @@ _FINISH: Final = 0.75
 """Inches: the most that is usual over framing, where a finish is not said."""
 _MEETS: Final = 2.0
 """Inches that a wall's end may be off the wall it meets; finishes and rounding in plans make as much."""
+_NEIGHBORS: Final = 6
+"""Pieces to each side of a place that are looked at: none is wider than a stud, and no more stand within the width of one."""
 _SQUARE: Final = 0.3
 """Cosine above which two walls do not meet at a corner that this can tell."""
 
@@ -54,26 +57,45 @@ class Lumber:
 
 
 def lumber_near(survey: Survey, wall: Wall, along: float, side: Side) -> Iterator[Lumber]:
-    """Studs beside a place on a wall's face: stated ones, and those of openings, corners and ends. Raises UnknownFact like ``stated_near``."""
-    yield from framing_shown(survey, wall, side)
-    beside = BESIDE + FLAT / 2
-    openings = survey.openings_in_wall.get(wall.id, [])
-    cut = [(each.along - beside, each.along + each.width + beside) for each in openings]
+    """What stands nearest to a place on a wall's face, to both sides: stated studs, and those of openings, corners and ends.
+
+    Raises UnknownFact where the plan states no studs.
+    """
+    yield from shown_near(survey, wall, along, side)
     for each in stated_near(wall, along):
-        whole = not any(
-            left < each < right for left, right in cut
-        )  # there cripples and the opening's own studs stand as the framer likes
+        whole = not _in_cut(survey, wall, each)  # there cripples and the opening's own studs stand as the framer likes
         yield Lumber(each - FLAT / 2, each + FLAT / 2, whole, Why.STATED)
 
 
+def shown_near(survey: Survey, wall: Wall, along: float, side: Side) -> tuple[Lumber, ...]:
+    """Of what stands in a wall whatever its spacing, the pieces nearest to a place on it."""
+    row = framing_shown(survey, wall, side)
+    at = bisect_left(row, along, key=lambda each: each.left)
+    return row[max(0, at - _NEIGHBORS) : at + _NEIGHBORS]
+
+
 def framing_shown(survey: Survey, wall: Wall, side: Side) -> tuple[Lumber, ...]:
-    """What stands in a wall whatever its spacing: beside its openings, at its ends, and where other walls meet that side of it."""
+    """What stands in a wall whatever its spacing, in order: beside openings, at its ends, and where other walls meet that side of it."""
     return survey.once(_framing_shown, wall.id, side)
 
 
 def _framing_shown(survey: Survey, wall_id: str, side: Side) -> tuple[Lumber, ...]:
     wall = survey.plan.walls[wall_id]
-    return (*_beside_openings(survey, wall), *_where_walls_meet(survey, wall, side))
+    found = (*_beside_openings(survey, wall), *_where_walls_meet(survey, wall, side))
+    return tuple(sorted(found, key=lambda each: each.left))
+
+
+def _in_cut(survey: Survey, wall: Wall, along: float) -> bool:
+    """Whether a stud falls in an opening, or where the studs beside it stand."""
+    cuts = survey.once(_cuts, wall.id)
+    at = bisect_left(cuts, along, key=lambda each: each[0])
+    return at > 0 and along < cuts[at - 1][1]
+
+
+def _cuts(survey: Survey, wall_id: str) -> tuple[geometry.Interval, ...]:
+    beside = BESIDE + FLAT / 2
+    openings = survey.openings_in_wall.get(wall_id, [])
+    return geometry.merged((each.along - beside, each.along + each.width + beside) for each in openings)
 
 
 def _beside_openings(survey: Survey, wall: Wall) -> Iterator[Lumber]:
