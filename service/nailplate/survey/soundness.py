@@ -14,10 +14,14 @@ from nailplate.plan.marks import LONGEST
 from nailplate.plan.trade import OUTSIDE_THE_WALLS, YOKED
 from nailplate.plan.wiring import End
 from nailplate.plan.words import FedFrom, LevelKind, OpeningKind, WallKind
-from nailplate.units import inches, shown, within
+from nailplate.units import inches, reaches, shown, within
 
 SLACK = 0.5
 """Inches that a place may lie beyond its wall's end before the drawing is called wrong; finishes and rounding make as much."""
+
+
+STUD: Final = 1.25
+"""Inches: studs of light steel are no thinner (common practice); those of wood are 1-1/2 in."""
 
 
 def drawing_faults(plan: Plan) -> Iterator[Fault]:
@@ -46,8 +50,11 @@ def _wall_faults(plan: Plan) -> Iterator[Fault]:
 
 
 def _stud_faults(plan: Plan) -> Iterator[Fault]:
-    """Studs said one by one beyond their wall's end. A layout that begins past the end of a short wall gives it none."""
+    """Studs said one by one beyond their wall's end, or closer than they are thick. A layout past the end of a short wall gives it none."""
     for wall in plan.walls.values():
+        if wall.knows("framing") and wall.framing.knows("spacing") and not reaches(wall.framing.spacing, STUD):
+            said = f"studs {shown(inches(wall.framing.spacing))} on center would stand in one another; they are {shown(inches(STUD))} thick"
+            yield Fault(wall.framing.where("spacing"), FaultCode.BAD_GEOMETRY, said)
         if wall.knows("framing") and wall.framing.knows("studs"):
             length, farthest = _length(plan, wall.id), max(wall.framing.studs, default=0.0)
             if not within(farthest, length + SLACK):

@@ -56,8 +56,14 @@ def test_half_a_layout_tells_no_stud(framing: dict[str, Any], missing: str) -> N
     assert str(unknown.value.pointer) == f"/walls/w/framing/{missing}"
 
 
-def test_a_spacing_in_the_wrong_unit_makes_no_endless_row() -> None:
-    assert len(stud_centers(surveyed({"spacing": "0.001 in"}).plan.walls["w"])) <= 402
+@pytest.mark.parametrize(("spacing", "refused"), [("1.25 in", False), ("1.2 in", True), ("0.001 in", True)])
+def test_studs_that_would_stand_in_one_another_are_refused(spacing: str, refused: bool) -> None:
+    if not refused:
+        assert len(stud_centers(surveyed({"spacing": spacing}).plan.walls["w"])) > 100
+        return
+    with pytest.raises(PlanRefused) as told:
+        surveyed({"spacing": spacing})
+    assert [str(fault.pointer) for fault in told.value.faults] == ["/walls/w/framing/spacing"]
 
 
 def test_a_stud_beyond_its_wall_is_refused_and_a_layout_that_begins_there_is_not() -> None:
