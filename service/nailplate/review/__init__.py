@@ -1,6 +1,8 @@
 """Every rule in force over every part it speaks of: one pure call, ``check``."""
 
 from collections import Counter
+from collections.abc import Sequence
+from collections.abc import Set as AbstractSet
 from contextlib import nullcontext
 from dataclasses import dataclass
 
@@ -14,10 +16,11 @@ from nailplate.review.baseline import Baseline, compared
 from nailplate.review.causes import grouped
 from nailplate.review.cautions import SITE_CHECKS, STANDING, class_cautions
 from nailplate.review.engine import Judged, OverBudget, judged
-from nailplate.review.findings import finding_of
+from nailplate.review.found import Found, ordered
 from nailplate.review.law import Law, law_of
 from nailplate.review.nearest import nearer
 from nailplate.review.report import (
+    BaselineStamp,
     BasisStamp,
     Coverage,
     DefaultStamp,
@@ -98,21 +101,16 @@ def _report(job: Job, law: Law, catalog: Catalog, options: Options, digest: str 
     plan = job.plan
     rules, not_run = chosen(options.selection, law.rules)
     stage = plan.stage if plan.knows("stage") else Stage.ROUGH_IN
-    found: list[Finding] = []
+    found: list[Found] = []
     covered = []
     required = Required(job)
     for rule, severity in rules:
         findings, coverage = _run(rule, severity, job, stage, required)
         found += findings
         covered.append(coverage)
-    left_out = {each.rule for each in not_run}
-    found, passed = ruled(plan, found, left_out)
-    ordered = _ordered(plan, found)
-    standing, accepted = settled(plan, ordered, options.today, left_out) if options.heed_suppressions else (ordered, [])
-    accepted = [*accepted, *_ordered(plan, passed)]
-    marked, accepted, against = compared(standing, accepted, options.baseline, left_out)
-    wanted = listed(options.selection, marked)
-    shown, groups = grouped(kept_apart(wanted[: options.max_findings]))
+    standing = _all_standing(job, found, options) or _settled(job, found, options, {each.rule for each in not_run})
+    marked, wanted, accepted = standing.marked, standing.wanted, standing.accepted
+    shown, groups = grouped(kept_apart(standing.first))
     absent = (*law.not_in_force, *not_run)
     gaps = not_covered_of(catalog.rules.values(), absent, covered, law.edition.year)
     something = judges_the_drawing(catalog.rules.values(), covered)
@@ -124,7 +122,7 @@ def _report(job: Job, law: Law, catalog: Catalog, options: Options, digest: str 
         not_covered=gaps,
         summary=_summary(wanted, accepted, covered, len(shown)),
         findings=shown,
-        accepted=tuple(accepted),
+        accepted=accepted,
         coverage=Coverage(tuple(covered), absent, not_checked_lines(gaps), SITE_CHECKS),
         cautions=(*class_cautions(plan), *supply_cautions(job.survey, law.edition), *_stage_caution(plan), *STANDING),
         loads=loads,
@@ -132,7 +130,7 @@ def _report(job: Job, law: Law, catalog: Catalog, options: Options, digest: str 
         state_first=state_first(shown),
         groups=groups,
         selection=stamp(options.selection, plan, len(marked) - len(wanted)),
-        baseline=against,
+        baseline=standing.against,
         defaults=tuple(DefaultStamp(each.pointer, each.value, each.parts) for each in plan.defaults)
         if plan.knows("defaults")
         else (),
@@ -142,11 +140,42 @@ def _report(job: Job, law: Law, catalog: Catalog, options: Options, digest: str 
     )
 
 
+@dataclass(frozen=True, slots=True)
+class _Standing:
+    """The findings that stand, those of them that the caller wants listed, the first of these in words, and those accepted."""
+
+    marked: Sequence[Found | Finding]
+    wanted: Sequence[Found | Finding]
+    first: Sequence[Finding]
+    accepted: tuple[Finding, ...] = ()
+    against: BaselineStamp | None = None
+
+
+def _all_standing(job: Job, found: list[Found], options: Options) -> _Standing | None:
+    """Every finding, where nothing that plan or caller says picks among them: then only those that are listed are put in words."""
+    plan, selection = job.plan, options.selection
+    picked = plan.suppressions or plan.basis.knows("rulings") or options.baseline is not None
+    if picked or selection.severities or selection.rooms:
+        return None
+    every = ordered(plan, found)
+    return _Standing(every, every, [each.finding(job) for each in every[: options.max_findings]])
+
+
+def _settled(job: Job, found: list[Found], options: Options, left_out: AbstractSet[str]) -> _Standing:
+    plan = job.plan
+    findings, passed = ruled(plan, [each.finding(job) for each in found], left_out)
+    every = ordered(plan, findings)
+    standing, suppressed = settled(plan, every, options.today, left_out) if options.heed_suppressions else (every, [])
+    marked, accepted, against = compared(standing, [*suppressed, *ordered(plan, passed)], options.baseline, left_out)
+    wanted = listed(options.selection, marked)
+    return _Standing(marked, wanted, wanted[: options.max_findings], tuple(accepted), against)
+
+
 def _length_unit(plan: Plan) -> LengthUnit | None:
     return plan.units.length if plan.knows("units") and plan.units.knows("length") else None
 
 
-def _run(rule: Rule, severity: Severity, job: Job, stage: Stage, required: Required) -> tuple[list[Finding], RuleCoverage]:
+def _run(rule: Rule, severity: Severity, job: Job, stage: Stage, required: Required) -> tuple[list[Found], RuleCoverage]:
     coverage = RuleCoverage(rule.id, severity)
     findings = []
     seen: Counter[tuple[str, str]] = Counter()
@@ -155,7 +184,7 @@ def _run(rule: Rule, severity: Severity, job: Job, stage: Stage, required: Requi
     for said in required.heard(rule, map(by_class, answers) if undecided else answers):
         if _counted(said, coverage, stage):
             key = (said.part.pointer, said.outcome.facet)
-            findings.append(finding_of(rule, severity, job, said, seen[key]))
+            findings.append(Found(rule, severity, said, seen[key]))
             seen[key] += 1
     return findings, coverage
 
@@ -184,19 +213,7 @@ def _counted(said: Judged, coverage: RuleCoverage, stage: Stage) -> bool:
     return True
 
 
-def _ordered(plan: Plan, findings: list[Finding]) -> list[Finding]:
-    """Danger first, then what is certain, then by rule and the plan's order; the same every time."""
-    order = {str(part.pointer): number for number, part in enumerate(plan.parts())}
-    severities, outcomes = list(Severity), ["violation", "judgement", "undetermined"]
-
-    def rank(finding: Finding) -> tuple[int, int, str, int]:
-        part = "".join(f"/{member}" for member in finding.where.pointer.members[:2])
-        return severities.index(finding.severity), outcomes.index(finding.outcome), finding.rule, order.get(part, -1)
-
-    return sorted(findings, key=rank)
-
-
-def _verdict(findings: list[Finding], wanted: list[Finding], something: bool) -> Verdict:
+def _verdict(findings: Sequence[Found | Finding], wanted: Sequence[Found | Finding], something: bool) -> Verdict:
     """Advice alone leaves a plan clear; what is undetermined or for the authority to judge does not, nor does a check of nothing.
 
     Findings that the caller did not want listed are never a violation here, but the plan is not clear with them.
@@ -207,7 +224,9 @@ def _verdict(findings: list[Finding], wanted: list[Finding], something: bool) ->
     return "clear" if something and not weighty else "incomplete"
 
 
-def _summary(standing: list[Finding], accepted: list[Finding], covered: list[RuleCoverage], listed: int) -> Summary:
+def _summary(
+    standing: Sequence[Found | Finding], accepted: Sequence[Finding], covered: list[RuleCoverage], listed: int
+) -> Summary:
     violations = Counter(finding.severity for finding in standing if finding.outcome == "violation")
     outcomes = Counter(finding.outcome for finding in standing)
     return Summary(

@@ -61,21 +61,24 @@ def missing_needs(part: Facts, needs: tuple[str, ...]) -> tuple[Pointer, ...]:
 
     Of several kinds that a rule judges, one that has no such fact at all does without.
     """
-    plain, dotted = _needs_of(type(part), needs)  # type: ignore[arg-type]  # a class hashes
+    plain, dotted, paths = _needs_of(type(part), needs)  # type: ignore[arg-type]  # a class hashes
     if not dotted and part.stated.issuperset(plain):
         return ()
-    of_its_kind = [need.split(".") for need in needs if part.may_state(need.partition(".")[0])]
-    return tuple(missing for names in of_its_kind if (missing := _missing(part, names)) is not None)
+    return tuple(missing for names in paths if (missing := _missing(part, names)) is not None)
 
 
 @cache
-def _needs_of(kind: type[Facts], needs: tuple[str, ...]) -> tuple[frozenset[str], bool]:
-    """The needs that a kind of part can state, and whether one of them is dotted."""
+def _needs_of(kind: type[Facts], needs: tuple[str, ...]) -> tuple[frozenset[str], bool, tuple[tuple[str, ...], ...]]:
+    """The needs that a kind of part can state, whether one of them is dotted, and each as the names on its way."""
     of_its_kind = [need for need in needs if kind.may_state(need.partition(".")[0])]
-    return frozenset(of_its_kind), any("." in need for need in of_its_kind)
+    return (
+        frozenset(of_its_kind),
+        any("." in need for need in of_its_kind),
+        tuple(tuple(need.split(".")) for need in of_its_kind),
+    )
 
 
-def _missing(facts: Facts, names: list[str]) -> Pointer | None:
+def _missing(facts: Facts, names: tuple[str, ...]) -> Pointer | None:
     for name in names:
         if not facts.knows(name):
             return facts.where(name)

@@ -8,7 +8,7 @@ from nailplate.review.missing_facts import not_said
 from nailplate.review.own_units import as_measured
 from nailplate.review.report import Citation, Finding, OutcomeName
 from nailplate.review.where import where_of
-from nailplate.rulekit import Job, Judgement, Rule, Severity, TextStatus, Undetermined, Violation
+from nailplate.rulekit import Job, Judgement, Outcome, Rule, Severity, TextStatus, Undetermined, Violation
 
 FINGERPRINT_VERSION = "np1"
 
@@ -23,7 +23,7 @@ def finding_of(rule: Rule, severity: Severity, job: Job, said: Judged, ordinal: 
         fingerprint=_fingerprint(rule, said.part, outcome.facet, ordinal),
         rule=rule.id,
         title=rule.title,
-        outcome=_NAMES[type(outcome)],
+        outcome=outcome_name(outcome),
         severity=severity,
         severity_by_default=rule.severity if rule.severity is not severity else None,
         message=message_of(outcome, job),
@@ -39,6 +39,11 @@ def finding_of(rule: Rule, severity: Severity, job: Job, said: Judged, ordinal: 
         remedies=found.remedies if found else (),
     )
     return as_measured(finding, job.survey)
+
+
+def outcome_name(outcome: Outcome) -> OutcomeName:
+    """What was seen, as a finding gives it."""
+    return _NAMES[type(outcome)]
 
 
 _NAMES: dict[type, OutcomeName] = {Violation: "violation", Judgement: "judgement", Undetermined: "undetermined"}
