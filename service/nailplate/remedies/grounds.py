@@ -55,7 +55,7 @@ def _breaker_that_suits(wire: Wire, grounding: str) -> float | None:
     """The largest that the wire allows, where it is larger than the one there is and the ground is large enough for it."""
     try:
         rating = bearing(wire, strict=True, worst=True).limit.rating
-    except UnknownFact:
+    except UnknownFact:  # unknown: no breaker is proposed for a wire whose limit is not told
         return None
     if rating is None or reaches(wire.circuit.breaker.rating, rating) or grounding not in wire.edition.conductors.area:
         return None

@@ -23,6 +23,6 @@ def supply_cautions(survey: Survey, edition: Edition) -> Iterator[str]:
         if supply.kind is SupplyKind.CORD_INLET:
             try:
                 found = movable_load(survey, supply, counted, edition)
-            except (UnknownFact, CalculationError):
-                continue  # the rule on this supply tells what is missing
+            except (UnknownFact, CalculationError):  # unknown: the rule on this supply tells what is missing
+                continue
             yield from (f"{name_of(supply)}: {each}." for each in found.cautions)
