@@ -15,7 +15,7 @@ from nailplate.web.traffic import watch
 def create_app(settings: Settings | None = None) -> Flask:
     """The service. Raises SettingsError, and PackError for a rule pack that is named and not installed, or not sound.
 
-    Our own rules and what else a request needs are read when first asked for; ``warming.warm`` asks before workers fork.
+    Our own rules and what else a request needs are read when first needed; ``warming.warm`` has them read before workers fork.
     """
     chosen = settings or read_settings(os.environ)
     app = Flask("nailplate.web", static_folder=None)

@@ -45,7 +45,7 @@ def show_description() -> Response:
 
 
 def text() -> str:
-    """The description of the current application, made when it is first asked for."""
+    """The description of the current application, made when it is first needed."""
     return once("nailplate.description", lambda: described_app(current_app))
 
 

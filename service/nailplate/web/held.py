@@ -1,4 +1,4 @@
-"""What an application holds: its settings, and what is made when first asked for and then kept, the same for every request."""
+"""What an application holds: its settings, and what is made when first needed and then kept, the same for every request."""
 
 from collections.abc import Callable
 from threading import RLock
@@ -21,7 +21,7 @@ def settings() -> Settings:
 
 
 def once(name: str, make: Callable[[], Made]) -> Made:
-    """What ``make`` gives, made the first time that this application is asked for ``name``."""
+    """What ``make`` gives, made the first time that this application needs ``name``."""
     held = current_app.extensions
     if name not in held:
         with _MAKING:

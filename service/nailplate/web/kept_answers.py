@@ -26,14 +26,14 @@ _BESIDE: Final = 1000
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """The text of an answer, and what the log is told of it."""
+    """The text of an answer, and what the log says of it."""
 
     text: bytes
     noted: Mapping[str, Any]
 
 
 class Answers:
-    """Answers by key, at most so many bytes of them; those that nobody asked for longest go first."""
+    """Answers by key, at most so many bytes of them; those unused the longest go first."""
 
     def __init__(self, most: int) -> None:
         self._most = most

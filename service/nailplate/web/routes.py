@@ -1,6 +1,6 @@
 """Every address of the service, and the view that answers it. A view's module is imported when it is first called.
 
-So the service starts without what no one has asked for yet; ``warming`` asks for all before the workers fork.
+So the service starts without what no one has needed yet; ``warming`` reads all before the workers fork.
 """
 
 from functools import cached_property

@@ -1,4 +1,4 @@
-"""What is made when first asked for, asked for before anybody waits."""
+"""What is made when first needed, made before anybody waits."""
 
 from datetime import UTC, datetime
 from importlib.resources import files
