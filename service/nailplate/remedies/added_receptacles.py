@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from nailplate.calc import geometry
 from nailplate.calc.spacing import coverage
@@ -164,12 +165,31 @@ def room_for_boxes(survey: Survey, stretch: Stretch, height: float) -> tuple[geo
     length = geometry.length_of(stretch.segment)
     taken = [(-ROOM_FOR_BOX, ROOM_FOR_BOX), (length - ROOM_FOR_BOX, length + ROOM_FOR_BOX)]
     line = (stretch.wall.start, stretch.wall.end)
-    for opening in survey.openings_in_wall.get(stretch.wall.id, []):
-        if opening.knows("sill") and within(height + ROOM_FOR_BOX, opening.sill):
-            continue
-        taken.append(_on_edge(line, stretch, (opening.along - ROOM_FOR_BOX, opening.along + opening.width + ROOM_FOR_BOX)))
-    taken += [_on_edge(line, stretch, ends) for ends in barred(survey, stretch.wall.id, stretch.side, height)]
+    first, last = sorted(stretch.along_wall(along) for along in (stretch.start, stretch.end))
+    for start, end in _in_the_way(survey, stretch.wall.id, stretch.side, height):
+        if start <= last + _BEYOND and end >= first - _BEYOND:
+            taken.append(_on_edge(line, stretch, (start, end)))
     return geometry.subtracted([(stretch.start, stretch.end)], taken)
+
+
+_BEYOND: Final = 24.0
+"""Inches past the ends of a stretch from which on what stands in its wall is in nobody's way there."""
+
+
+def _in_the_way(survey: Survey, wall: str, side: Side | None, height: float) -> list[geometry.Interval]:
+    """Where along a wall no box can be set at a height: openings that reach so low, and what is there already."""
+    kept = survey.shelf(_in_the_way)
+    key = (wall, side, height)
+    if key not in kept:
+        kept[key] = [
+            *(
+                (opening.along - ROOM_FOR_BOX, opening.along + opening.width + ROOM_FOR_BOX)
+                for opening in survey.openings_in_wall.get(wall, [])
+                if not (opening.knows("sill") and within(height + ROOM_FOR_BOX, opening.sill))
+            ),
+            *barred(survey, wall, side, height),
+        ]
+    return kept[key]
 
 
 def _on_edge(line: geometry.Segment, stretch: Stretch, ends: geometry.Interval) -> geometry.Interval:

@@ -38,12 +38,24 @@ def larger_wire(wire: Wire, minimum: float = 0.0) -> Remedy:
         return Remedy(f"Pull {size} wire instead of this cable.", tuple(cable_resized(wire.cable, size, wire.edition)))
     if any(each.trade is Trade.WATER for each in fed_by(wire.survey, wire.circuit).loads):  # the heater may bound its breaker
         return Remedy(f"Pull {size} wire all the way, where the terminals take it.")
+    return Remedy(f"Pull {size} wire all the way, where the terminals take it.", _all_resized(wire, size))
+
+
+def _all_resized(wire: Wire, size: str) -> tuple[Operation, ...]:
+    """The circuit's conductors and its cables of the wire's size in another; kept, since each of its cables may ask for it."""
+    kept = wire.survey.shelf(_all_resized)
+    key = (wire.circuit.id, wire.size, size, wire.edition)
+    if key not in kept:
+        kept[key] = tuple(_each_resized(wire, size))
+    return kept[key]
+
+
+def _each_resized(wire: Wire, size: str) -> Iterator[Operation]:
     cables = [each for each in wire.survey.cables_on_circuit.get(wire.circuit.id, []) if is_power_cable(each)]
-    patch = [state(wire.circuit.conductor, "size", size)]
+    yield state(wire.circuit.conductor, "size", size)
     for cable in cables:
         if cable.knows("size") and cable.size == wire.size:
-            patch += cable_resized(cable, size, wire.edition)
-    return Remedy(f"Pull {size} wire all the way, where the terminals take it.", tuple(patch))
+            yield from cable_resized(cable, size, wire.edition)
 
 
 def resized(wires: Iterable[Wire], size: str) -> Iterator[Operation]:

@@ -17,14 +17,16 @@ def kept_apart(findings: Iterable[Finding]) -> tuple[Finding, ...]:
 
     The remedies of one finding are one instead of the other, so they may share an id.
     """
-    taken: set[tuple[str, str]] = set()
+    taken: dict[tuple[str, str], int] = {}
     return tuple(_apart(each, taken) if any(remedy.patch for remedy in each.remedies) else each for each in findings)
 
 
-def _apart(finding: Finding, taken: set[tuple[str, str]]) -> Finding:
+def _apart(finding: Finding, taken: dict[tuple[str, str], int]) -> Finding:
+    """``taken`` maps each part that is added already to the number from which on an id for the next is looked for."""
     added = dict.fromkeys(part for remedy in finding.remedies for part in _added(remedy.patch))
     renamed = {part: _free(part, taken) for part in added if part in taken}
-    taken.update((map_name, renamed.get((map_name, name), name)) for map_name, name in added)
+    for map_name, name in added:
+        taken.setdefault((map_name, renamed.get((map_name, name), name)), _FIRST)
     if not renamed:
         return finding
     return replace(finding, remedies=tuple(_renamed(remedy, renamed) for remedy in finding.remedies))
@@ -42,10 +44,14 @@ def _added(patch: Iterable[Operation]) -> Iterable[tuple[str, str]]:
             yield members[0], members[1]
 
 
-def _free(part: tuple[str, str], taken: set[tuple[str, str]]) -> str:
-    number = 2
+_FIRST = 2
+
+
+def _free(part: tuple[str, str], taken: dict[tuple[str, str], int]) -> str:
+    number = taken[part]
     while (part[0], _numbered(part[1], number)) in taken:
         number += 1
+    taken[part] = number
     return _numbered(part[1], number)
 
 

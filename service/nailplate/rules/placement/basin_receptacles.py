@@ -113,7 +113,7 @@ def _may_be_in(survey: Survey, device: Device, room: Room) -> bool:
 def _near(survey: Survey, basin: Fixture, device: Device, found: Standing) -> Near | None:
     """None if it is too high, too low, or on a top without the listing for it."""
     mount = device.mount if device.knows("mount") else None
-    edge = _edge_at(survey.plan.rooms[basin.room], found)
+    edge = _edge_of(survey, device, survey.plan.rooms[basin.room], found)
     if mount is Mount.COUNTERTOP:
         needs = _listed(device)
     elif edge is None and mount is None:
@@ -154,6 +154,13 @@ def top_of(survey: Survey, basin: Fixture) -> float | None:
     return basin.height if basin.knows("height") else None
 
 
+def _edge_of(survey: Survey, device: Device, room: Room, found: Standing) -> geometry.Segment | None:
+    kept = survey.shelf(_edge_at)
+    if (device, room) not in kept:
+        kept[device, room] = _edge_at(room, found)
+    return kept[device, room]
+
+
 def _edge_at(room: Room, found: Standing) -> geometry.Segment | None:
     """The straight edge of the room that the receptacle is on. Without an outline, the wall's own line."""
     if room.knows("outline"):
@@ -164,6 +171,13 @@ def _edge_at(room: Room, found: Standing) -> geometry.Segment | None:
 
 
 def _adjacent(survey: Survey, basin: Fixture, edge: geometry.Segment) -> bool:
+    kept = survey.shelf(_is_adjacent)
+    if (basin, edge) not in kept:
+        kept[basin, edge] = _is_adjacent(survey, basin, edge)
+    return kept[basin, edge]
+
+
+def _is_adjacent(survey: Survey, basin: Fixture, edge: geometry.Segment) -> bool:
     return any(within(_distance(ring, edge), ADJACENT) for ring in (basin.outline, *_tops(survey, basin)))
 
 

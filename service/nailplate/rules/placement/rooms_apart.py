@@ -13,6 +13,7 @@ are not told; outlines on different levels are never compared.
 """
 
 from collections.abc import Iterator
+from itertools import islice
 from typing import Final
 
 from nailplate.calc import geometry
@@ -29,6 +30,8 @@ DEEP: Final = 3.0
 _SPOTS: Final = 12
 """Places looked at along and across what two rooms' bounding boxes share."""
 _CELL: Final = 120.0
+_MOST_TOLD: Final = 20
+"""Rooms under one that are told; with so many drawn over each other no more of them help."""
 
 
 @rule(
@@ -47,7 +50,8 @@ def rooms_apart(room: Room, job: Job) -> Outcome | list[Outcome]:
         return NotConcerned()
     if not room.knows("outline"):
         return Undetermined((room.where("outline"),))
-    return [_over(room, other) for other in _before(room, job.survey) if _overlap(room, other)] or Pass()
+    over = (_over(room, other) for other in _before(room, job.survey) if _overlap(room, other))
+    return list(islice(over, _MOST_TOLD)) or Pass()
 
 
 def _is_indoors(room: Room) -> bool:

@@ -63,9 +63,9 @@ def _left_over(left: Sequence[Bay], shared: Sequence[tuple[int, ...]]) -> tuple[
 
 
 def _homes(found: Sequence[Bay], point: geometry.Point) -> tuple[Bay, ...]:
-    off = [(abs(geometry.project(point, bay.line).offset), bay) for bay in found]
-    least = min(distance for distance, _ in off)
-    return tuple(bay for distance, bay in off if distance - least <= 2 * SHARED + geometry.DUST)
+    off = [abs(geometry.project(point, bay.line).offset) for bay in found]
+    least, slack = min(off), 2 * SHARED + geometry.DUST
+    return tuple(bay for distance, bay in zip(off, found, strict=True) if distance - least <= slack)
 
 
 def _shares(doors: Sequence[Opening], wanted: int) -> list[int]:

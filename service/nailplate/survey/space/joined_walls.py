@@ -67,20 +67,18 @@ def _joint(survey: Survey, wall: Wall, line: geometry.Segment) -> tuple[float, f
     """How far past the end of ``line`` the center line of the wall met there is, and how far that wall reaches beyond it."""
     reach = half_thickness(wall) + SNAP
     near = survey.once(wall_grid, wall.level).near(geometry.grown((*line[1], *line[1]), reach))
+    normal = geometry.left_normal(line)
     found = [
-        (past, half_thickness(other) / _sine(line, other) if other.knows("thickness") else 0.0)
+        (past, half_thickness(other) / sine if other.knows("thickness") else 0.0)
         for other in near
-        if other is not wall
-        if (past := _past(line, other, reach)) is not None
+        if other is not wall and (sine := _sine(survey, normal, other)) > _SKEW
+        if (past := _past(line, other, reach, sine)) is not None
     ]
     return min(found, key=lambda each: (abs(each[0]), -each[1]), default=(0.0, 0.0))
 
 
-def _past(line: geometry.Segment, other: Wall, reach: float) -> float | None:
+def _past(line: geometry.Segment, other: Wall, reach: float, sine: float) -> float | None:
     """How far past the end of a line another wall's center line crosses it; None where the end is not in that wall."""
-    sine = _sine(line, other)
-    if sine <= _SKEW:
-        return None
     across = (other.start, other.end)
     end, back = (geometry.project(point, across) for point in (line[1], line[0]))
     beside = -reach - geometry.DUST <= end.along <= geometry.length_of(across) + reach + geometry.DUST
@@ -89,6 +87,14 @@ def _past(line: geometry.Segment, other: Wall, reach: float) -> float | None:
     return end.offset / sine if back.offset > end.offset else -end.offset / sine
 
 
-def _sine(line: geometry.Segment, other: Wall) -> float:
-    (ax, ay), (bx, by) = geometry.left_normal(line), geometry.left_normal((other.start, other.end))
+def _sine(survey: Survey, normal: geometry.Point, other: Wall) -> float:
+    """Of the turn from a line, by its normal, to another wall."""
+    kept = survey.shelf(_normal)
+    if other not in kept:
+        kept[other] = _normal(other)
+    (ax, ay), (bx, by) = normal, kept[other]
     return abs(ax * by - ay * bx)
+
+
+def _normal(wall: Wall) -> geometry.Point:
+    return geometry.left_normal((wall.start, wall.end))

@@ -146,9 +146,16 @@ def _together(survey: Survey, cable: Cable, segment: Segment, adjusted: bool | N
     own = _carrying(survey, cable, strict=strict)
     if adjusted is False:
         return own
-    each = [_carrying(survey, other, strict=strict) for other in _lying(survey, segment, strict=strict).cables]
-    least, most = sum(one for one, _ in each), sum(one for _, one in each)
+    least, most = _carrying_together(survey, _lying(survey, segment, strict=strict).cables, strict=strict)
     return (least if adjusted else own[0], most)
+
+
+def _carrying_together(survey: Survey, cables: tuple[Cable, ...], *, strict: bool) -> Span:
+    kept = survey.shelf(_carrying_together)
+    if (cables, strict) not in kept:
+        each = [_carrying(survey, other, strict=strict) for other in cables]
+        kept[cables, strict] = (sum(one for one, _ in each), sum(one for _, one in each))
+    return kept[cables, strict]
 
 
 # Bundles
@@ -180,7 +187,7 @@ def most_crowded(survey: Survey, cable: Cable) -> Segment | None:
 class _Lying:
     """The cables that lie with a stretch, by the name that is typed and as they are drawn, and for how long (None: not known)."""
 
-    cables: list[Cable]
+    cables: tuple[Cable, ...]
     length: Inches | None
 
 
@@ -194,19 +201,19 @@ def _lying_with(survey: Survey, segment: Segment, strict: bool) -> _Lying:
     hole = in_one_hole(survey, segment) if _said(segment, "sealed") else ()
     lengths = [segment.bundled_length] if segment.knows("bundled_length") else []
     lengths += [drawn.length] if drawn is not None else []
-    every = [*survey.once(_bundles).get(bundle_name(segment) or "", []), *(drawn.cables if drawn else ())]
-    every += hole if len(hole) > survey.number("cables_without_adjustment") else ()
-    return _Lying(list({each.id: each for each in every}.values()), max(lengths, default=None))
+    named = survey.once(_bundles).get(bundle_name(segment) or "", ())
+    more = (*(drawn.cables if drawn else ()), *(hole if len(hole) > survey.number("cables_without_adjustment") else ()))
+    return _Lying(tuple(dict.fromkeys((*named, *more))) if more else named, max(lengths, default=None))
 
 
-def _bundles(survey: Survey) -> dict[str, list[Cable]]:
+def _bundles(survey: Survey) -> dict[str, tuple[Cable, ...]]:
     found: dict[str, list[Cable]] = {}
     for cable in survey.plan.cables.values():
         limited = cable.knows("low_voltage") and cable.low_voltage
         for name in dict.fromkeys(bundle_name(segment) for segment in (cable.route if cable.knows("route") else ())):
             if name and not limited:
                 found.setdefault(name, []).append(cable)
-    return found
+    return {name: tuple(cables) for name, cables in found.items()}
 
 
 def _adjusted(survey: Survey, cable: Cable, segment: Segment, edition: Edition, *, strict: bool) -> bool | None:
@@ -224,14 +231,21 @@ def _adjusted(survey: Survey, cable: Cable, segment: Segment, edition: Edition, 
     return _either(sealed, contact, _both(long, _opposite(short), _opposite(_relieved(survey, together))))
 
 
-def _relieved(survey: Survey, cables: list[Cable]) -> bool | None:
+def _relieved(survey: Survey, cables: tuple[Cable, ...]) -> bool | None:
     """Whether a bundle is of armored cables that are left as they are."""
+    kept = survey.shelf(_relieved_together)
+    if cables not in kept:
+        kept[cables] = _relieved_together(survey, cables)
+    return kept[cables]
+
+
+def _relieved_together(survey: Survey, cables: tuple[Cable, ...]) -> bool | None:
     if not _may_be_relieved(survey, cables):
         return False
     return None if any(_open_of_armor(cables)) else True
 
 
-def _may_be_relieved(survey: Survey, cables: list[Cable]) -> bool:
+def _may_be_relieved(survey: Survey, cables: tuple[Cable, ...]) -> bool:
     """As far as the plan says, with the most conductors that it can mean."""
     armored = all(each.knows("type") and each.type in ARMORED for each in cables)
     copper = all(not each.knows("material") or each.material is Material.COPPER for each in cables)
@@ -242,15 +256,17 @@ def _may_be_relieved(survey: Survey, cables: list[Cable]) -> bool:
     return armored and copper and size and bare and max(counts) <= each_most and sum(counts) <= together_most
 
 
-def _open_of_armor(cables: list[Cable]) -> Iterator[Pointer]:
+def _open_of_armor(cables: tuple[Cable, ...]) -> Iterator[Pointer]:
     for cable in cables:
         yield from (cable.where(name) for name in ("size", "outer_jacket") if not cable.knows(name))
 
 
-def _many_nm(survey: Survey, cables: list[Cable]) -> bool:
-    return len([cable for cable in cables if not cable.knows("type") or cable.type in NM_LIKE]) > survey.number(
-        "cables_without_adjustment"
-    )
+def _many_nm(survey: Survey, cables: tuple[Cable, ...]) -> bool:
+    kept = survey.shelf(_many_nm)
+    if cables not in kept:
+        like = [cable for cable in cables if not cable.knows("type") or cable.type in NM_LIKE]
+        kept[cables] = len(like) > survey.number("cables_without_adjustment")
+    return kept[cables]
 
 
 def _short_stretch(survey: Survey, cable: Cable, lying: _Lying, *, strict: bool) -> bool | None:
@@ -259,11 +275,24 @@ def _short_stretch(survey: Survey, cable: Cable, lying: _Lying, *, strict: bool)
         return None
     if not within(lying.length, survey.inches("short_run_length")):
         return False
-    run = [cable] if strict or not cable.knows("circuit") else survey.cables_on_circuit[cable.circuit]
-    known = sum(each.length for each in run if each.knows("length"))
+    alone = strict or not cable.knows("circuit")
+    known, complete = _lengths_of([cable]) if alone else _lengths_on(survey, cable.circuit)
     if within(lying.length, survey.share("short_run_share") * (known - lying.length)):
         return True
-    return False if all(each.knows("length") for each in run) else None
+    return False if complete else None
+
+
+def _lengths_on(survey: Survey, circuit: str) -> tuple[float, bool]:
+    kept = survey.shelf(_lengths_on)
+    if circuit not in kept:
+        kept[circuit] = _lengths_of(survey.cables_on_circuit[circuit])
+    return kept[circuit]
+
+
+def _lengths_of(cables: list[Cable]) -> tuple[float, bool]:
+    """The lengths that are stated, together, and whether all are."""
+    stated = [each.length for each in cables if each.knows("length")]
+    return sum(stated), len(stated) == len(cables)
 
 
 def _open_of_bundle(survey: Survey, cable: Cable, segment: Segment) -> Iterator[Pointer]:
