@@ -58,7 +58,7 @@ from nailplate.units import Amperes, Measure, Unit, amperes, reaches, shown, wit
     },
     hazards=(Hazard.OVERHEATING, Hazard.FIRE, Hazard.BURIED),
     changes={
-        "nec-2020": "The adjustment table has a new number; what 334.80 asks is the same.",
+        "nec-2020": "The adjustment table has a new number; what 334.80 requires is the same.",
     },
 )
 def bundled_in_insulation(cable: Cable, job: Job) -> Outcome:

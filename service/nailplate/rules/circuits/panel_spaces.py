@@ -7,7 +7,7 @@ Fix: choose a panel with room to spare, give each circuit its own space, and wri
 from every other.
 
 Trap: a two-pole breaker takes two spaces of opposite legs, one above the other, and the breaker of a feeder that starts here takes room
-too. Tandem breakers fit where the panel is listed for more poles than it has spaces: its label says how many. The words of 2023 want the
+too. Tandem breakers fit where the panel is listed for more poles than it has spaces: its label says how many. The words of 2023 require the
 directory's text at plan review.
 
 Does not judge: which spaces of a panel take tandem breakers, and the manufacturer of the breakers.

@@ -40,7 +40,7 @@ _PERCENT = 100.0
     cites={
         "nec-2017": Cite(
             "210.23",
-            note="no section asks it; kettle and microwave: https://www.rvtravel.com/rv-electricity-jam-appliance-power-update, other "
+            note="no section requires it; kettle and microwave: https://www.rvtravel.com/rv-electricity-jam-appliance-power-update, other "
             "currents: https://www.doityourselfrv.com/120-volt-rv-appliances-current-draw; which run together is common practice",
         )
     },

@@ -124,7 +124,7 @@ def _far(opening: Opening, away: float, light: Device) -> Judgement:
         f"The controlled light nearest to {name_of(opening)} on the outside, {name_of(light)}, is {said} away. "
         "Ask the authority having jurisdiction.",
         readings=(
-            Reading("It lights the ground at the door, and that is what is asked.", "pass"),
+            Reading("It lights the ground at the door, and that is what is required.", "pass"),
             Reading("From there it does not light the outer side of this door.", "violation"),
         ),
         measured=inches(away),
