@@ -424,7 +424,7 @@ def ended(plan: Plan, meter: Meter) -> str:
         with metered(meter):
             report = check(plan, catalog(), Options(budget=None))
     except OverBudget as over:
-        return f"over budget at {over.rule} {over.part}"
+        return f"over budget at {over.doing} {over.part}"
     crashed = [each.rule for each in report.coverage.rules if each.crashed]
     return f"{len(report.findings)} findings" + (f", crashed: {crashed}" if crashed else "")
 

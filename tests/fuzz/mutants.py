@@ -54,8 +54,8 @@ OTHERS: tuple[Any, ...] = (
     "12 in",
     "2023",
 )
-CASES_TO_HOUSES = 9
-"""Cases are small and many: nine of them to a house."""
+CASES_TO_HOUSES = 39
+"""Cases are small and many, and a house costs as much as twenty of them."""
 
 Path = tuple[str | int, ...]
 Mutation = Callable[[random.Random, Document], None]

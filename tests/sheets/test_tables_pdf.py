@@ -3,6 +3,7 @@
 import json
 import re
 from collections.abc import Iterable
+from dataclasses import replace
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -13,7 +14,7 @@ from nailplate.render.pictures_pdf import draw_picture
 from nailplate.render.tables_pdf import pdf_of_tables
 from nailplate.sheets.joint_picture import JointLines, Lead, joint_picture
 from nailplate.sheets.orders import ExtraMissing
-from nailplate.sheets.tables import Document
+from nailplate.sheets.tables import Cell, Column, Document, Section, Table
 from nailplate.wire import read_plan
 from sheets.houses import plan_of
 from sheets.tables_read import document
@@ -42,6 +43,14 @@ def test_a_pdf_writes_names_or_marks_what_it_lacks_and_says_so(name: str, writte
     said = written_in([document(read_plan(json.dumps(plan_named(name)).encode()), "boxes")])
     assert written in said
     assert ("Letters that the font of this file lacks stand as □" in said) == ("□" in written)
+
+
+@pytest.mark.parametrize("cell", ["cable " * 3000, "W" * 20_000], ids=["words", "one word"])
+def test_a_cell_longer_than_a_page_goes_on_in_the_next_row(cell: str) -> None:
+    table = Table("cables of a box", (Column("box"), Column("cables")), ((Cell("b"), Cell(cell)),))
+    made = document(plan_of("tamarack-wren"), "take-off")
+    pdf = pdf_of_tables([replace(made, sections=(Section(Cell("boxes"), (table,)),))])
+    assert len(re.findall(rb"/Type /Page\b", pdf)) > 2
 
 
 def written_in(documents: list[Document]) -> str:

@@ -227,7 +227,9 @@ def test_a_check_over_the_time_limit_is_a_problem_and_the_service_goes_on(tmp_pa
     with served(tmp_path, {"NAILPLATE_TIME_LIMIT": "2", "PYTHONPATH": f"{tmp_path}:{SERVICE}"}) as service:
         assert service.get("/v1/version").json()["limits"]["time_limit"] == 2
         began = time.monotonic()
-        problem(service.check({**SMALL, "name": "slow"}), 503, "check-too-long")
+        assert (
+            "it was at reading the plan" in problem(service.check({**SMALL, "name": "slow"}), 503, "check-too-long")["detail"]
+        )
         assert 1.5 < time.monotonic() - began < 8
         assert service.check(SMALL).json()["verdict"] == "violations"
         records = [

@@ -9,7 +9,7 @@ import pytest
 
 from nailplate.catalog import catalog
 from nailplate.plan import PlanRefused
-from nailplate.review import check
+from nailplate.review import OverBudget, check
 from nailplate.wire import read_plan_value, resolved
 
 HOUSES = ("tamarack-wren", "tamarack-heron", "tamarack-osprey")
@@ -114,11 +114,10 @@ def test_what_cannot_be_routed_says_why() -> None:
     assert facts == {"why_not": "the plan does not state /boxes/a/at, where 'a' is"}
 
 
-def test_a_plan_that_takes_too_long_says_so_and_is_resolved_as_far_as_it_goes(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("nailplate.wire.resolving.BUDGET", 300)
-    found = resolved(house("tamarack-wren", ends_only=True))
-    assert "takes too long" in found["derived"]["/cables"]["by"]
-    assert resolved(found) == found
+def test_a_plan_that_takes_too_many_steps_is_not_resolved_by_half() -> None:
+    with pytest.raises(OverBudget) as over:
+        resolved(house("tamarack-wren", ends_only=True), budget=300)
+    assert over.value.faults[0].detail == "routes, lengths and loads went past the 300 steps of work that one check may take"
 
 
 WRONG = [

@@ -1,7 +1,8 @@
-"""How much one check may work, counted in steps and never in time: the same plan gets the same answer on every machine.
+"""How much one request may work, counted in steps and never in time: the same plan gets the same answer on every machine.
 
 A step is about what it takes to look at one part once. Walks whose length a plan decides pay for themselves with ``spend``; where
-nobody holds a meter (a calculation, a test) paying costs nothing.
+nobody holds a meter (the command line's sheets, a test) paying costs nothing. What the work is at is named with ``doing``, for
+whoever has to tell where it was stopped.
 
 Errors: ``WorkSpent``.
 """
@@ -44,6 +45,17 @@ class Meter:
 
 
 _METER: ContextVar[Meter | None] = ContextVar("meter", default=None)
+_DOING: ContextVar[str] = ContextVar("doing", default="the request")
+
+
+def doing(what: str) -> None:
+    """Names what the work is at from here on: ``rule box-volume``, ``the load summary``."""
+    _DOING.set(what)
+
+
+def at_work_on() -> str:
+    """What the work is at, or was when it was stopped."""
+    return _DOING.get()
 
 
 def spend(steps: int) -> None:

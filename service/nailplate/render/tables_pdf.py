@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from typing import Any, Final
 
+from nailplate.calc.work import spend
 from nailplate.render.in_full import InFull
 from nailplate.render.letters import FAMILY, Letters, put_in
 from nailplate.render.pictures_pdf import draw_picture
@@ -18,6 +19,15 @@ from nailplate.units import Measure
 _WANTED: Final = "PDF of tables needs the optional package fpdf2: pip install 'nailplate[pdf]'."
 _NARROWEST: Final = 6
 _WIDEST: Final = 34
+_ACROSS: Final = 720.0
+"""Points between the margins."""
+_PADDING: Final = 1.5
+_LETTER: Final = 8.0
+"""Points that the widest letter takes in a cell."""
+_LINES: Final = 50
+"""Lines of one cell that a page surely takes."""
+_STEPS: Final = 20
+"""Steps of work that laying out one cell takes."""
 _TITLE_AND_ROW: Final = 48.0
 _TITLE_AND_TABLE: Final = 72.0
 """Points that a head and the first of what stands under it take."""
@@ -94,10 +104,12 @@ class _Sheet:
         widths = tuple(min(max(each, _NARROWEST), _WIDEST) for each in longest)
         align = tuple("RIGHT" if isinstance(cell.value, Measure) else "LEFT" for cell in table.rows[0])
         self.pdf.set_font(FAMILY, size=7)
-        with self.pdf.table(col_widths=widths, text_align=align, line_height=8.5, padding=1.5) as made:
+        spend(_STEPS * len(rows) * len(heads))
+        with self.pdf.table(col_widths=widths, text_align=align, line_height=8.5, padding=_PADDING) as made:
             made.row(heads)
             for row in rows:
-                made.row(row)
+                for part in _parted(row, widths):
+                    made.row(part)
         self.pdf.ln(4)
 
     def _keep(self, tall: float) -> None:
@@ -114,6 +126,21 @@ class _Sheet:
     def _write(self, line: str, size: int, *, bold: bool = False) -> None:
         self.pdf.set_font(FAMILY, style="B" if bold else "", size=size)
         self.pdf.multi_cell(0, size * 1.35, self.letters.written(line), new_x="LMARGIN", new_y="NEXT")
+
+
+def _parted(row: list[str], widths: Sequence[int]) -> Iterator[list[str]]:
+    """A row as several, where a cell is longer than a page takes: all cells go on in the next one."""
+    most = [max(1, int((_ACROSS * width / sum(widths) - 2 * _PADDING) / _LETTER)) * _LINES for width in widths]
+    left = row
+    while True:
+        cuts = [
+            len(cell) if len(cell) <= room else cell.rfind(" ", 1, room) + 1 or room
+            for cell, room in zip(left, most, strict=True)
+        ]
+        yield [cell[:cut] for cell, cut in zip(left, cuts, strict=True)]
+        left = [cell[cut:] for cell, cut in zip(left, cuts, strict=True)]
+        if not any(left):
+            return
 
 
 def _texts(document: Document) -> Iterator[str]:

@@ -7,7 +7,7 @@ from contextlib import nullcontext
 from dataclasses import dataclass
 
 from nailplate import __version__
-from nailplate.calc.work import BUDGET, Meter, WorkSpent, metered
+from nailplate.calc.work import BUDGET, Meter, WorkSpent, doing, metered
 from nailplate.catalog import Catalog
 from nailplate.plan import ROOT, Plan, Stage, due
 from nailplate.plan.words import LengthUnit, Regime
@@ -86,7 +86,7 @@ def check(plan: Plan, catalog: Catalog, options: Options = DEFAULT, digest: str 
         with metered(Meter(options.budget)) if options.budget is not None else nullcontext():
             return _check(plan, catalog, options, digest)
     except WorkSpent as spent:
-        raise OverBudget("load-summary", ROOT, spent.limit) from None
+        raise OverBudget(ROOT, spent.limit) from None
 
 
 def _check(plan: Plan, catalog: Catalog, options: Options, digest: str | None) -> Report:
@@ -108,6 +108,7 @@ def _report(job: Job, law: Law, catalog: Catalog, options: Options, digest: str 
         findings, coverage = _run(rule, severity, job, stage, required)
         found += findings
         covered.append(coverage)
+    doing("the report")
     standing = _all_standing(job, found, options) or _settled(job, found, options, {each.rule for each in not_run})
     marked, wanted, accepted = standing.marked, standing.wanted, standing.accepted
     shown, groups = grouped(kept_apart(standing.first))

@@ -6,14 +6,14 @@ from enum import Enum
 from typing import Literal
 
 from nailplate.calc.box_fill import counted_volume
-from nailplate.calc.work import Meter, WorkSpent, metered
+from nailplate.calc.work import Meter, WorkSpent, doing, metered
 from nailplate.catalog import Catalog
 from nailplate.codes import Edition, edition
 from nailplate.codes.comparing import Value, compare
-from nailplate.plan import Facts, Part, Plan, Pointer, UnknownFact
+from nailplate.plan import ROOT, Facts, Part, Plan, Pointer, UnknownFact
 from nailplate.plan.document import PART_KINDS
 from nailplate.plan.facts import json_names
-from nailplate.review import BUDGET, Options, Report, check
+from nailplate.review import BUDGET, Options, OverBudget, Report, check
 from nailplate.review.report import Finding, Verdict
 from nailplate.rules.box_fill.contents import contents_of
 from nailplate.survey import Survey
@@ -104,14 +104,18 @@ class Comparison:
 def compared(
     old: Plan, new: Plan, catalog: Catalog, options: Options, digests: tuple[str | None, str | None] = (None, None)
 ) -> Comparison:
-    """What the second plan changes against the first. Raises PlanRefused for amendments that name nothing there is."""
+    """What the second plan changes against the first.
+
+    Raises PlanRefused for amendments that name nothing there is, and OverBudget where what boxes hold and how long cables are takes
+    more steps than two checks have.
+    """
     reports = [
         check(plan, catalog, replace(options, max_findings=_ALL), digest)
         for plan, digest in zip((old, new), digests, strict=True)
     ]
     before, after = (_by_fingerprint(report) for report in reports)
     laws = edition(old.basis.edition), edition(new.basis.edition)
-    boxes, cables = _figures(old, new, laws)
+    boxes, cables = _figures(old, new, laws, 2 * (options.budget or BUDGET))
     added = [each for key, each in after.items() if key not in before]
     gone = [each for key, each in before.items() if key not in after]
     changed = [told for key, each in after.items() if key in before and (told := _told(before[key], each)) is not None]
@@ -196,14 +200,15 @@ _Figures = dict[tuple[Pointer, str], FigureChange]
 _Changes = tuple[FigureChange, ...]
 
 
-def _figures(old: Plan, new: Plan, laws: tuple[Edition, Edition]) -> tuple[_Changes, _Changes]:
-    """What boxes hold and how long cables are, where it differs; nothing where that takes more steps than two checks have."""
+def _figures(old: Plan, new: Plan, laws: tuple[Edition, Edition], budget: int) -> tuple[_Changes, _Changes]:
+    """What boxes hold and how long cables are, where it differs. Raises OverBudget."""
+    doing("the comparison of boxes and cables")
     try:
-        with metered(Meter(2 * BUDGET)), Survey(old, laws[0]) as before, Survey(new, laws[1]) as after:
+        with metered(Meter(budget)), Survey(old, laws[0]) as before, Survey(new, laws[1]) as after:
             boxes = tuple(_differing(_box_fill(before, laws[0]), _box_fill(after, laws[1])))
             return boxes, tuple(_differing(_lengths(before), _lengths(after)))
-    except WorkSpent:
-        return (), ()
+    except WorkSpent as spent:
+        raise OverBudget(ROOT, spent.limit) from None
 
 
 def _differing(before: _Figures, after: _Figures) -> Iterator[FigureChange]:

@@ -5,7 +5,7 @@ import traceback
 from collections.abc import Iterable, Iterator
 from functools import cache
 
-from nailplate.calc.work import WorkSpent, spend
+from nailplate.calc.work import WorkSpent, at_work_on, doing, spend
 from nailplate.plan import Facts, Fault, FaultCode, Plan, PlanRefused, Pointer, UnknownFact
 from nailplate.records import record
 from nailplate.rulekit import Job, Judgement, NotConcerned, Outcome, Pass, Rule, Undetermined, Violation
@@ -16,15 +16,15 @@ _OUTCOMES = (Pass, NotConcerned, Violation, Undetermined, Judgement)
 
 
 class OverBudget(PlanRefused):
-    """A plan that takes more steps than a check may: at which rule and part it was then, and how many steps it had.
+    """A plan that takes more steps than a check may: what was being done then and at which part, and how many steps it had.
 
     The same plan, packs and budget always end here at the same place.
     """
 
-    def __init__(self, rule: str, part: Pointer, budget: int) -> None:
-        said = f"rule {rule} went past the {budget} steps of work that one check may take"
+    def __init__(self, part: Pointer, budget: int) -> None:
+        self.doing, self.part, self.budget = at_work_on(), part, budget
+        said = f"{self.doing} went past the {budget} steps of work that one check may take"
         super().__init__((Fault(part, FaultCode.LIMIT_EXCEEDED, said),))
-        self.rule, self.part, self.budget = rule, part, budget
 
 
 @record(frozen=True, slots=True)
@@ -38,6 +38,7 @@ class Judged:
 
 def judged(rule: Rule, job: Job) -> Iterator[Judged]:
     """Every outcome of ``rule`` over the parts it speaks of, in the plan's order."""
+    doing(f"rule {rule.id}")
     for part in _parts(rule, job.plan):
         missing = missing_needs(part, rule.needs) if rule.needs else ()
         if missing:
@@ -47,7 +48,7 @@ def judged(rule: Rule, job: Job) -> Iterator[Judged]:
             spend(1)
             said = _judged_part(rule, part, job)
         except WorkSpent as spent:
-            raise OverBudget(rule.id, part.pointer, spent.limit) from None
+            raise OverBudget(part.pointer, spent.limit) from None
         yield from said
 
 

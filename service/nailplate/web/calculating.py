@@ -33,6 +33,7 @@ def list_calculations() -> Response:
         "invalid-request",
         "not-found",
         "not-acceptable",
+        "too-much-work",
         "check-too-long",
         "busy",
     ),
@@ -49,7 +50,7 @@ def work_out(name: str) -> Response:
         raise not_found("calculation", name, nearest(name[:80], CALCULATIONS))
     value = json_body()
     try:
-        with limited(), timed("work"):
+        with limited(f"calculation {name}"), timed("work"):
             answer = calculate(name, value)
     except PlanRefused as refused:
         note(faults=len(refused.faults))

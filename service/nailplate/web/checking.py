@@ -5,6 +5,7 @@ from datetime import UTC, datetime
 
 from flask import Response
 
+from nailplate.calc.work import doing
 from nailplate.catalog import Catalog, catalog
 from nailplate.plan import Plan, PlanRefused
 from nailplate.render import csv, html, junit, markdown, sarif, text
@@ -66,10 +67,13 @@ def check_plan() -> Response:
     body, day, packs = json_bytes(), today(), in_force()
 
     def checked() -> bytes:
-        plan, report = report_on(submission_in(value_in(body), packs), day)
-        with timed("write"):
-            text = html(report, plan) if media == HTML else _WRITERS[media](report)
-            return text.encode() if isinstance(text, str) else text
+        submission = submission_in(value_in(body), packs)
+        with limited("reading the plan"):
+            plan, report = report_on(submission, day)
+            doing(f"the report as {media}")
+            with timed("write"):
+                text = html(report, plan) if media == HTML else _WRITERS[media](report)
+        return text.encode() if isinstance(text, str) else text
 
     return text_answer(answered(body, media, day, packs, checked), media)
 
@@ -80,7 +84,7 @@ def today() -> str:
 
 
 def report_on(submission: Submission, day: str | None = None) -> tuple[Plan, Report]:
-    """The plan that is submitted and the report on it. Raises Problem."""
+    """The plan that is submitted and the report on it; for whoever holds the limits. Raises Problem."""
     options = Options(
         today=day or today(),
         max_findings=submission.max_findings,
@@ -90,13 +94,13 @@ def report_on(submission: Submission, day: str | None = None) -> tuple[Plan, Rep
         budget=settings().check_budget,
     )
     try:
-        with limited(), timed("check"):
+        with timed("check"):
             plan = read_plan_value(with_suppressions(submission.plan, submission.suppressions))
             digest = plan_digest(submission.plan)
             note(plan=digest)
             report = guarded(check(plan, in_force(), options, digest), submission.plan)
     except OverBudget as over:
-        note(over_budget=over.rule)
+        note(over_budget=over.doing)
         raise over_budget(over, submission.at) from None
     except PlanRefused as refused:
         note(faults=len(refused.faults))
@@ -140,7 +144,7 @@ def lint_plan() -> Response:
     chosen((JSON,))
     submission = submitted(in_force())
     try:
-        with limited(), timed("plan"):
+        with limited("reading the plan"), timed("plan"):
             read_plan_value(submission.plan)
     except PlanRefused as refused:
         faults = [fault_value(fault) for fault in refused.faults]

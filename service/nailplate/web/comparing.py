@@ -6,10 +6,11 @@ from typing import Any
 
 from flask import Response
 
+from nailplate.calc.work import doing
 from nailplate.codes import EDITIONS
 from nailplate.plan import ROOT, Plan, PlanRefused, Pointer
 from nailplate.render import comparison_page
-from nailplate.review import Options
+from nailplate.review import Options, OverBudget
 from nailplate.review.comparing import Comparison, compared
 from nailplate.web.answers import text_answer
 from nailplate.web.bodies import json_body
@@ -18,7 +19,7 @@ from nailplate.web.deadline import limited
 from nailplate.web.described import described, refer
 from nailplate.web.held import settings
 from nailplate.web.negotiation import JSON, MARKDOWN, check_parameters, chosen, format_parameter
-from nailplate.web.problems import INVALID_REQUEST, Problem, invalid_plan
+from nailplate.web.problems import INVALID_REQUEST, Problem, invalid_plan, over_budget
 from nailplate.web.submission import fault, unknown
 from nailplate.web.traffic import note, timed
 from nailplate.wire import comparison_json, plan_digest, read_plan_value
@@ -48,21 +49,26 @@ def compare_plans() -> Response:
     faults = [*_faults(value)]
     if faults:
         raise Problem(INVALID_REQUEST, "This is not two plans, nor a plan and another edition.", faults)
-    old = _read(value["old"], ROOT / "old")
     second = _by_edition(value.get("new", value["old"]), value.get("edition_of_second"))
-    new = _read(second, ROOT / ("new" if "new" in value else "old"))
-    comparison = _compared(old, new, (plan_digest(value["old"]), plan_digest(second)))
-    with timed("write"):
-        if media == MARKDOWN:
-            return text_answer(comparison_page(comparison), MARKDOWN)
-        return text_answer(comparison_json(comparison), JSON)
+    with limited("reading the plans"):
+        old = _read(value["old"], ROOT / "old")
+        new = _read(second, ROOT / ("new" if "new" in value else "old"))
+        comparison = _compared(old, new, (plan_digest(value["old"]), plan_digest(second)))
+        doing(f"the comparison as {media}")
+        with timed("write"):
+            if media == MARKDOWN:
+                return text_answer(comparison_page(comparison), MARKDOWN)
+            return text_answer(comparison_json(comparison), JSON)
 
 
 def _compared(old: Plan, new: Plan, digests: tuple[str, str]) -> Comparison:
-    options = Options(today=datetime.now(UTC).date().isoformat(), max_findings=settings().max_findings)
+    today, most = datetime.now(UTC).date().isoformat(), settings().max_findings
+    options = Options(today=today, max_findings=most, budget=settings().check_budget)
     try:
-        with limited(), timed("check"):
+        with timed("check"):
             return compared(old, new, in_force(), options, digests)
+    except OverBudget as over:
+        raise over_budget(over, ROOT) from None
     except PlanRefused as refused:
         raise invalid_plan(refused, ROOT / "new") from None
 

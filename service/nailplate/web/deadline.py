@@ -1,4 +1,4 @@
-"""A limit on the time that one request's computation takes, told as a problem before anybody else gives up.
+"""Limits on the steps and the time that one request's computation takes, told as a problem before anybody else gives up.
 
 Only one thread of a process computes at a time: the others wait for their turn, and are told to come again later if it does not come.
 The clock begins with the turn.
@@ -9,8 +9,9 @@ import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 
+from nailplate.calc.work import Meter, WorkSpent, at_work_on, doing, metered
 from nailplate.web.held import settings
-from nailplate.web.problems import BUSY, TOO_LONG, Problem
+from nailplate.web.problems import BUSY, TOO_LONG, Problem, work_spent
 
 _TURN = threading.Semaphore(1)
 
@@ -46,8 +47,11 @@ class _Alarm:
 
 
 @contextmanager
-def limited() -> Iterator[None]:
-    """Computes within the limit of the settings. Raises Problem where it is reached, or where no turn comes in that time."""
+def limited(what: str) -> Iterator[None]:
+    """Computes within the limits of the settings: ``what`` is named in the problem where nothing within says more.
+
+    Raises Problem where a limit is reached, or where no turn comes in that time.
+    """
     seconds = settings().time_limit
     if not _TURN.acquire(timeout=seconds):
         raise Problem(BUSY, "Other checks keep this service busy.", headers={"Retry-After": "2"})
@@ -55,10 +59,15 @@ def limited() -> Iterator[None]:
     try:
         alarm.start()
         try:
-            yield
+            doing(what)
+            with metered(Meter(settings().check_budget)):
+                yield
         finally:
             alarm.stop()
+    except WorkSpent as spent:
+        raise work_spent(spent.limit) from None
     except _TimeIsUp:
-        raise Problem(TOO_LONG, f"This takes longer than the {seconds} seconds that one request is given here.") from None
+        said = f"This takes longer than the {seconds} seconds that one request is given here; it was at {at_work_on()}."
+        raise Problem(TOO_LONG, said) from None
     finally:
         _TURN.release()

@@ -60,15 +60,16 @@ def preview_fixes() -> Response:
     if faults:
         raise Problem(INVALID_REQUEST, "This is no plan with fixes to try.", faults)
     try:
-        with limited(), timed("check"):
+        with limited("reading the plan"), timed("check"):
             made = _preview(value)
+            answer = json_answer(preview_value(made))
     except OverBudget as over:
         raise over_budget(over, ROOT / "plan") from None
     except PlanRefused as refused:
         note(faults=len(refused.faults))
         raise invalid_plan(refused, ROOT / "plan") from None
     note(applied=len(made.applied), conflicts=len(made.conflicts))
-    return json_answer(preview_value(made))
+    return answer
 
 
 def _preview(value: dict[str, Any]) -> Preview:

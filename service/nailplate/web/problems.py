@@ -14,6 +14,8 @@ from typing import TYPE_CHECKING, Any
 from flask import Flask, Response, current_app, g
 from werkzeug.exceptions import HTTPException, MethodNotAllowed
 
+from nailplate.calc.work import at_work_on
+
 if TYPE_CHECKING:  # the service starts without them
     from nailplate.plan import Fault, PlanRefused, Pointer
     from nailplate.review import OverBudget
@@ -107,10 +109,11 @@ INVALID_REQUEST = ProblemType(
 TOO_MUCH_WORK = ProblemType(
     "too-much-work",
     HTTPStatus.UNPROCESSABLE_ENTITY,
-    "The plan takes more work than one check may do.",
+    "This takes more work than one request may do.",
     "Work is counted in steps, never in time, so the same plan ends the same way again: do not retry. The steps that a check may "
-    "take are given by /v1/version; an ordinary house takes one or two in a hundred of them. The error names the rule and the part at "
-    "which they were used up; nothing was judged. Look for something drawn many times over, or check a part of the plan by itself.",
+    "take are given by /v1/version; an ordinary house takes one or two in a hundred of them. The detail names the rule, the sheet or the "
+    "calculation at which they were used up, and the error of a plan names the part; nothing was judged. Look for something drawn "
+    "many times over, or check a part of the plan by itself.",
 )
 REQUEST_TIMEOUT = ProblemType(
     "request-timeout",
@@ -140,7 +143,8 @@ TOO_LONG = ProblemType(
     "check-too-long",
     HTTPStatus.SERVICE_UNAVAILABLE,
     "The check takes too long.",
-    "The plan takes more computation than one request is given here (time_limit of /v1/version). Sending it again brings the same; "
+    "The plan takes more computation than one request is given here (time_limit of /v1/version). The detail names what it was at. "
+    "Sending it again brings the same; "
     "look for lengths in a wrong unit, or for very many parts.",
 )
 BUSY = ProblemType(
@@ -232,7 +236,12 @@ def invalid_plan(refused: "PlanRefused", within: "Pointer") -> Problem:
 def over_budget(over: "OverBudget", within: "Pointer") -> Problem:
     """The problem of a plan that takes more steps than one check may."""
     faults = [fault_value(fault, within) for fault in over.faults]
-    return Problem(TOO_MUCH_WORK, f"The check was stopped after {over.budget} steps, at rule {over.rule}.", faults)
+    return Problem(TOO_MUCH_WORK, f"The work was stopped after {over.budget} steps, at {over.doing}.", faults)
+
+
+def work_spent(limit: int) -> Problem:
+    """The problem of a request that takes more steps than it may, wherever it is then."""
+    return Problem(TOO_MUCH_WORK, f"The work was stopped after {limit} steps, at {at_work_on()}.")
 
 
 def invalid_request(refused: "PlanRefused") -> Problem:

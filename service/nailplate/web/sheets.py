@@ -2,6 +2,7 @@
 
 from flask import Response, request
 
+from nailplate.calc.work import doing
 from nailplate.codes import nearest
 from nailplate.render.marking import marked
 from nailplate.render.stamping import full_stamp_of, stamp_of
@@ -51,12 +52,14 @@ def make_sheet(name: str) -> Response:
     sheet = SHEETS[name]
     check_parameters("format", *sheet.parameters)
     media = chosen(sheet.media)
-    plan, report = report_on(submitted(in_force()))
     asked = {key: value for key, value in request.args.items() if key in sheet.parameters}
-    findings = marked(report.findings)
-    with limited(), timed("write"), Survey(plan, law_of(plan, in_force().rules).edition) as survey:
-        stamp = full_stamp_of(report) if isinstance(sheet, TableSheet) else stamp_of(report)
-        return text_answer(_written(sheet, Order(survey, stamp, media, asked, findings)), media)
+    submission = submitted(in_force())
+    with limited("reading the plan"):
+        plan, report = report_on(submission)
+        doing(f"the sheet {name}")
+        with timed("write"), Survey(plan, law_of(plan, in_force().rules).edition) as survey:
+            stamp = full_stamp_of(report) if isinstance(sheet, TableSheet) else stamp_of(report)
+            return text_answer(_written(sheet, Order(survey, stamp, media, asked, marked(report.findings))), media)
 
 
 def _written(sheet: Sheet | TableSheet, order: Order) -> bytes:

@@ -9,39 +9,38 @@ import copy
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from nailplate.calc.work import Meter, WorkSpent, metered
+from nailplate.calc.work import Meter, WorkSpent, doing, metered
 from nailplate.codes import edition
-from nailplate.plan import PART_KINDS, Facts, Plan, Pointer
+from nailplate.plan import PART_KINDS, ROOT, Facts, Plan, Pointer
 from nailplate.plan.facts import json_names
 from nailplate.plan.pointer import Elsewhere
-from nailplate.review import BUDGET
+from nailplate.review import BUDGET, OverBudget
 from nailplate.survey import Survey
 from nailplate.wire.completing import DEFAULTS
 from nailplate.wire.reading import read_plan_value
 from nailplate.wire.worked_out import Entry, worked_out
 
 
-def resolved(value: Mapping[str, Any]) -> dict[str, Any]:
-    """The resolved plan of a plan's JSON value. Raises PlanRefused."""
+def resolved(value: Mapping[str, Any], budget: int = BUDGET) -> dict[str, Any]:
+    """The resolved plan of a plan's JSON value. Raises PlanRefused (OverBudget where that takes too many steps)."""
     plan = read_plan_value(value)
     document = copy.deepcopy(dict(value))
     before = {key: entry for key, entry in document.pop("derived", {}).items() if entry["from"] in ("default", "continued")}
     entries = {**before, **dict(_filled_in(plan, document, value))}
     document.pop("defaults", None)
     entries = {key: entry for key, entry in entries.items() if entry["from"] == "elsewhere" or _stands(document, Pointer(key))}
-    found = {**dict(sorted(entries.items())), **_follows(plan)}
+    found = {**dict(sorted(entries.items())), **_follows(plan, budget)}
     return {**document, "derived": found} if found else document
 
 
-def _follows(plan: Plan) -> dict[str, Entry]:
-    """All that follows from a plan, as far as the steps of one check go."""
-    found: dict[str, Entry] = {}
+def _follows(plan: Plan, budget: int) -> dict[str, Entry]:
+    """All that follows from a plan. Raises OverBudget."""
+    doing("routes, lengths and loads")
     try:
-        with metered(Meter(BUDGET)), Survey(plan) as survey:
-            found.update(worked_out(survey, edition(plan.basis.edition)))  # keeps what came before the steps ran out
-    except WorkSpent:
-        found["/cables"] = {"from": "ends", "by": "left out: working out the rest of this plan takes too long"}
-    return found
+        with metered(Meter(budget)), Survey(plan) as survey:
+            return dict(worked_out(survey, edition(plan.basis.edition)))
+    except WorkSpent as spent:
+        raise OverBudget(ROOT, spent.limit) from None
 
 
 # Defaults and continued routes, written where they are taken

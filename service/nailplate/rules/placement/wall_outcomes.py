@@ -97,7 +97,7 @@ def _standing_inside(room: Room, job: Job) -> Iterator[Outcome]:
     """A wall within the outline has faces that the outline, which is the floor line, does not follow."""
     for wall in job.survey.once(inner_walls, room.level, tops_break_in(job)).get(room.id, ()):
         yield Undetermined(
-            (room.where("outline"),),
+            (),
             f"Wall {wall} stands inside the outline of {name_of(room)}; its faces are wall space too and were not judged. "
             "Draw the outline around it.",
             facet=f"inside {wall}",
