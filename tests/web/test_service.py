@@ -143,6 +143,21 @@ def test_idle_and_dripping_connections_hold_nobody_up(service: Served) -> None:
         connection.close()
 
 
+def test_more_slow_and_silent_senders_than_threads_leave_some_for_others(service: Served) -> None:
+    """Two workers of 16 threads: 40 connections say nothing and 40 more begin a request that never ends."""
+    begun = b"POST /v1/checks HTTP/1.1\r\nHost: a\r\nContent-Type: application/json\r\nContent-Length: 900\r\n\r\n{"
+    held = [socket.create_connection(("127.0.0.1", service.port), timeout=30) for _ in range(80)]
+    for connection in held[::2]:
+        connection.sendall(begun)
+    began = time.monotonic()
+    assert service.get("/healthz").status_code == 200
+    assert time.monotonic() - began < 4, "the first would otherwise be let go after ten seconds"
+    answers = {connection.recv(65536).split(b" ")[1] for connection in held[::2]}
+    for connection in held:
+        connection.close()
+    assert answers == {b"408"}
+
+
 HEADS = [
     (
         "two lengths",

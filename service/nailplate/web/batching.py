@@ -96,7 +96,7 @@ def _records(head: Batch, items: Iterator[tuple[str, Any]], work: Work) -> Itera
 def _judged(case: Case, work: Work) -> str:
     """The record of a case, or of what kept it from being one."""
     try:
-        with limited("reading the plan"):
+        with limited("reading the plan", queued=False):
             return work(case)
     except Problem as problem:
         head = {"key": case.key, "item": case.item, "model_options": list(case.model_options)}

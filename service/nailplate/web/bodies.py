@@ -8,7 +8,8 @@ from gunicorn.http.errors import ParseException
 
 from nailplate.web.coding import inflated, inflated_pieces
 from nailplate.web.held import settings
-from nailplate.web.problems import BAD_REQUEST, BODY_TOO_LARGE, UNSUPPORTED_MEDIA, Problem, malformed
+from nailplate.web.problems import BAD_REQUEST, BODY_TOO_LARGE, REQUEST_TIMEOUT, UNSUPPORTED_MEDIA, Problem, malformed
+from nailplate.web.slowness import TooSlow
 from nailplate.web.traffic import note, timed
 from nailplate.wire import NotJson, read_json
 
@@ -127,5 +128,7 @@ def _read(stream: IO[bytes], size: int) -> bytes:
     """Reads from a connection, whose chunks may be none or end too soon. Raises Problem."""
     try:
         return stream.read(size)
+    except TooSlow:
+        raise Problem(REQUEST_TIMEOUT, "The body did not arrive in time.") from None
     except (OSError, ParseException):
         raise Problem(BAD_REQUEST, "The body does not arrive as its head says.") from None

@@ -1,7 +1,7 @@
 """Limits on the steps and the time that one request's computation takes, told as a problem before anybody else gives up.
 
 Only one thread of a process computes at a time: the others wait for their turn, and are told to come again later if it does not come.
-The clock begins with the turn.
+So are those that come when too many wait: threads stay free for what needs no turn. The clock begins with the turn.
 """
 
 import ctypes
@@ -14,6 +14,8 @@ from nailplate.web.held import settings
 from nailplate.web.problems import BUSY, TOO_LONG, Problem, work_spent
 
 _TURN = threading.Semaphore(1)
+_WAITING: list[None] = []
+"""One for each thread of this process that waits for its turn."""
 
 
 class _TimeIsUp(BaseException):
@@ -46,14 +48,28 @@ class _Alarm:
                 ctypes.pythonapi.PyThreadState_SetAsyncExc(self._thread, ctypes.py_object(_TimeIsUp))
 
 
+def _turn(seconds: int, most: int | None) -> bool:
+    """Whether the turn comes within that time, and no more than ``most`` wait for it."""
+    if _TURN.acquire(blocking=False):
+        return True
+    if most is not None and len(_WAITING) >= most:
+        return False
+    _WAITING.append(None)
+    try:
+        return _TURN.acquire(timeout=seconds)
+    finally:
+        _WAITING.pop()
+
+
 @contextmanager
-def limited(what: str) -> Iterator[None]:
+def limited(what: str, *, queued: bool = True) -> Iterator[None]:
     """Computes within the limits of the settings: ``what`` is named in the problem where nothing within says more.
 
-    Raises Problem where a limit is reached, or where no turn comes in that time.
+    Raises Problem where a limit is reached, where too many wait already, or where no turn comes in that time. What is not ``queued``
+    waits whoever else does: a batch that has begun to answer.
     """
     seconds = settings().time_limit
-    if not _TURN.acquire(timeout=seconds):
+    if not _turn(seconds, most=max(1, settings().threads // 2 - 2) if queued else None):
         raise Problem(BUSY, "Other checks keep this service busy.", headers={"Retry-After": "2"})
     alarm = _Alarm(seconds)
     try:
