@@ -6,7 +6,7 @@ from typing import Annotated, Any, Union, get_args, get_origin, get_type_hints
 
 from nailplate.plan import PART_KINDS, Facts, Part, Plan, Pointer
 from nailplate.plan.facts import Doc, json_names
-from nailplate.survey.names import name_of
+from nailplate.survey.names import kind_words, name_of
 
 MOST = 6
 """How many facts a message names."""
@@ -31,7 +31,7 @@ def _owner(plan: Plan, need: Pointer) -> str:
     if part is None:
         return ""
     kind = getattr(part, "kind", None) if type(part).__name__ in ("Device", "Appliance") else None
-    return f" of {(kind or type(part).__name__).replace('_', ' ').lower()} {name_of(part)}"
+    return f" of {kind_words(kind or type(part).__name__.lower())} {name_of(part)}"
 
 
 def _part(plan: Plan, need: Pointer) -> Part | None:
@@ -67,7 +67,7 @@ def _worded(owner: type[Facts] | None, name: str) -> str:
     """The contract's words for a fact: its name stands before words that hang on it, ``whether`` before a yes or no."""
     hint = _hint(owner, name)
     doc = next((mark.text for mark in getattr(hint, "__metadata__", ()) if isinstance(mark, Doc)), "").split(";")[0]
-    spoken = name.replace("_", " ")
+    spoken = name.replace("_", " ").replace("centre", "center")
     first = doc.partition(" ")[0]
     if not doc:
         return spoken

@@ -9,7 +9,7 @@ from nailplate.plan.words import FixtureKind
 from nailplate.rulekit import Job
 from nailplate.sheets.site_items import SiteFigure, SiteItem
 from nailplate.survey import Survey
-from nailplate.survey.names import name_of
+from nailplate.survey.names import kind_words, name_of
 from nailplate.units import Inches, Measure, inches, shown
 
 BASEBOARD: Final = Inches(6.0)
@@ -64,7 +64,7 @@ def _shelves(job: Job, wall: Wall) -> Iterator[Clear]:
         along = _against(wall, fixture.outline)
         if along:
             low, high = inches(max(0.0, fixture.height - AROUND)), inches(fixture.height + AROUND)
-            what = f"{fixture.kind.value.replace('_', ' ')} {name_of(fixture)}"
+            what = f"{kind_words(fixture.kind)} {name_of(fixture)}"
             yield what, inches(along[0]), inches(along[1]), low, high
 
 

@@ -83,17 +83,20 @@ def _on_wall(survey: Survey, place: WallPlace) -> Standing:
     wall = survey.plan.walls[place.wall]
     at = point_on_wall(wall, place.along)
     rooms = {side: room_beside(survey, wall, at, side) for side in Side}
-    side = _side(place, wall, rooms)
+    side = _side(survey, place, wall, rooms)
     unsaid = None if rooms[side] else _undrawn(survey, wall, rooms)
     return Standing(wall.level, beside_wall(wall, at, side, 0.0), rooms[side], wall, side, place, unsaid)
 
 
-def _side(place: WallPlace, wall: Wall, rooms: dict[Side, Room | None]) -> Side:
-    """The side stated, or the only one there is a room on; an outside wall has its weather side too, so there it has to be said."""
+def _side(survey: Survey, place: WallPlace, wall: Wall, rooms: dict[Side, Room | None]) -> Side:
+    """The side stated, or the only one there is a room on; an outside wall has its weather side too, so there it has to be said.
+
+    So it has where a room without an outline may be on the other side.
+    """
     if place.knows("side"):
         return place.side
     with_room = [side for side, room in rooms.items() if room is not None]
-    if len(with_room) != 1 or wall.kind is WallKind.EXTERIOR:
+    if len(with_room) != 1 or wall.kind is WallKind.EXTERIOR or survey.once(_undrawn_rooms, wall.level):
         raise UnknownFact(place.where("side"))
     return with_room[0]
 

@@ -35,10 +35,11 @@ def _open_circuits(found: list[Device], job: Job) -> tuple[Pointer, ...]:
 
 
 def _unplaced(on: set[str], circuits: list[Circuit], job: Job) -> Iterator[Pointer]:
-    """What is missing of receptacles on the other small-appliance circuits, or of no circuit said, that may stand at the counter."""
-    others = [
-        each for circuit in circuits if circuit.id not in on for each in job.survey.devices_on_circuit.get(circuit.id, [])
-    ]
+    """What is missing of receptacles that may stand at the counter: on the other small-appliance circuits, on one of a purpose not said,
+    or on no circuit said."""
+    perhaps = [each for each in job.plan.circuits.values() if not each.knows("purpose")]
+    may_be = [each.id for each in (*circuits, *perhaps) if each.id not in on]
+    others = [each for circuit in may_be for each in job.survey.devices_on_circuit.get(circuit, [])]
     for device in (*others, *job.survey.once(_of_no_circuit)):
         try:
             if device.kind is DeviceKind.RECEPTACLE and serves_kitchen(device, job):

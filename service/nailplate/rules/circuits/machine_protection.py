@@ -86,7 +86,7 @@ def _to_the_nameplate(machine: Appliance, wires: list[Wire]) -> tuple[Remedy, ..
         rating = rating_not_over(machine.max_overcurrent, edition.overcurrent)
         if rating is None:
             return ()
-        words.append(f"a breaker of {shown(amperes(rating))}")
+        words.append(f"a {shown(amperes(rating))} breaker")
         patch.append(state(circuit.breaker, "rating", written(amperes(rating))))
     for wire in wires:
         if not reaches(bearing(wire, strict=True, worst=True).ampacity, machine.minimum_circuit):

@@ -127,7 +127,7 @@ def _smaller_breaker(circuit: Circuit, job: Job) -> tuple[Remedy, ...]:
         return ()
     best = amperes(max(smaller))
     change = (state(circuit.breaker, "rating", written(best)),)
-    return (Remedy(f"Or use a breaker of {shown(best)}, if the loads allow it.", change),)
+    return (Remedy(f"Or use a {shown(best)} breaker, if the loads allow it.", change),)
 
 
 def _wrong(receptacle: Device, said: str, limit: Amperes, remedies: tuple[Remedy, ...]) -> Violation:

@@ -90,7 +90,7 @@ def _least(appliance: Appliance, circuit: Circuit, least: float, most: float, jo
         return Undetermined((appliance.where("capacity"),), facet="least")
     wanted = next_standard(Amperes(most), job.edition.overcurrent)
     return Violation(
-        f"{name_of(appliance)} draws {shown(amperes(amperes_drawn(appliance)))} and requires a circuit of {shown(amperes(most))}; "
+        f"{name_of(appliance)} draws {shown(amperes(amperes_drawn(appliance)))} and requires a {shown(amperes(most))} circuit; "
         f"{name_of(circuit)} has a {shown(amperes(rating))} breaker.",
         amperes(rating),
         amperes(least),

@@ -25,7 +25,7 @@ from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Re
 from nailplate.rules.protection.afci_at_outlet import at_outlet, remedies
 from nailplate.rules.protection.sleeping_rooms import if_let_to_guests, is_other_building, is_slept_in
 from nailplate.survey import Survey, standing
-from nailplate.survey.names import name_of
+from nailplate.survey.names import kind_words, name_of
 from nailplate.survey.protection import Supplied, appliances_served, outlet_type_interrupter, supplied
 from nailplate.units import reaches, within
 
@@ -222,7 +222,7 @@ def _room(survey: Survey, device: Device) -> Room | None:
 
 def _why(places: list[_Place]) -> str:
     part, room = places[0]
-    kind = part.kind.replace("_", " ")
-    where = f" in {name_of(room)} ({', '.join(use.replace('_', ' ') for use in room.uses)})" if room else ""
+    kind = kind_words(part.kind)
+    where = f" in {name_of(room)} ({', '.join(kind_words(use) for use in room.uses)})" if room else ""
     more = f" and {len(places) - 1} more in such places" if len(places) > 1 else ""
     return f"the {kind} {name_of(part)}{where}{more}"

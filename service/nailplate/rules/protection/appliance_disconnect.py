@@ -20,7 +20,7 @@ from nailplate.plan.wiring import Appliance, Disconnect
 from nailplate.plan.words import ApplianceKind, Connection, DisconnectKind, Fuel
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import NotConcerned, Operation, Outcome, Pass, Remedy, Undetermined, Violation, state
-from nailplate.survey.names import name_of
+from nailplate.survey.names import kind_words, name_of
 from nailplate.survey.protection import connection_of
 
 
@@ -80,7 +80,7 @@ def _breaker_that_locks(appliance: Appliance) -> tuple[Operation, ...]:
 
 def _violation(appliance: Appliance, why: str, patch: tuple[Operation, ...]) -> Violation:
     return Violation(
-        f"The {appliance.kind.replace('_', ' ')} {name_of(appliance)} is wired in, and {why}.",
+        f"The {kind_words(appliance.kind)} {name_of(appliance)} is wired in, and {why}.",
         remedies=(
             Remedy("Fit its breaker with a lock-off device that stays in place.", patch),
             Remedy("Put a switch that opens all its hot conductors within sight of it, not more than 50 ft away."),

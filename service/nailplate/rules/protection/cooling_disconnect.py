@@ -21,7 +21,7 @@ from nailplate.plan.wiring import Appliance, Disconnect
 from nailplate.plan.words import Connection, DisconnectKind, EnclosureDoor
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule, state
 from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
-from nailplate.survey.names import name_of
+from nailplate.survey.names import kind_words, name_of
 from nailplate.survey.protection import connection_of
 
 _LOCKS = "https://www.electricallicenserenewal.com/Electrical-Continuing-Education-Courses/NEC-Content.php?sectionID=1946"
@@ -101,5 +101,5 @@ def _called(disconnect: Disconnect) -> str:
 
 def _violation(appliance: Appliance, why: str) -> Violation:
     return Violation(
-        f"The {appliance.kind.replace('_', ' ')} {name_of(appliance)} is wired in, and {why}.", remedies=(_REMEDY,)
+        f"The {kind_words(appliance.kind)} {name_of(appliance)} is wired in, and {why}.", remedies=(_REMEDY,)
     )

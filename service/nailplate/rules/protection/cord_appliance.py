@@ -18,7 +18,7 @@ from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import ApplianceKind, Connection
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Violation, at_place
-from nailplate.survey.names import name_of, names_of
+from nailplate.survey.names import kind_words, name_of, names_of, sentence
 from nailplate.survey.protection import connection_of, is_behind, others_on_circuit, plugged_into
 from nailplate.units import Inches, inches, reaches, shown, within
 
@@ -67,7 +67,7 @@ def _judged(appliance: Appliance, job: Job) -> Iterator[Outcome]:
 
 
 def _called(appliance: Appliance) -> str:
-    return f"the {appliance.kind.replace('_', ' ')} {name_of(appliance)}"
+    return f"the {kind_words(appliance.kind)} {name_of(appliance)}"
 
 
 # The cord
@@ -112,7 +112,7 @@ def _circuit(appliance: Appliance, job: Job) -> Outcome:
     others = others_on_circuit(job.survey, appliance)
     if not others:
         return Pass()
-    message = f"{_called(appliance).capitalize()} is on a cord and shares its circuit with {names_of(others, _NAMED)}."
+    message = f"{sentence(_called(appliance))} is on a cord and shares its circuit with {names_of(others, _NAMED)}."
     remedies = (Remedy("Give its receptacle a circuit of its own, or wire the hood in without a cord."),)
     if _is_disputed(appliance, job):
         return _disputed(message, remedies)

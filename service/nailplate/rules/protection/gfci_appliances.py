@@ -20,7 +20,7 @@ from nailplate.plan.words import ApplianceKind, DeviceKind, Fuel, Regime
 from nailplate.remedies.ground_fault_devices import at_breaker, remedies, unprotected
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation, state
-from nailplate.survey.names import name_of
+from nailplate.survey.names import kind_words, name_of
 from nailplate.survey.protection import GroundFaultProtection, appliance_protection, outlets_of
 from nailplate.units import reaches, within
 
@@ -117,7 +117,7 @@ def _asked(appliance: Appliance) -> str:
 
 
 def _called(appliance: Appliance) -> str:
-    return f"The {appliance.kind.replace('_', ' ')} {name_of(appliance)}"
+    return f"The {kind_words(appliance.kind)} {name_of(appliance)}"
 
 
 def _unprotected(appliance: Appliance, job: Job, listed: GfciAppliance, protection: GroundFaultProtection) -> Outcome:

@@ -23,7 +23,7 @@ from nailplate.plan.words import ApplianceKind, DeviceKind
 from nailplate.remedies.ground_fault_devices import at_breaker, at_equipment, unprotected
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Undetermined, Violation
-from nailplate.survey.names import name_of
+from nailplate.survey.names import kind_words, name_of
 from nailplate.survey.protection import GroundFaultProtection, appliance_protection, ground_fault_protection
 from nailplate.survey.protection.hard_wired_outlets import Ground, HardWired, hard_wired_outlets
 from nailplate.units import within
@@ -126,7 +126,7 @@ def _waits(appliance: Appliance, job: Job, listed: GfciOutdoorOutlets) -> bool:
 
 
 def _called(part: Appliance | Device) -> str:
-    return f"the {part.kind.replace('_', ' ')} {name_of(part)}"
+    return f"the {kind_words(part.kind)} {name_of(part)}"
 
 
 def _open(part: Appliance | Device) -> str:

@@ -24,7 +24,7 @@ from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation, state
 from nailplate.rules.protection.tub_spots import TubSpot
 from nailplate.survey import standing
-from nailplate.survey.names import name_of
+from nailplate.survey.names import name_of, sentence
 from nailplate.survey.receptacles import (
     Between,
     baths_in,
@@ -175,7 +175,7 @@ def _has_shower(bath: Fixture) -> bool:
 def _not_damp(spot: TubSpot) -> Violation:
     rating = Exposure.WET if _has_shower(spot.bath) else Exposure.DAMP
     return Violation(
-        f"{_name(spot.device).capitalize()} is over the {spot.called}, less than 8 ft above its {spot.rim}, and is listed for dry "
+        f"{sentence(_name(spot.device))} is over the {spot.called}, less than 8 ft above its {spot.rim}, and is listed for dry "
         "places only.",
         remedies=(
             Remedy(
@@ -189,7 +189,7 @@ def _not_damp(spot: TubSpot) -> Violation:
 
 def _perhaps_sprayed(spot: TubSpot) -> Judgement:
     return Judgement(
-        f"{_name(spot.device).capitalize()} is over the {spot.called}, less than 8 ft above its {spot.rim}, and is listed for damp "
+        f"{sentence(_name(spot.device))} is over the {spot.called}, less than 8 ft above its {spot.rim}, and is listed for damp "
         "places; where the shower sprays it, a listing for wet places is required.",
         readings=(
             Reading("The shower's spray does not get as far as the luminaire; damp is enough.", "pass"),

@@ -16,7 +16,7 @@ from nailplate.plan import Box, Opening, Panel, UnknownFact
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.survey.boxes import Front, fronts_on
-from nailplate.survey.names import name_of
+from nailplate.survey.names import kind_words, name_of
 from nailplate.survey.rough_in import Framed, Zone, framed
 from nailplate.units import inches, shown
 
@@ -70,7 +70,7 @@ def _judged(part: Box | Panel, zone: Zone, frame: Framed) -> Outcome | None:
 
 
 def _called(opening: Opening) -> str:
-    return f"the {opening.kind.replace('_', ' ')} {name_of(opening)}"
+    return f"the {kind_words(opening.kind)} {name_of(opening)}"
 
 
 def _in_the_way(part: Box | Panel, zone: Zone, frame: Framed, how: str) -> Violation:

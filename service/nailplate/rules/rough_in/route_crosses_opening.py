@@ -17,7 +17,7 @@ from collections.abc import Iterator
 from nailplate.plan import Opening
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
-from nailplate.survey.names import name_of
+from nailplate.survey.names import kind_words, name_of
 from nailplate.survey.rough_in import Crossing, Framed, framed, lines_on, may_cut_header
 from nailplate.units import inches, shown
 
@@ -63,7 +63,7 @@ def _judged(line: Crossing, frame: Framed) -> Outcome | None:
 
 
 def _called(opening: Opening) -> str:
-    return f"the {opening.kind.replace('_', ' ')} {name_of(opening)}"
+    return f"the {kind_words(opening.kind)} {name_of(opening)}"
 
 
 def _in_the_way(line: Crossing, frame: Framed, how: str) -> Violation:

@@ -14,7 +14,7 @@ from nailplate.plan import Control, Device
 from nailplate.plan.words import DeviceKind
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
-from nailplate.survey.names import name_of
+from nailplate.survey.names import kind_words, name_of
 
 _ALWAYS = frozenset({DeviceKind.DIMMER, DeviceKind.FAN_CONTROL})
 _WITH_ELECTRONIC = _ALWAYS | {DeviceKind.TIMER, DeviceKind.SENSOR}
@@ -56,7 +56,7 @@ def dimmer_on_receptacle(control: Control, job: Job) -> Outcome:
 
 
 def _violation(device: Device, receptacles: list[Device]) -> Violation:
-    what = device.kind.replace("_", " ")
+    what = kind_words(device.kind)
     return Violation(
         f"{_over(device, receptacles)} and is not listed for receptacles.",
         remedies=(Remedy(f"Replace the {what} by an ordinary switch, or by one listed to control receptacles."),),
@@ -66,4 +66,4 @@ def _violation(device: Device, receptacles: list[Device]) -> Violation:
 
 def _over(device: Device, receptacles: list[Device]) -> str:
     named = ", ".join(name_of(each) for each in receptacles[:3])
-    return f"The {device.kind.replace('_', ' ')} {name_of(device)} controls the receptacle {named}"
+    return f"The {kind_words(device.kind)} {name_of(device)} controls the receptacle {named}"

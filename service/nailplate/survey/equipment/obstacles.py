@@ -12,7 +12,7 @@ from nailplate.plan import Appliance, Counter, Fixture, Opening, Pointer, Stair,
 from nailplate.plan.trade import CLOSING, FLOOR_STANDING, HUNG_FIXTURES, TAKES_NO_FLOOR
 from nailplate.plan.words import ApplianceKind, FixtureKind, OpeningKind
 from nailplate.survey.index import Survey
-from nailplate.survey.names import name_of
+from nailplate.survey.names import kind_words, name_of
 from nailplate.survey.space import half_thickness, widest_footprints
 
 _OVERHEAD = frozenset({ApplianceKind.GARAGE_DOOR_OPENER, ApplianceKind.EXHAUST_FAN, ApplianceKind.VENTILATOR})
@@ -125,7 +125,7 @@ def _of_stair(stair: Stair) -> Iterator[tuple[str, Obstacle]]:
 
 
 def _word(kind: FixtureKind | ApplianceKind) -> str:
-    return kind.value.replace("_", " ")
+    return kind_words(kind)
 
 
 def _undrawn(survey: Survey) -> Mapping[str, list[Pointer]]:

@@ -25,7 +25,7 @@ from nailplate.plan.words import (
     Use,
 )
 from nailplate.survey.index import Survey
-from nailplate.survey.names import name_of
+from nailplate.survey.names import kind_words, name_of
 from nailplate.survey.places import Standing, standing
 from nailplate.survey.protection.cords import DOORWAYS, DOORWAYS_AND_WINDOWS, NOTHING, CordReach, sink_in_reach, tub_in_reach
 from nailplate.survey.protection.ratings import NO_ROOM, appliances_served
@@ -108,7 +108,7 @@ def _measured(survey: Survey, item: GfciItem, reach: CordReach) -> Iterable[Gfci
         return
     fixture, length = reach.nearest.fixture, reach.nearest.length
     room = survey.plan.rooms[fixture.room]
-    what = f"the {fixture.kind.replace('_', ' ')} {name_of(fixture)} in {name_of(room)}"
+    what = f"the {kind_words(fixture.kind)} {name_of(fixture)} in {name_of(room)}"
     edge = "top inside edge of the bowl" if item is GfciItem.SINK else "outside edge"
     how_far = f"{shown(inches(length))} from" if length is not None else "within 6 ft of"
     yield GfciPlace(item, f"it is {how_far} the {edge} of {what} along the path of a cord", "", fixture, length)

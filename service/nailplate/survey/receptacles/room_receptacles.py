@@ -87,4 +87,5 @@ def possible_rooms(survey: Survey, device: Device) -> Iterator[str]:
     length = geometry.length_of((wall.start, wall.end))
     places = (place.along,) if place.knows("along") else (length / 4, length / 2, 3 * length / 4)
     beside = (room_beside(survey, wall, point_on_wall(wall, along), side) for side in sides for along in places)
-    yield from dict.fromkeys(room.id for room in beside if room is not None)
+    undrawn = (room for room in survey.rooms_on_level.get(wall.level, []) if not room.knows("outline"))
+    yield from dict.fromkeys(room.id for room in (*beside, *undrawn) if room is not None)

@@ -8,6 +8,7 @@ from typing import Final
 from nailplate.calc import geometry
 from nailplate.plan import Wall
 from nailplate.survey.index import Survey
+from nailplate.survey.names import kind_words
 from nailplate.survey.routing.ends import NoRoute, Stand
 from nailplate.survey.routing.frames import Frame, Node
 from nailplate.survey.routing.overhead import UNDER_FLOOR, Point3, leg, leg_below, over
@@ -145,7 +146,7 @@ def entries(frame: Frame, stand: Stand) -> Mapping[Node, float]:
         return {}
     node = frame.boxes.get((stand.wall.id, stand.along, stand.height))
     if node is None:
-        kind = stand.wall.kind.value.replace("_", " ")
+        kind = kind_words(stand.wall.kind)
         raise NoRoute(f"wall '{stand.wall.id}' is drawn as {kind}, with no framing to run a cable in")
     return {node: 0.0}
 
