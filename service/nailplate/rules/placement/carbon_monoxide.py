@@ -66,7 +66,16 @@ def _is_outdoors(appliance: Appliance, room: Room | None) -> bool:
     return room is not None and bool(OUTDOOR.intersection(room.uses))
 
 
+def _by_stairs(survey: Survey, garage: Room) -> Iterator[Room]:
+    """The rooms that a stair with a foot or head in the garage leads to."""
+    for stair in survey.plan.stairs.values():
+        ends = [each.room for each in (stair.entries if stair.knows("entries") else ()) if each.knows("room")]
+        if garage.id in ends:
+            yield from (survey.plan.rooms[each] for each in ends if each != garage.id)
+
+
 def _opens_into_the_house(survey: Survey, garage: Room) -> bool:
     beyond = [way.beyond for way in entrances(survey, garage.id) if way.beyond is not None]
+    beyond += _by_stairs(survey, garage)
     indoors = [room for room in beyond if not OUTDOOR.intersection(room.uses) and Use.GARAGE not in room.uses]
     return bool(indoors) and garage.attached
