@@ -147,3 +147,20 @@ def test_no_receptacle_is_proposed_on_a_basement_wall_under_ground() -> None:
     words = [remedy.words for each in wrongs("outdoor-receptacles", plan, "2023") for remedy in each.remedies]
     assert any("along wall 'back'" in each or "along wall back" in each for each in words)
     assert not any("b-" in each for each in words)
+
+
+def test_no_receptacle_for_servicing_is_proposed_on_a_wall_of_the_floor_above() -> None:
+    plan = cottage()
+    plan["walls"] |= {f"g-{name}": {**wall, "level": "low", "height": 96} for name, wall in plan["walls"].items()}
+    plan["levels"] |= {
+        "m": {"kind": "storey", "elevation": 112, "ceiling": {"height": 96}},
+        "low": {"kind": "storey", "elevation": 0},
+    }
+    plan["rooms"] |= {"garage": {"level": "low", "outline": ring(6, 6, 234, 114), "uses": ["garage"]}}
+    plan["appliances"] = {
+        "unit": {"kind": "heat_pump", "room": "yard", "outdoors": True, "footprint": ring(100, 130, 130, 160)}
+    }
+    plan["devices"] = {}
+    words = [remedy.words for each in wrongs("equipment-receptacle", plan, "2023") for remedy in each.remedies]
+    assert any("g-back" in each for each in words)
+    assert not any("'back'" in each for each in words)

@@ -106,6 +106,11 @@ def _is_there(
 ) -> bool:
     if footprint is not None and not within(geometry.distance_to_outline(point, footprint), reach):
         return False
+    floor, ground = survey.plan.levels[wall.level], survey.plan.levels[outdoors.level]
+    if floor.knows("elevation") and ground.knows("elevation"):
+        over = floor.elevation - ground.elevation
+        if over > survey.inches("reach_over_grade") or _is_under_ground(wall, floor, over):
+            return False
     try:
         return outdoor_place_at(survey, point, wall.level) is outdoors
     except UnknownFact:  # unknown: no receptacle is proposed where its place is not certain

@@ -1,5 +1,6 @@
 """What a smoke alarm keeps clear of: cooking, the doors of bathrooms, fans and registers; and where in a room it would."""
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
@@ -104,9 +105,10 @@ _OFF_THE_WALL: Final = 6.0
 
 
 def _spots(outline: geometry.Outline) -> Iterator[geometry.Point]:
-    """Places over a room's floor, half a foot apart, in large rooms farther."""
+    """Places over a room's floor at whole inches, half a foot apart, in large rooms farther."""
     left, bottom, right, top = geometry.grown(geometry.bounding_box(outline), -_OFF_THE_WALL)
-    step = max(_STEP, (right - left) / _MOST_STEPS, (top - bottom) / _MOST_STEPS)
+    left, bottom = math.ceil(left), math.ceil(bottom)
+    step = max(_STEP, math.ceil((right - left) / _MOST_STEPS), math.ceil((top - bottom) / _MOST_STEPS))
     for row in range(int((top - bottom) / step) + 1):
         for column in range(int((right - left) / step) + 1):
             spot = (left + column * step, bottom + row * step)
