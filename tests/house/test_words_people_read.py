@@ -35,7 +35,7 @@ WORDS = {
     r"\b(a|the) (breaker|circuit) of [0-9]+ [AV]\b": "a 30 A breaker, a 20 A circuit",
     r"\bstands? behind (a|the|[0-9])": "is fed by, is on",
     r"\ba (8|18|80)\b": "an 8 AWG conductor",
-    r"\bthe evse\b": "EVSE",
+    r"(?-i:\bthe evse\b)": "EVSE",
     r"(?<!coffee )\bmakers?\b": "manufacturer",
     r"(?-i:\bFit an?\b)": "Install",
 }

@@ -1,4 +1,4 @@
-"""Figures in findings are those of a tape measure or a nameplate, and no message shows a figure like the limit that it misses."""
+"""Findings as people read them: the figures of a tape measure or a nameplate, none shown like the limit that it misses, in the trade's words."""
 
 import re
 from collections.abc import Iterator
@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from fuzz.seeds import HOUSES, faulty, packs
+from house.test_words_people_read import WORDS
 from nailplate.remedies.grounds import SOLD_WITH
 from nailplate.review import check
 from nailplate.rulekit import Rule, Violation
@@ -30,6 +31,7 @@ TRADE_SIZES = re.compile(r"0\.054 in")
 def wrong(words: str) -> Iterator[str]:
     told = re.sub(r"'[^']*'", "", TRADE_SIZES.sub("", words))  # what an author named stays as it is
     yield from (f"{what}: {words}" for pattern, what in NO_TAPE if pattern.search(told))
+    yield from (f"say {WORDS[each]!r}: {words}" for each in WORDS if re.search(each, told, re.IGNORECASE))
 
 
 def alike(found: Any) -> Iterator[str]:
@@ -66,7 +68,17 @@ def test_figures_of_the_faulty_houses_are_those_of_a_tape_or_nameplate(name: str
 
 
 def test_the_list_catches_what_it_is_for() -> None:
-    for words in ("33.333 A", "3.25 in", "5/32 in", "1439.6 VA", "1e-05 in", "a 8 AWG ground", "a engineered member"):
+    for words in (
+        "33.333 A",
+        "3.25 in",
+        "5/32 in",
+        "1439.6 VA",
+        "1e-05 in",
+        "a 8 AWG ground",
+        "a engineered member",
+        "a breaker of 25 A",
+        "the evse",
+    ):
         assert list(wrong(words)) != []
     assert list(wrong("7 ft 6 1/2 in, 20.25 in³, 10.8 A")) == []
 

@@ -99,7 +99,7 @@ def _judged(basin: Fixture, job: Job) -> Outcome:
 
 def _contested(basin: Fixture, near: Near, job: Job) -> Judgement:
     return Judgement(
-        message=f"The receptacle {near.device.id} is {shown(inches(near.distance))} from this basin, but on a wall that "
+        message=f"The receptacle {name_of(near.device)} is {shown(inches(near.distance))} from this basin, but on a wall that "
         f"comes no nearer than {shown(inches(ADJACENT))} to the basin or its counter.",
         readings=(
             Reading("A wall within reach of the basin is adjacent to it.", "pass"),
@@ -121,7 +121,7 @@ def _violation(basin: Fixture, nearest: Near | None, job: Job) -> Violation:
         message = f"{said}, not more than {shown(job.measure('below_basin_top'))} below its top."
     else:
         away = shown(inches(nearest.distance))
-        message = f"The nearest receptacle, {nearest.device.id}, is {away} from this basin's edge; {reach} is the most."
+        message = f"The nearest receptacle, {name_of(nearest.device)}, is {away} from this basin's edge; {reach} is the most."
     return Violation(
         message=f"{message}{told(beside)}",
         measured=inches(nearest.distance) if nearest else None,
