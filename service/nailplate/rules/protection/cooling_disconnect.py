@@ -100,6 +100,4 @@ def _called(disconnect: Disconnect) -> str:
 
 
 def _violation(appliance: Appliance, why: str) -> Violation:
-    return Violation(
-        f"The {kind_words(appliance.kind)} {name_of(appliance)} is wired in, and {why}.", remedies=(_REMEDY,)
-    )
+    return Violation(f"The {kind_words(appliance.kind)} {name_of(appliance)} is wired in, and {why}.", remedies=(_REMEDY,))
