@@ -1,19 +1,30 @@
 """Facts read at once: marshmallow's own values, and its words for every fault. The long line is ``fuzz/loader.py``."""
 
+import math
+from collections.abc import Iterator
+from contextvars import copy_context
 from typing import Any
 
 import pytest
 from marshmallow import ValidationError, fields, post_load, validate
 
-from fuzz.loader import differing, document
+from fuzz.loader import NUMBERS, QUANTITIES, differing, document
+from fuzz.mutants import OTHERS
 from fuzz.seeds import HOUSES, example
 from nailplate.plan import Device, Plan, PlanRefused
 from nailplate.plan.wiring import Segment
 from nailplate.wire import read_plan_value
 from nailplate.wire.default_fields import DefaultsField
 from nailplate.wire.facts_at_once import MOST_REMEMBERED, NOT_AT_ONCE, Odd, facts_at_once
-from nailplate.wire.fields import Day, Detail, Listed, OneOf, PartMap, Quantity
-from nailplate.wire.plan_schema import FactsSchema, default_sections, marshmallow_load, reader_of, schema_of
+from nailplate.wire.fields import LENGTH_FACTOR, Day, Detail, Listed, OneOf, PartMap, Quantity
+from nailplate.wire.plan_schema import (
+    FactsSchema,
+    by_marshmallow_alone,
+    default_sections,
+    marshmallow_load,
+    reader_of,
+    schema_of,
+)
 from wire.folding import folded
 
 DOCUMENTS, CHUNK = 10_000, 2500
@@ -80,6 +91,106 @@ def test_every_kind_of_facts_has_its_quick_way() -> None:
         takes = held_dict(quick)
         asked = {key for key, (_, take) in takes.items() if getattr(take, "__name__", "") == "deserialize"}
         assert asked == {str(each.data_key) for each in schema.fields.values() if type(each) in (Day, DefaultsField)}, schema
+
+
+TEXTS = (
+    "a\nb",
+    "a\tb",
+    "a\u2028b",
+    "é",
+    "\u00ad",
+    "x" * 200,
+    "x" * 201,
+    "x" * 2000,
+    "x" * 2001,
+    "a.b:c-d_1",
+    "-a",
+    "a" * 64,
+    "/a",
+    "//a",
+)
+LISTS = (
+    [0],
+    [1, 2],
+    [1.5, "2 ft"],
+    [1, 2, 3],
+    [True, 1],
+    ["1 A", 2],
+    [[0, 0], [1, 1]],
+    [[0, 0], [1, 1], [1, 0]],
+    ["a", "b"],
+    [{}],
+    [[0, 0]] * 201,
+)
+OBJECTS = (
+    {"wall": "w"},
+    {"room": "r"},
+    {"wall": "w", "room": "r"},
+    {"a": {}},
+    {"a b": {}},
+    {"box": "b"},
+    {"a": 1},
+    {"size": "14 AWG", "count": 3},
+)
+VALUES: tuple[Any, ...] = (
+    *QUANTITIES,
+    *NUMBERS,
+    *OTHERS,
+    *TEXTS,
+    *LISTS,
+    *OBJECTS,
+    10**400,
+    float("nan"),
+    float("inf"),
+    (1, 2),
+)
+
+
+def to_try(field: Any) -> Iterator[Any]:
+    """Odd values, the field's own choices, and numbers at its bounds and next to them."""
+    yield from VALUES
+    yield from list(getattr(field, "choices", ()))[:3]
+    bounds = getattr(field, "bounds", None)
+    for limit in (bounds.more_than, bounds.at_least, bounds.at_most) if bounds else ():
+        if limit is not None:
+            near = (
+                limit,
+                math.nextafter(limit, math.inf),
+                math.nextafter(limit, -math.inf),
+                limit * (1 + 1e-10),
+                limit + 1,
+                limit - 1,
+            )
+            yield from (*near, int(limit), f"{limit} in", f"{limit} A", f"{limit} VA", f"{limit} V")
+
+
+def told_by(take: Any, value: Any) -> str | None:
+    """What is read, told so that 1, 1.0 and true differ; none where it is refused."""
+    try:
+        return repr(take(value))
+    except (*NOT_AT_ONCE, OverflowError):
+        return None
+
+
+WITHIN_DUST = "3600.000000001 in"
+
+
+@pytest.mark.parametrize("factor", [1.0, 1 / 25.4, None])
+def test_every_field_takes_at_once_what_its_schema_takes(factor: float | None) -> None:
+    """But numbers within float dust of a bound, which are left to the schema."""
+    copy_context().run(look_at_every_field, factor)
+
+
+def look_at_every_field(factor: float | None) -> None:
+    LENGTH_FACTOR.set(factor)
+    with by_marshmallow_alone():
+        for schema in every_schema().values():
+            takes = held_dict(facts_at_once(schema))
+            for key, field in ((str(each.data_key), each) for each in schema.fields.values()):
+                for value in to_try(field):
+                    quick, slow = told_by(takes[key][1], value), told_by(field.deserialize, value)
+                    left = quick is None and (type(value) is float or value == WITHIN_DUST)
+                    assert quick == slow or left, (schema, key, value)
 
 
 def made(**members: Any) -> FactsSchema:
