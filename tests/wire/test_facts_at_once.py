@@ -109,7 +109,7 @@ TEXTS = (
     "/a",
     "//a",
 )
-LISTS = (
+LISTS: tuple[Any, ...] = (
     [0],
     [1, 2],
     [1.5, "2 ft"],
@@ -122,7 +122,7 @@ LISTS = (
     [{}],
     [[0, 0]] * 201,
 )
-OBJECTS = (
+OBJECTS: tuple[Any, ...] = (
     {"wall": "w"},
     {"room": "r"},
     {"wall": "w", "room": "r"},

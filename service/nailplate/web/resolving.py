@@ -5,10 +5,10 @@ from flask import Response
 from nailplate.plan import PlanRefused
 from nailplate.review import OverBudget
 from nailplate.web.answers import json_answer
-from nailplate.web.bodies import settings
 from nailplate.web.checking import BODY_PROBLEMS, SUBMISSION, in_force
 from nailplate.web.deadline import limited
 from nailplate.web.described import described, refer
+from nailplate.web.held import settings
 from nailplate.web.negotiation import JSON, check_parameters, chosen
 from nailplate.web.problems import invalid_plan, over_budget
 from nailplate.web.submission import submitted
