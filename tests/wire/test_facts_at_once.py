@@ -15,8 +15,8 @@ from nailplate.plan import Device, Plan, PlanRefused
 from nailplate.plan.wiring import Segment
 from nailplate.wire import read_plan_value
 from nailplate.wire.default_fields import DefaultsField
-from nailplate.wire.facts_at_once import MOST_REMEMBERED, NOT_AT_ONCE, Odd, facts_at_once
-from nailplate.wire.fields import LENGTH_FACTOR, Day, Detail, Listed, OneOf, PartMap, Quantity
+from nailplate.wire.facts_at_once import NOT_AT_ONCE, Odd, facts_at_once
+from nailplate.wire.fields import LENGTH_FACTOR, Day, Detail, Listed, OneOf, PartMap
 from nailplate.wire.plan_schema import (
     FactsSchema,
     by_marshmallow_alone,
@@ -76,8 +76,8 @@ def every_schema() -> dict[type[FactsSchema], FactsSchema]:
     return found
 
 
-def held_dict(function: Any) -> Any:
-    """The dict that a function of the quick way holds: its fields, or the texts that it remembers."""
+def takes_of(function: Any) -> Any:
+    """The fields of an object, as its function holds them."""
     return next(cell.cell_contents for cell in function.__closure__ if type(cell.cell_contents) is dict)
 
 
@@ -88,7 +88,7 @@ def test_every_kind_of_facts_has_its_quick_way() -> None:
     for schema in schemas.values():
         quick: Any = facts_at_once(schema)
         assert quick.__name__ == "take", schema
-        takes = held_dict(quick)
+        takes = takes_of(quick)
         asked = {key for key, (_, take) in takes.items() if getattr(take, "__name__", "") == "deserialize"}
         assert asked == {str(each.data_key) for each in schema.fields.values() if type(each) in (Day, DefaultsField)}, schema
 
@@ -185,7 +185,7 @@ def look_at_every_field(factor: float | None) -> None:
     LENGTH_FACTOR.set(factor)
     with by_marshmallow_alone():
         for schema in every_schema().values():
-            takes = held_dict(facts_at_once(schema))
+            takes = takes_of(facts_at_once(schema))
             for key, field in ((str(each.data_key), each) for each in schema.fields.values()):
                 for value in to_try(field):
                     quick, slow = told_by(takes[key][1], value), told_by(field.deserialize, value)
@@ -212,17 +212,6 @@ def test_what_only_marshmallow_knows_is_left_to_it() -> None:
         facts_at_once(small)({"gangs": 3})
     with pytest.raises(ValidationError):
         small.load({"gangs": 3})
-
-
-def test_a_field_remembers_a_bounded_number_of_quantity_texts() -> None:
-    depth = schema_of(Device)().fields["depth"]
-    assert isinstance(depth, Quantity)
-    quick = facts_at_once(made(depth=depth))
-    for number in range(5000):
-        assert quick({"depth": f"{number + 1}/100 in"}).facts["depth"] == (number + 1) / 100
-    length: Any = held_dict(quick)["depth"][1]
-    texts = next(cell.cell_contents for cell in length.__closure__ if callable(cell.cell_contents))
-    assert len(held_dict(texts)) == MOST_REMEMBERED < 5000
 
 
 def test_lists_and_unions_of_the_plan_are_walked() -> None:
