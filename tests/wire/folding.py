@@ -49,7 +49,13 @@ def folded(plan: Any) -> Any:
         section = fold(parts, [*paths(shape.schema)], [*shape.values_of])
         if section:
             defaults[name] = section
-    return {**plan, "defaults": defaults}
+    return {**plan, "defaults": merged(plan.get("defaults", {}), defaults)}
+
+
+def merged(own: Any, made: Any) -> Any:
+    """The defaults that a plan has, and those made beside them."""
+    both = {key: merged(own[key], made[key]) for key in own if isinstance(own[key], dict) and isinstance(made.get(key), dict)}
+    return {**own, **made, **both}
 
 
 def paths(schema: Any) -> Iterator[Path]:

@@ -39,6 +39,7 @@ def test_defaults_and_continued_routes_save_nearly_half_of_a_house(name: str) ->
 
 @pytest.mark.parametrize("name", HOUSES)
 def test_the_folded_house_resolves_to_the_whole_one(name: str) -> None:
-    whole, found = house(name), resolved(folded(house(name)))
+    whole, found = resolved(house(name)), resolved(folded(house(name)))
     assert "defaults" not in found
+    del whole["derived"]  # which tells where values stand: in other places of the folded plan
     assert {key: found[key] for key in whole} == whole
