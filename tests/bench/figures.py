@@ -18,6 +18,7 @@ import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from importlib.resources import files
+from pathlib import Path
 from time import perf_counter, process_time
 from typing import Any
 
@@ -113,17 +114,27 @@ def _slowest_rule(plan: Plan) -> Figure:
 
 
 def of_growth(most: int) -> Iterator[Figure]:
-    text = json.dumps(VALUE)
-    packs, times = catalog(), dict[int, tuple[float, float]]()
+    times: dict[int, tuple[float, float]] = {}
     for number in (1, most):
-        plan = dwellings(number, ("levels",))
-        house = json.dumps([json.loads(text) for _ in range(number)])
+        plan, text = dwellings(number, ("levels",)), json.dumps([VALUE] * number)
         rounds = 9 if number == 1 else 1
-        taken = interleaved({"check": lambda p=plan: check(p, packs, UNBOUND), "loads": lambda h=house: json.loads(h)}, rounds)  # type: ignore[misc]
-        times[number] = statistics.median(taken["check"]), statistics.median(taken["loads"])
+        times[number] = (
+            _spent(lambda plan=plan: check(plan, catalog(), UNBOUND), rounds),
+            _spent(lambda text=text: json.loads(text), 9),
+        )
+        del plan
     exponents = [math.log(times[most][each] / times[1][each]) / math.log(most) for each in (0, 1)]
     said = f"{exponents[0]:.3f} and {exponents[1]:.3f}, 1 to {most} dwellings; {times[most][0]:.1f} s"
     yield Figure("growth of a check over that of json.loads", exponents[0] - exponents[1], 0.05, beside=said)
+
+
+def _spent(work: Callable[[], object], rounds: int) -> float:
+    times = []
+    for _ in range(rounds):
+        began = process_time()
+        work()
+        times.append(process_time() - began)
+    return statistics.median(times)
 
 
 def burn(_: object) -> int:
@@ -133,7 +144,7 @@ def burn(_: object) -> int:
 
 def of_a_batch() -> Iterator[Figure]:
     """Speed-up over two processes, elapsed, against that of work which needs nothing but CPU."""
-    plans, repeats = [named(number) for number in range(24)], 5
+    plans, repeats = [named(number) for number in range(12)], 3
     gained: dict[str, list[float]] = {"check": [], "burn": []}
     for _ in range(repeats):
         for name, work in (("check", checked), ("burn", burn)):
@@ -142,6 +153,14 @@ def of_a_batch() -> Iterator[Figure]:
     control = statistics.median(gained["burn"])
     said = f"{statistics.median(gained['check']):.2f} and {control:.2f} times" + ("" if control >= 1.5 else "; machine not fit")
     yield Figure("batch speed-up / that of CPU burn", ratio(gained["check"], gained["burn"]), 0.9, least=True, beside=said)
+    with tempfile.TemporaryDirectory() as folder:
+        for number, plan in enumerate(plans):
+            Path(folder, f"{number}.json").write_bytes(plan)
+        words = ["batch", folder, "--quiet", "--fail-at", "danger", "--jobs"]
+        program = "from nailplate.cli import main\nmain({}, standalone_mode=False)"
+        spent = {jobs: [cpu_of(program.format([*words, jobs]), environment({})) for _ in range(3)] for jobs in ("1", "2")}
+    said = f"{statistics.median(spent['1']) / len(plans) * 1000:.0f} ms of CPU a plan, the start within"
+    yield Figure("batch in one process / CPU of two", ratio(spent["1"], spent["2"]), 0.9, least=True, beside=said)
 
 
 def _elapsed(work: Callable[[bytes], object], plans: list[bytes], jobs: int) -> float:
