@@ -15,7 +15,8 @@ import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from nailplate.calc.cord_path import Barriers, PathFound, SearchTooLarge, shortest_path
+from nailplate.calc.cord_floor import SearchTooLarge
+from nailplate.calc.cord_path import Barriers, PathFound, shortest_path
 from nailplate.calc.geometry import Outline, Point, Segment, distance, sides
 
 STEADY = settings(derandomize=True, database=None, deadline=None, max_examples=120)

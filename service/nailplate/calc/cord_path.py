@@ -19,11 +19,11 @@ What the caller sees to:
 
 import heapq
 import math
-from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Iterator, Sequence
-from itertools import count, pairwise
+from collections.abc import Iterable, Sequence
+from itertools import count
 from typing import Final
 
+from nailplate.calc.cord_floor import Effort, Floor
 from nailplate.calc.geometry import (
     DUST,
     Box,
@@ -41,7 +41,6 @@ from nailplate.calc.geometry import (
     distance_to_segment,
     grown,
     length_of,
-    meeting_place,
     point_along,
     project,
     sides,
@@ -52,13 +51,7 @@ BUDGET: Final = 1_000_000
 """Comparisons of a line with a barrier in one search: about a second's work, and many times what a house needs."""
 
 _STEP_COST: Final = 8  # weighing one more step takes as long as this many comparisons, and room besides
-_MEETING_COST: Final = 16  # and so does working out where two barriers meet as this many
-_TURN: Final = 2 * math.pi
 _FLAT: Final = math.pi - 1e-3  # a sector narrower than this has nothing to walk around
-
-
-class SearchTooLarge(RuntimeError):
-    """So many barriers are in reach that the search was given up. Nothing is known about the way then."""
 
 
 @record(frozen=True, slots=True)
@@ -93,14 +86,14 @@ def shortest_path(
     A walk longer than ``limit`` by float dust alone is still found: compare its length. A goal inside the outline is at 0.
     Raises SearchTooLarge where the search would take more than ``budget`` comparisons.
     """
-    ring, reach, effort = counter_clockwise(_ring(start)), limit + DUST, _Effort(budget)
+    ring, reach, effort = counter_clockwise(_ring(start)), limit + DUST, Effort(budget)
     effort.spend(len(ring) * len(goals))
     near = [goal for goal in goals if distance_to_outline(goal, ring) <= reach]
     if not near:
         return None
     if len(ring) > 1 and (inside := [goal for goal in near if contains(ring, goal)]):
         return PathFound(0.0, (inside[0], inside[0]))
-    floor = _Floor(ring, near, _in_reach(ring, near, barriers, reach, effort), effort)
+    floor = Floor(ring, near, _in_reach(ring, near, barriers, reach, effort), effort)
     return _Search(floor, reach, effort).result()
 
 
@@ -111,7 +104,7 @@ def _ring(start: Point | Outline) -> Outline:
 
 
 def _in_reach(
-    ring: Outline, goals: list[Point], barriers: Barriers | Sequence[Segment], reach: float, effort: "_Effort"
+    ring: Outline, goals: list[Point], barriers: Barriers | Sequence[Segment], reach: float, effort: "Effort"
 ) -> list[Segment]:
     """The barriers that a walk no longer than ``reach`` can come to and still get to a goal."""
     box = grown(bounding_box(ring), reach)
@@ -131,160 +124,6 @@ def _in_reach(
     ]
 
 
-class _Effort:
-    """The comparisons that a search may still make."""
-
-    def __init__(self, budget: int) -> None:
-        self._left = budget
-
-    def spend(self, comparisons: int) -> None:
-        self._left -= comparisons
-        if self._left < 0:
-            raise SearchTooLarge("too many barriers lie in reach of a cord; the shortest way was not worked out")
-
-
-class _Joints:
-    """Numbered places, those less than float dust apart being one."""
-
-    def __init__(self) -> None:
-        self.points: list[Point] = []
-        self._cells: dict[tuple[int, int], list[int]] = {}
-
-    def number(self, point: Point) -> int:
-        column, row = math.floor(point[0] / (8 * DUST)), math.floor(point[1] / (8 * DUST))
-        for key in ((column + i, row + j) for i in (0, -1, 1) for j in (0, -1, 1)):
-            for known in self._cells.get(key, ()):
-                if distance(self.points[known], point) <= DUST:
-                    return known
-        self._cells.setdefault((column, row), []).append(len(self.points))
-        self.points.append(point)
-        return len(self.points) - 1
-
-
-class _Floor:
-    """The barriers in reach, cut where they meet; the joints, with the directions of the barriers that leave each.
-
-    Sector ``n`` of a joint lies counter-clockwise from its direction ``n`` to the next; a joint without any barrier has
-    one sector, all around.
-    """
-
-    def __init__(self, ring: Outline, goals: list[Point], barriers: list[Segment], effort: _Effort) -> None:
-        joints = _Joints()
-        # The places to measure from and to are numbered first: barriers shift by float dust, they do not.
-        self.corners = [joints.number(point) for point in ring]
-        self.goals = list(dict.fromkeys(joints.number(goal) for goal in goals))
-        self.goal_points = [joints.points[goal] for goal in self.goals]
-        outline = [side for side in sides(ring) if length_of(side) > DUST]
-        _number_meetings(joints, [*barriers, *outline], effort)
-        self.points = joints.points
-        self._by_x = sorted((point, number) for number, point in enumerate(self.points))
-        self.pieces = list(dict.fromkeys(_ordered(pair) for barrier in barriers for pair in self._cut(barrier, effort)))
-        self.outline = [pair for side in outline for pair in self._cut(side, effort)]
-        self._lines = [(*self.points[one], *self.points[two], one, two) for one, two in self.pieces]
-        self._set_directions()
-
-    def _cut(self, segment: Segment, effort: _Effort) -> Iterator[tuple[int, int]]:
-        """The pieces of a segment between the joints on it, as pairs of joints in its direction."""
-        low_x, low_y, high_x, high_y = grown(bounding_box(segment), DUST)
-        first, last = bisect_left(self._by_x, ((low_x, -math.inf), 0)), bisect_right(self._by_x, ((high_x, math.inf), 0))
-        effort.spend(last - first)
-        on = [
-            (project(point, segment).along, number)
-            for point, number in self._by_x[first:last]
-            if low_y <= point[1] <= high_y and distance_to_segment(point, segment) <= DUST
-        ]
-        return pairwise(number for _, number in sorted(on))
-
-    def _set_directions(self) -> None:
-        leaving: list[list[tuple[float, int]]] = [[] for _ in self.points]
-        for one, two in self.pieces:
-            leaving[one].append((self.direction(one, self.points[two]), two))
-            leaving[two].append((self.direction(two, self.points[one]), one))
-        for each in leaving:
-            each.sort()
-        self.directions = [[angle for angle, _ in each] for each in leaving]
-        self.neighbours = [{joint: index for index, (_, joint) in enumerate(each)} for each in leaving]
-
-    def direction(self, joint: int, to: Point) -> float:
-        x, y = self.points[joint]
-        return math.atan2(to[1] - y, to[0] - x)
-
-    def sectors(self, joint: int) -> int:
-        return len(self.directions[joint]) or 1
-
-    def sector(self, joint: int, angle: float) -> int:
-        """The sector that a direction off all barriers lies in."""
-        return (bisect_right(self.directions[joint], angle) - 1) % self.sectors(joint)
-
-    def opening(self, joint: int, sector: int) -> float:
-        angles = self.directions[joint]
-        if len(angles) < 2:
-            return _TURN
-        return (angles[(sector + 1) % len(angles)] - angles[sector]) % _TURN
-
-    def turned(self, joint: int, sector: int, angle: float) -> float:
-        """How far a direction in a sector is turned from where the sector begins."""
-        angles = self.directions[joint]
-        return (angle - (angles[sector] if angles else 0.0)) % _TURN
-
-    def is_clear(self, point: Point, joint: int, target: int, effort: _Effort) -> bool:
-        """Whether the line from ``point`` (which is ``joint``, or no joint if -1) to joint ``target`` touches no barrier.
-
-        Barriers that leave either end are the sectors' matter and don't count here.
-        """
-        px, py = point
-        tx, ty = self.points[target]
-        length = math.hypot(tx - px, ty - py)
-        ux, uy = (tx - px) / length, (ty - py) / length
-        effort.spend(len(self._lines))
-        for index, (ax, ay, bx, by, one, two) in enumerate(self._lines):
-            a_off, b_off = ux * (ay - py) - uy * (ax - px), ux * (by - py) - uy * (bx - px)
-            if (a_off > DUST and b_off > DUST) or (a_off < -DUST and b_off < -DUST):
-                continue
-            a_along, b_along = ux * (ax - px) + uy * (ay - py), ux * (bx - px) + uy * (by - py)
-            ends = (joint, target)
-            if (
-                (abs(a_off) <= DUST and 0 < a_along < length and one not in ends)
-                or (abs(b_off) <= DUST and 0 < b_along < length and two not in ends)
-                or (
-                    a_off * b_off < 0
-                    and one not in ends
-                    and two not in ends
-                    and DUST < a_along + (b_along - a_along) * a_off / (a_off - b_off) < length - DUST
-                )
-            ):
-                # What hid this place will likely hide the next: look at it first then.
-                self._lines.insert(0, self._lines.pop(index))
-                return False
-        return True
-
-
-def _ordered(pair: tuple[int, int]) -> tuple[int, int]:
-    return (min(pair), max(pair))
-
-
-def _number_meetings(joints: _Joints, segments: list[Segment], effort: _Effort) -> None:
-    """Number the ends of segments and the places where two of them meet."""
-    boxed = sorted((grown(bounding_box(each), DUST), each) for each in segments)
-    for segment in segments:
-        joints.number(segment[0])
-        joints.number(segment[1])
-    for index, (box, segment) in enumerate(boxed):
-        for other_box, other in _starting_before(box[2], boxed, index + 1):
-            effort.spend(1)
-            if boxes_touch(box, other_box):
-                effort.spend(_MEETING_COST)
-                if (place := meeting_place(segment, other)) is not None:
-                    joints.number(place)
-
-
-def _starting_before(x: float, boxed: list[tuple[Box, Segment]], first: int) -> Iterator[tuple[Box, Segment]]:
-    for index in range(first, len(boxed)):
-        if boxed[index][0][0] > x:
-            return
-        yield boxed[index]
-
-
 @record(frozen=True, slots=True, kw_only=True)
 class _Step:
     """A walk as far as one joint: the sector it has come to, and how far the way back is turned from that sector's start."""
@@ -302,7 +141,7 @@ class _Step:
 class _Search:
     """One search over a floor; the most promising step is always taken next."""
 
-    def __init__(self, floor: _Floor, reach: float, effort: _Effort) -> None:
+    def __init__(self, floor: Floor, reach: float, effort: Effort) -> None:
         self._floor = floor
         self._reach = reach
         self._effort = effort

@@ -13,7 +13,8 @@ Does not judge: The way up or down and around cabinets, so that a cord that pass
 
 from typing import Final
 
-from nailplate.calc.cord_path import SearchTooLarge, shortest_path
+from nailplate.calc.cord_floor import SearchTooLarge
+from nailplate.calc.cord_path import shortest_path
 from nailplate.plan import Appliance, Device
 from nailplate.plan.words import Connection, DeviceKind
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule

@@ -12,7 +12,8 @@ Does not judge: Portable appliances, which use what the room has.
 
 from typing import Final
 
-from nailplate.calc.cord_path import Barriers, SearchTooLarge, shortest_path
+from nailplate.calc.cord_floor import SearchTooLarge
+from nailplate.calc.cord_path import Barriers, shortest_path
 from nailplate.plan import Appliance, Device, Stage, UnknownFact
 from nailplate.plan.words import Connection, DeviceKind, Fuel
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule

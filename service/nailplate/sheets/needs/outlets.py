@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from typing import Final
 
 from nailplate.calc import geometry
-from nailplate.calc.cord_path import SearchTooLarge, shortest_path
+from nailplate.calc.cord_floor import SearchTooLarge
+from nailplate.calc.cord_path import shortest_path
 from nailplate.plan import Device, Need, UnknownFact
 from nailplate.plan.trade import CARRIED, DOORWAYS
 from nailplate.plan.words import DeviceKind

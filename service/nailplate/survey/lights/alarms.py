@@ -4,7 +4,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from nailplate.calc import geometry
-from nailplate.calc.cord_path import SearchTooLarge, shortest_path
+from nailplate.calc.cord_floor import SearchTooLarge
+from nailplate.calc.cord_path import shortest_path
 from nailplate.plan import Device, Pointer, Room, UnknownFact
 from nailplate.plan.trade import GATHERING, OUTDOOR
 from nailplate.plan.words import DeviceKind, LevelKind, Sensing, Use

@@ -14,7 +14,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
 
-from nailplate.calc.cord_path import Barriers, SearchTooLarge, shortest_path
+from nailplate.calc.cord_floor import SearchTooLarge
+from nailplate.calc.cord_path import Barriers, shortest_path
 from nailplate.calc.geometry import (
     DUST,
     Grid,

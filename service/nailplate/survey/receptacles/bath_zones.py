@@ -10,7 +10,8 @@ from enum import StrEnum
 from itertools import pairwise
 from typing import Final
 
-from nailplate.calc.cord_path import Barriers, SearchTooLarge, shortest_path
+from nailplate.calc.cord_floor import SearchTooLarge
+from nailplate.calc.cord_path import Barriers, shortest_path
 from nailplate.calc.geometry import (
     Grid,
     Interval,
