@@ -12,7 +12,7 @@ from fuzz.loader import NUMBERS, QUANTITIES, differing, document
 from fuzz.mutants import OTHERS
 from fuzz.seeds import HOUSES, example
 from nailplate.plan import Device, Plan, PlanRefused
-from nailplate.plan.wiring import Segment
+from nailplate.plan.cables import Segment
 from nailplate.wire import read_plan_value
 from nailplate.wire.default_fields import DefaultsField
 from nailplate.wire.facts_at_once import NOT_AT_ONCE, Odd, facts_at_once

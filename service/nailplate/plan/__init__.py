@@ -1,25 +1,14 @@
 """The plan as drawn: parts, where each is written, the facts known about it."""
 
+from nailplate.plan.cables import BoxEnd, Cable, DeviceEnd, PanelEnd, Segment
 from nailplate.plan.document import MAP_NAMES, PART_KINDS, Amendment, Basis, Plan, Ruling, Suppression, due
 from nailplate.plan.facts import Facts, Part, Stage
 from nailplate.plan.faults import Fault, FaultCode, PlanRefused, UnknownFact
 from nailplate.plan.house import Ceiling, Counter, Fixture, Level, Opening, Place, Room, RoomPlace, Stair, Wall, WallPlace
 from nailplate.plan.needs import Need, NeedPlace
 from nailplate.plan.pointer import ROOT, Pointer
-from nailplate.plan.wiring import (
-    Appliance,
-    Box,
-    BoxEnd,
-    Cable,
-    Circuit,
-    Control,
-    Device,
-    DeviceEnd,
-    Panel,
-    PanelEnd,
-    Segment,
-    Supply,
-)
+from nailplate.plan.supplies import Supply
+from nailplate.plan.wiring import Appliance, Box, Circuit, Control, Device, Panel
 
 __all__ = [
     "MAP_NAMES",

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping
 from typing import Annotated, Any, TypeVar, get_type_hints
 
 from nailplate.plan import words
+from nailplate.plan.cables import Cable
 from nailplate.plan.defaults import Defaults
 from nailplate.plan.derived import Derived
 from nailplate.plan.facts import AtLeast, AtMost, Doc, Due, Facts, Items, Key, Needed, Note, Part, Stage, drawn, json_names
@@ -12,7 +13,8 @@ from nailplate.plan.house import Counter, Fixture, Level, Opening, Room, Stair, 
 from nailplate.plan.marks import Area, Date
 from nailplate.plan.needs import Need
 from nailplate.plan.pointer import ROOT, Pointer
-from nailplate.plan.wiring import Appliance, Box, Cable, Circuit, Control, Device, Panel, Supply
+from nailplate.plan.supplies import Supply
+from nailplate.plan.wiring import Appliance, Box, Circuit, Control, Device, Panel
 
 AnyPart = TypeVar("AnyPart")
 

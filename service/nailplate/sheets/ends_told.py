@@ -1,7 +1,7 @@
 """The ends of cables as sheets name them, and the label for each."""
 
 from nailplate.plan import BoxEnd, Cable, DeviceEnd, PanelEnd, Part
-from nailplate.plan.wiring import End
+from nailplate.plan.cables import End
 from nailplate.sheets.called import named, said
 from nailplate.sheets.drawing.tags import circuit_tag
 from nailplate.sheets.tables import Cell

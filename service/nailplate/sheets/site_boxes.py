@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from nailplate.plan import Box, UnknownFact
-from nailplate.plan.wiring import BoxEnd
+from nailplate.plan.cables import BoxEnd
 from nailplate.rulekit import Job
 from nailplate.sheets.site_items import SiteFigure, SiteItem, many
 from nailplate.survey import standing

@@ -11,7 +11,7 @@ from nailplate.calc import geometry
 from nailplate.plan import Appliance, Circuit, Device, Facts, Panel, Pointer, Room, RoomPlace, Supply
 from nailplate.plan.facts import Part
 from nailplate.plan.pointer import Elsewhere
-from nailplate.plan.wiring import Disconnect
+from nailplate.plan.supplies import Disconnect
 from nailplate.plan.words import DeviceKind, DisconnectKind, Mount
 from nailplate.survey.ceiling_heights import height_at
 

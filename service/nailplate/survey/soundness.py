@@ -9,10 +9,10 @@ from typing import Final
 from nailplate.calc import geometry
 from nailplate.calc.framing import DEPTHS
 from nailplate.plan import BoxEnd, Cable, DeviceEnd, Fault, FaultCode, Opening, Plan, Pointer, Segment, Wall, WallPlace
+from nailplate.plan.cables import End
 from nailplate.plan.faults import UNITS_HINT
 from nailplate.plan.marks import LONGEST
 from nailplate.plan.trade import OUTSIDE_THE_WALLS, YOKED
-from nailplate.plan.wiring import End
 from nailplate.plan.words import FedFrom, LevelKind, OpeningKind, WallKind
 from nailplate.units import inches, reaches, shown, within
 

@@ -15,7 +15,7 @@ from nailplate.plan import PART_KINDS, Cable, Facts, FaultCode, Plan, Pointer, S
 from nailplate.plan.defaults import SAID_OF_ONE, SEGMENTS, Defaults, kind_fields
 from nailplate.plan.facts import Doc, Items, Needed, OrAlone, Refers, json_names
 from nailplate.plan.marks import Date, Line, Outline, Point, TradeSize, WireSize
-from nailplate.plan.wiring import Conductors
+from nailplate.plan.supplies import Conductors
 from nailplate.units import Amperes, Celsius, CubicInches, Dimension, Inches, Pounds, SquareInches, VoltAmperes, Volts
 from nailplate.wire.default_fields import DefaultsField, SectionShape
 from nailplate.wire.facts_at_once import NOT_AT_ONCE, facts_at_once

@@ -16,7 +16,7 @@ from nailplate.calc.box_fill import (
 )
 from nailplate.codes import Edition
 from nailplate.plan import Box, Cable, Device, Pointer, UnknownFact, words
-from nailplate.plan.wiring import Passing
+from nailplate.plan.cables import Passing
 from nailplate.plan.words import Clamps, DeviceKind
 from nailplate.survey.boxes import GROUNDED, NO_GROUND, Inside, inside, largest_on, may_be_wide, open_facts
 from nailplate.survey.index import Survey

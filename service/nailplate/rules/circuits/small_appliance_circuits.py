@@ -12,8 +12,8 @@ to the kitchen is left to the authority having jurisdiction.
 from collections.abc import Iterator
 
 from nailplate.plan import ROOT, Cable, Circuit, Plan
+from nailplate.plan.supplies import Conductors
 from nailplate.plan.trade import FOOD_ROOMS
-from nailplate.plan.wiring import Conductors
 from nailplate.plan.words import DeviceKind, Provision, Purpose, Use
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, each_of, state

@@ -18,7 +18,7 @@ on site; its marking in 2026 was not seen.
 from collections.abc import Iterator
 
 from nailplate.plan import Pointer, Supply
-from nailplate.plan.wiring import Disconnect
+from nailplate.plan.supplies import Disconnect
 from nailplate.plan.words import BuildingKind, DisconnectKind, SupplyKind
 from nailplate.remedies.service_side import at_supply
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule

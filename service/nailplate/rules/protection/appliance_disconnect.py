@@ -15,8 +15,9 @@ can be reached is not judged.
 
 from typing import Any
 
+from nailplate.plan.supplies import Disconnect
 from nailplate.plan.trade import ARTICLE_422
-from nailplate.plan.wiring import Appliance, Disconnect
+from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import ApplianceKind, Connection, DisconnectKind, Fuel
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import NotConcerned, Operation, Outcome, Pass, Remedy, Undetermined, Violation, state

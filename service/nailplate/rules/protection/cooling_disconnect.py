@@ -16,8 +16,9 @@ a panel that comes off: these are for a look on site. Other appliances are judge
 outdoors by `gfci-outdoor-outlets`.
 """
 
+from nailplate.plan.supplies import Disconnect
 from nailplate.plan.trade import COOLING
-from nailplate.plan.wiring import Appliance, Disconnect
+from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import Connection, DisconnectKind, EnclosureDoor
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule, state
 from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation

@@ -17,7 +17,7 @@ from collections.abc import Iterator
 from dataclasses import replace as altered
 
 from nailplate.plan import Cable, UnknownFact
-from nailplate.plan.wiring import BoxEnd, DeviceEnd, End
+from nailplate.plan.cables import BoxEnd, DeviceEnd, End
 from nailplate.plan.words import CableType, How
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import (

@@ -7,8 +7,8 @@ from typing import Final
 
 from nailplate.codes import Edition
 from nailplate.plan import Box, Cable, Device
+from nailplate.plan.cables import Passing
 from nailplate.plan.trade import LIGHTS_AND_FANS, YOKED
-from nailplate.plan.wiring import Passing
 from nailplate.plan.words import BoxMaterial, DeviceKind
 from nailplate.records import record
 from nailplate.survey.index import Survey

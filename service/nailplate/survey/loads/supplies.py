@@ -6,7 +6,7 @@ from typing import TypeVar
 from nailplate.calc.ampacity import AmpacityFigures, ConductorUse, Method, ampacity
 from nailplate.codes import Column, Edition
 from nailplate.plan import Circuit, Panel, Pointer, Supply, UnknownFact
-from nailplate.plan.wiring import Conductors
+from nailplate.plan.supplies import Conductors
 from nailplate.plan.words import Regime, SupplyKind, SupplyVoltage
 from nailplate.survey.index import Survey
 from nailplate.survey.wiring import METHODS, STANDARD_AMBIENT

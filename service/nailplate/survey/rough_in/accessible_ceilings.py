@@ -3,8 +3,8 @@
 from typing import Final
 
 from nailplate.plan import BoxEnd, Cable, Device, DeviceEnd, RoomPlace
+from nailplate.plan.cables import End
 from nailplate.plan.trade import ALARMS, LIGHTS_AND_FANS, NOT_DWELLINGS, WIRED_OUTLETS
-from nailplate.plan.wiring import End
 from nailplate.plan.words import CableType
 from nailplate.survey.ceiling_heights import ceiling_of
 from nailplate.survey.index import Survey

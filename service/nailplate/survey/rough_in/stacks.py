@@ -6,7 +6,7 @@ from typing import Final
 
 from nailplate.calc.framing import band
 from nailplate.plan import Box, BoxEnd, Panel, PanelEnd, Pointer, UnknownFact, Wall, WallPlace
-from nailplate.plan.wiring import End
+from nailplate.plan.cables import End
 from nailplate.plan.words import BoxFastening, How
 from nailplate.survey.index import Survey
 from nailplate.survey.rough_in.holes import sheath_of

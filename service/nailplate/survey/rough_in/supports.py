@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from nailplate.plan import BoxEnd, Cable, UnknownFact
-from nailplate.plan.wiring import End
+from nailplate.plan.cables import End
 from nailplate.plan.words import BoxMaterial, BoxShape, CableType, Clamps, How
 from nailplate.survey.index import Survey
 from nailplate.survey.rough_in.members import framing_of

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from nailplate.plan import Box, BoxEnd, Cable, Device, Panel, PanelEnd, UnknownFact, Wall, WallPlace
-from nailplate.plan.wiring import End
+from nailplate.plan.cables import End
 from nailplate.survey.index import Survey
 from nailplate.survey.names import name_of
 from nailplate.survey.places import place_of, point_on_wall

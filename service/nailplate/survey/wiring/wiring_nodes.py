@@ -5,7 +5,7 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from nailplate.plan import Box, BoxEnd, Cable, Device, Panel, PanelEnd, Pointer
-from nailplate.plan.wiring import End
+from nailplate.plan.cables import End
 from nailplate.plan.words import CableType
 from nailplate.survey.index import Survey
 
