@@ -10,8 +10,7 @@ count, however many; a dishwasher on a cord does, since it is fastened.
 Does not judge: circuits over 20 A, and circuits that feed nothing but fastened equipment (`permissible-load`). Luminaires do
 not count as fastened equipment; what is plugged in is judged by `cord-load-share`.
 
-Counted by nameplate; fans and connections whose load the plan leaves out are undetermined, a ceiling fan is taken for 175 W at most (common
-practice).
+Counted by nameplate; fans and connections without a load are undetermined, a ceiling fan is taken for 175 W at most (common practice).
 """
 
 from nailplate.plan import Circuit
@@ -22,8 +21,6 @@ from nailplate.survey.loads import Attached, CircuitLoad, Fed, fed_by, total
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import MOST_NAMED
 from nailplate.units import Amperes, amperes, reaches, shown, within
-
-LARGEST = Amperes(20.0)
 
 
 @rule(
@@ -53,11 +50,11 @@ def fastened_load_share(circuit: Circuit, job: Job) -> Outcome:
     fed = fed_by(job.survey, circuit)
     fastened = list(fed.attached(Attached.FASTENED))
     open_ones = [each for each in fed.loads if each.attached is None]
-    if not within(circuit.breaker.rating, LARGEST) or not (fastened or open_ones) or not _shares(fed):
+    usual = within(circuit.breaker.rating, job.amperes("several_outlets_rating"))
+    if not usual or not (fastened or open_ones) or not _shares(fed):
         return NotConcerned()
     limit = Amperes(job.share("fastened_load_share") * circuit.breaker.rating)
-    least, most, needs = total(fastened)
-    _, further, unsaid = total(open_ones)
+    (least, most, needs), (_, further, unsaid) = total(fastened), total(open_ones)
     if not within(least, circuit.breaker.rating):
         return NotConcerned()  # permissible-load tells of it
     if within(most + further, limit):
@@ -76,18 +73,16 @@ def _shares(fed: Fed) -> bool:
 def _too_much(circuit: Circuit, fastened: list[CircuitLoad], drawn: float, limit: Amperes, job: Job) -> Violation:
     heaviest = max(fastened, key=lambda each: each.least)
     names = ", ".join(name_of(each.part) for each in fastened if each.least > 0)
-    rating = circuit.breaker.rating
-    would_do = not reaches(rating, LARGEST) and within(drawn, job.share("fastened_load_share") * LARGEST)
-    larger = on_breaker(circuit, LARGEST, job.survey) if would_do else ()
-    return Violation(
+    rating, largest = circuit.breaker.rating, job.amperes("several_outlets_rating")
+    would_do = not reaches(rating, largest) and within(drawn, job.share("fastened_load_share") * largest)
+    larger = on_breaker(circuit, largest, job.survey) if would_do else ()
+    ways = (*larger, Remedy(f"Give {name_of(heaviest.part)} a circuit of its own."))
+    related = tuple(each.part.pointer for each in fastened)
+    said = (
         f"Equipment fastened in place draws {shown(amperes(drawn))} on {name_of(circuit)} ({names}); with lights or plugs on it too, half of "
-        f"its {shown(amperes(rating))}, {shown(amperes(limit))}, is the most.",
-        amperes(drawn),
-        amperes(limit),
-        (*larger, Remedy(f"Give {name_of(heaviest.part)} a circuit of its own.")),
-        _lines(fastened),
-        related=tuple(each.part.pointer for each in fastened),
+        f"its {shown(amperes(rating))}, {shown(amperes(limit))}, is the most."
     )
+    return Violation(said, amperes(drawn), amperes(limit), ways, _lines(fastened), related=related)
 
 
 def _lines(loads: list[CircuitLoad]) -> tuple[Line, ...]:

@@ -43,14 +43,13 @@ _NAMED = 3
 )
 def individual_circuit(appliance: Appliance, job: Job) -> Outcome:
     """422.12 for central heating, 625.40 for vehicle charging, 110.3(B) for what the instructions ask."""
-    if appliance.kind is ApplianceKind.EVSE and not sharers(job.survey, appliance):
+    others = sharers(job.survey, appliance)
+    if appliance.kind is ApplianceKind.EVSE and not others:
         return Pass()
     if appliance.kind is ApplianceKind.FURNACE and not appliance.knows("fuel"):
-        return Undetermined((appliance.where("fuel"),)) if sharers(job.survey, appliance) else Pass()
-    section = reason_for_own(job.survey, appliance)
-    if section is None and not _instructions_open(appliance):
+        return Undetermined((appliance.where("fuel"),)) if others else Pass()
+    if (section := reason_for_own(job.survey, appliance)) is None and not _instructions_open(appliance):
         return NotConcerned()
-    others = sharers(job.survey, appliance)
     if not others:
         return Pass()
     return _asked(appliance, others, job) if section is None else _shared(appliance, section, others, job)
@@ -64,10 +63,8 @@ def _instructions_open(appliance: Appliance) -> bool:
 def _asked(appliance: Appliance, others: list[Part], job: Job) -> Outcome:
     """One question for machines that share a circuit, asked at the first; none where one of them needs the circuit already."""
     among = [each for each in others if isinstance(each, Appliance)]
-    if any(_needs_own(each, job) for each in among):
-        return NotConcerned()
     asked = [each for each in (appliance, *among) if _instructions_open(each)]
-    if min(asked, key=lambda each: each.id) is not appliance:
+    if min(asked, key=lambda each: each.id) is not appliance or any(_needs_own(each, job) for each in among):
         return NotConcerned()
     names = " and of ".join(name_of(each) for each in asked)
     said = f"{name_of(appliance)} shares its circuit with {names_of(others, _NAMED)}; whether the instructions of {names} allow that is not said."
@@ -87,9 +84,7 @@ def _shared(appliance: Appliance, section: str, others: list[Part], job: Job) ->
     related = tuple(each.pointer for each in others[:_NAMED])
     chargers = all(isinstance(each, Appliance) and each.kind is ApplianceKind.EVSE for each in others)
     if section == "625.40" and chargers and job.holds("chargers_share_under_management"):
-        readings = (
-            Reading("Automatic load management holds the chargers to the circuit, and they may share it.", "pass"),
-            Reading("Nothing holds them to it.", "violation"),
-        )
-        return Judgement(said, readings, remedies=remedies, related=related)
+        held = Reading("Automatic load management holds the chargers to the circuit, and they may share it.", "pass")
+        loose = Reading("Nothing holds them to it.", "violation")
+        return Judgement(said, (held, loose), remedies=remedies, related=related)
     return Violation(said, remedies=remedies, related=related)

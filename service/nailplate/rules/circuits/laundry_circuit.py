@@ -13,10 +13,10 @@ Does not judge: other outlets on this circuit are for `circuit-kept-apart` to te
 
 from collections.abc import Iterator
 
-from nailplate.plan import Appliance, Circuit, Device, Plan, Room, UnknownFact
+from nailplate.plan import Appliance, Circuit, Device, Plan, Room
 from nailplate.plan.words import Purpose
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
-from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Undetermined
+from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Undetermined, each_of
 from nailplate.rules.circuits.reserved import enough, off_circuit, rated
 from nailplate.survey.loads import is_shared_laundry, laundry_circuits, laundry_rooms, washers
 from nailplate.survey.receptacles import receptacles_in
@@ -52,11 +52,10 @@ def laundry_circuit(plan: Plan, job: Job) -> Iterator[Outcome]:
     yield enough(plan, circuits, WHAT, job, _receptacles(machines, rooms, job))
     for circuit in circuits:
         yield rated(circuit, WHAT, job)
-    if circuits:
-        for machine in machines:
-            yield _of_machine(machine, circuits, job)
-        for room in rooms if not machines else ():
-            yield _of_room(room, circuits, job)
+    if circuits and machines:
+        yield from each_of(machines, _of_machine, circuits, job)
+    elif circuits:
+        yield from each_of(rooms, _of_room, circuits, job)
 
 
 def _receptacles(machines: list[Appliance], rooms: list[Room], job: Job) -> list[Device]:
@@ -66,15 +65,11 @@ def _receptacles(machines: list[Appliance], rooms: list[Room], job: Job) -> list
 
 
 def _of_machine(machine: Appliance, circuits: list[Circuit], job: Job) -> Outcome:
-    try:
-        device = job.plan.devices[machine.outlet]
-        if device.circuit in {each.id for each in circuits}:
-            return Pass(facet=machine.id)
-        purpose = job.plan.circuits[device.circuit].purpose
-    except UnknownFact as missing:
-        return Undetermined((missing.pointer,), facet=machine.id, at=machine.pointer)
-    own = [each for each in circuits if each.purpose is not Purpose.INDIVIDUAL]
-    return Pass(facet=machine.id) if purpose is Purpose.LAUNDRY else off_circuit(device, WHAT, own, job)
+    device = job.plan.devices[machine.outlet]
+    on = job.plan.circuits[device.circuit]
+    if on in circuits or on.purpose is Purpose.LAUNDRY:
+        return Pass()
+    return off_circuit(device, WHAT, [each for each in circuits if each.purpose is not Purpose.INDIVIDUAL], job)
 
 
 def _of_room(room: Room, circuits: list[Circuit], job: Job) -> Outcome:
@@ -82,11 +77,11 @@ def _of_room(room: Room, circuits: list[Circuit], job: Job) -> Outcome:
     here = receptacles_in(job.survey, room)
     devices = [each.device for each in here.found]
     if any(each.knows("circuit") and each.circuit in {circuit.id for circuit in circuits} for each in devices):
-        return Pass(facet=room.id)
+        return Pass()
     unsaid = (*(each.where("circuit") for each in devices if not each.knows("circuit")), *here.unplaced)
     if unsaid:
-        return Undetermined(unsaid[:_NAMED], facet=room.id, at=room.pointer)
-    return off_circuit(devices[0], WHAT, circuits, job) if devices else NotConcerned(facet=room.id)
+        return Undetermined(unsaid[:_NAMED])
+    return off_circuit(devices[0], WHAT, circuits, job) if devices else NotConcerned()
 
 
 _NAMED = 5
