@@ -1,7 +1,10 @@
-"""Every rule has its page and citations of editions that exist."""
+"""Every rule has its page and citations of editions that exist, and can be read in one go."""
+
+from pathlib import Path
 
 import pytest
 
+import nailplate.rules
 from nailplate.codes import EDITIONS
 from nailplate.rulekit import Rule, Subject
 from rules.judging import packs
@@ -34,3 +37,9 @@ def test_every_change_is_that_of_an_edition(rule: Rule) -> None:
 def test_rule_says_what_it_is_about(rule: Rule) -> None:
     assert rule.subjects
     assert all(isinstance(subject, Subject) for subject in rule.subjects)
+
+
+def test_no_rule_is_a_file_of_more_than_250_lines() -> None:
+    files = Path(nailplate.rules.__file__).parent.rglob("*.py")
+    lengths = {file.name: len(file.read_text(encoding="utf-8").splitlines()) for file in files}
+    assert {name: length for name, length in lengths.items() if length > 250} == {}

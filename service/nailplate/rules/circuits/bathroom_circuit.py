@@ -15,11 +15,11 @@ others here.
 
 from collections.abc import Iterator
 
-from nailplate.plan import Circuit, Device, Plan, Room, UnknownFact
+from nailplate.plan import Circuit, Device, Plan, Room
 from nailplate.plan.words import Provision, Purpose
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Undetermined, each_of
-from nailplate.rules.circuits.reserved import enough, off_circuit, rated
+from nailplate.rules.circuits.reserved import enough, off_circuit, rated, receptacles_told
 from nailplate.survey.loads import bathroom_receptacles, bathrooms, circuits_for, serves_bathrooms
 
 WHAT = "bathroom"
@@ -56,24 +56,20 @@ def bathroom_circuit(plan: Plan, job: Job) -> Iterator[Outcome]:
     circuits = circuits_for(job.survey, Purpose.BATHROOM)
     outcomes = list(each_of(rooms, _of_room, circuits, job))
     served = any(isinstance(each, Pass) for each in outcomes)
-    yield Pass(facet="count") if served else enough(plan, circuits, WHAT, job, _receptacles(rooms, job))
+    meant = receptacles_told(rooms, lambda room: _receptacles(room, job))
+    yield Pass(facet="count") if served else enough(plan, circuits, WHAT, job, meant)
     for circuit in circuits:
         yield rated(circuit, WHAT, job)
     if circuits or served:
         yield from outcomes
 
 
-def _receptacles(rooms: list[Room], job: Job) -> Iterator[Device]:
-    for room in rooms:
-        try:
-            yield from (each.device for each in bathroom_receptacles(job.survey, room, job.edition))
-        except UnknownFact:  # unknown: which belong on it is asked once there is one
-            continue
+def _receptacles(room: Room, job: Job) -> Iterator[Device]:
+    return (each.device for each in bathroom_receptacles(job.survey, room, job.edition))
 
 
 def _of_room(room: Room, circuits: list[Circuit], job: Job) -> Iterator[Outcome]:
-    devices = (each.device for each in bathroom_receptacles(job.survey, room, job.edition))
-    yield from each_of(devices, _of_receptacle, circuits, job)
+    yield from each_of(_receptacles(room, job), _of_receptacle, circuits, job)
 
 
 def _of_receptacle(device: Device, circuits: list[Circuit], job: Job) -> Outcome:

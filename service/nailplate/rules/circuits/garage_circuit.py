@@ -13,11 +13,11 @@ Does not judge: other outlets on this circuit are for `circuit-kept-apart` to te
 
 from collections.abc import Iterator
 
-from nailplate.plan import Circuit, Device, Plan, Room, UnknownFact
+from nailplate.plan import Circuit, Device, Plan, Room
 from nailplate.plan.words import Purpose
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, each_of
-from nailplate.rules.circuits.reserved import enough, moved, off_circuit, rated
+from nailplate.rules.circuits.reserved import enough, moved, off_circuit, rated, receptacles_told
 from nailplate.survey.loads import bays_off, circuits_for, garage_receptacles, garages
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import InRoom
@@ -62,18 +62,11 @@ def garage_circuit(plan: Plan, job: Job) -> Iterator[Outcome]:
     if unsaid and len(unsaid) == len(rooms) and not circuits and not any(each.is_(has_power=True) for each in rooms):
         yield Undetermined(tuple(unsaid))
         return
-    yield enough(plan, circuits, WHAT, job, _receptacles(rooms, job))
+    meant = receptacles_told(rooms, lambda room: (each.device for each in garage_receptacles(job.survey, room)))
+    yield enough(plan, circuits, WHAT, job, meant)
     for circuit in circuits:
         yield rated(circuit, WHAT, job)
     yield from each_of(rooms if circuits else (), _of_room, circuits, job)
-
-
-def _receptacles(rooms: list[Room], job: Job) -> Iterator[Device]:
-    for room in rooms:
-        try:
-            yield from (each.device for each in garage_receptacles(job.survey, room))
-        except UnknownFact:  # unknown: which belong on it is asked once there is one
-            continue
 
 
 def _of_room(room: Room, circuits: list[Circuit], job: Job) -> Iterator[Outcome]:

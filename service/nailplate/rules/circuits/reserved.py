@@ -1,8 +1,8 @@
 """What the rules on laundry, bathroom and garage circuits share: how many, of what rating, and how to put an outlet on another."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 
-from nailplate.plan import Circuit, Device, Plan, Pointer
+from nailplate.plan import Circuit, Device, Plan, Pointer, Room, UnknownFact
 from nailplate.remedies.changed_breakers import on_breaker
 from nailplate.rulekit import Job, Operation, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.survey.loads import unsaid_purposes
@@ -31,6 +31,15 @@ def enough(plan: Plan, circuits: list[Circuit], what: str, job: Job, meant: Iter
         at=plan.where("circuits"),
         related=tuple(each.pointer for each in on),
     )
+
+
+def receptacles_told(rooms: Iterable[Room], in_room: Callable[[Room], Iterable[Device]]) -> Iterator[Device]:
+    """What belongs on the circuit in these rooms, as far as the plan tells it."""
+    for room in rooms:
+        try:
+            yield from in_room(room)
+        except UnknownFact:  # unknown: which belong on it is asked once there is one
+            continue
 
 
 def _elsewhere(found: list[Device], job: Job) -> str:
