@@ -25,7 +25,6 @@ from nailplate.survey.names import name_of
 from nailplate.survey.wiring import MOST_NAMED
 from nailplate.units import Amperes, Measure, amperes, reaches, shown, within, written
 
-LARGEST = Amperes(30.0)
 _DUPLEX = 2
 
 
@@ -51,7 +50,7 @@ _DUPLEX = 2
 def cord_load_share(circuit: Circuit, job: Job) -> Iterator[Outcome]:
     """Each receptacle that an appliance keeps plugged into."""
     fed = fed_by(job.survey, circuit)
-    if not within(circuit.breaker.rating, LARGEST):
+    if not within(circuit.breaker.rating, job.amperes("cord_load_up_to")):
         yield NotConcerned()
         return
     by_receptacle: dict[str, list[CircuitLoad]] = {}

@@ -26,10 +26,6 @@ from nailplate.survey.names import name_of, names_of
 from nailplate.survey.wiring import MOST_NAMED
 from nailplate.units import Amperes, amperes, reaches, shown, within
 
-USUAL = (Amperes(15.0), Amperes(20.0))
-THIRTY = Amperes(30.0)
-COOKING_ONLY = (Amperes(40.0), Amperes(50.0))
-RATINGS = (*USUAL, THIRTY, *COOKING_ONLY)
 _NAMED = 3
 
 
@@ -72,9 +68,9 @@ def permissible_load(circuit: Circuit, job: Job) -> Iterator[Outcome]:
     if fed.outlets > 1 and _is_unknown(rating, fed, job):
         yield _no_such_rating(circuit, fed, job)
         return
-    barred = _barred(rating, fed) if fed.outlets > 1 else []
+    barred = _barred(rating, fed, job) if fed.outlets > 1 else []
     if barred:
-        yield _wrong_kind(circuit, barred)
+        yield _wrong_kind(circuit, barred, job)
         return
     yield _sum(circuit, fed, job)
 
@@ -82,6 +78,18 @@ def permissible_load(circuit: Circuit, job: Job) -> Iterator[Outcome]:
 def _is_heats(fed: Fed) -> bool:
     """Fixed electric heat alone."""
     return not fed.free and all(each.trade is Trade.HEAT for each in fed.loads)
+
+
+def _usual(job: Job) -> tuple[Amperes, ...]:
+    return job.ratings("several_outlets_ratings")
+
+
+def _for_cooking(job: Job) -> tuple[Amperes, ...]:
+    return job.ratings("cooking_outlets_ratings")
+
+
+def _ratings(job: Job) -> tuple[Amperes, ...]:
+    return (*_usual(job), *job.ratings("several_outlets_without_lights"), *_for_cooking(job))
 
 
 def _is_one_of(rating: Amperes, ratings: tuple[Amperes, ...]) -> bool:
@@ -94,13 +102,14 @@ def _is_one_of(rating: Amperes, ratings: tuple[Amperes, ...]) -> bool:
 def _is_unknown(rating: Amperes, fed: Fed, job: Job) -> bool:
     if job.holds("ten_ampere_circuits") and within(rating, job.amperes("ten_ampere_rating")):
         return False
-    large = not within(rating, COOKING_ONLY[-1]) and not fed.lights
-    return not _is_one_of(rating, RATINGS) and not large
+    large = not within(rating, _for_cooking(job)[-1]) and not fed.lights
+    return not _is_one_of(rating, _ratings(job)) and not large
 
 
 def _no_such_rating(circuit: Circuit, fed: Fed, job: Job) -> Violation:
     rating = circuit.breaker.rating
-    allowed = RATINGS if all(each.trade is Trade.COOKING for each in fed.loads) and not fed.free else USUAL
+    cooks = all(each.trade is Trade.COOKING for each in fed.loads) and not fed.free
+    allowed = _ratings(job) if cooks else _usual(job)
     nearest = next((each for each in allowed if reaches(each, rating)), allowed[-1])
     load, _, _ = total(_counted(circuit, fed))
     change = on_breaker(circuit, nearest, job.survey) if within(load, nearest) else ()
@@ -117,20 +126,20 @@ def _no_such_rating(circuit: Circuit, fed: Fed, job: Job) -> Violation:
 # What it may feed
 
 
-def _barred(rating: Amperes, fed: Fed) -> list[Part]:
+def _barred(rating: Amperes, fed: Fed, job: Job) -> list[Part]:
     """What a circuit of this rating may not feed beside other outlets."""
-    if within(rating, USUAL[-1]):
+    if within(rating, _usual(job)[-1]):
         return []
     lights = [each.part for each in fed.attached(Attached.LIGHTING)]
-    if not _is_one_of(rating, COOKING_ONLY):
+    if not _is_one_of(rating, _for_cooking(job)):
         return [*lights]
     others = [each.part for each in fed.loads if each.attached is not Attached.LIGHTING and each.trade is not Trade.COOKING]
     return [*lights, *others]
 
 
-def _wrong_kind(circuit: Circuit, barred: list[Part]) -> Violation:
+def _wrong_kind(circuit: Circuit, barred: list[Part], job: Job) -> Violation:
     rating = amperes(circuit.breaker.rating)
-    cooking = _is_one_of(circuit.breaker.rating, COOKING_ONLY)
+    cooking = _is_one_of(circuit.breaker.rating, _for_cooking(job))
     may = "fixed cooking equipment alone" if cooking else "equipment and no lights in a dwelling"
     words = (
         "Feed them from a 15 A or 20 A circuit."
@@ -181,7 +190,7 @@ def _counted(circuit: Circuit, fed: Fed) -> list[CircuitLoad]:
 def _lighter(circuit: Circuit, counted: list[CircuitLoad], least: float, job: Job) -> tuple[Remedy, ...]:
     heaviest = max(counted, key=lambda each: each.least)
     move = Remedy(f"Move {name_of(heaviest.part)}, {shown(amperes(heaviest.least))}, to another circuit.")
-    larger = next((each for each in USUAL if reaches(each, least)), None)
+    larger = next((each for each in _usual(job) if reaches(each, least)), None)
     fastened = sum(each.least for each in fed_by(job.survey, circuit).attached(Attached.FASTENED))
     shared = (
         fed_by(job.survey, circuit).free

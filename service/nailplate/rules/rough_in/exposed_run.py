@@ -13,7 +13,6 @@ Does not judge: whether a run that follows a surface lies where it is damaged.
 """
 
 from collections.abc import Iterator
-from typing import Final
 
 from nailplate.plan import Cable, UnknownFact
 from nailplate.plan.words import AtticAccess, Guard, How, LevelKind
@@ -22,10 +21,6 @@ from nailplate.rules.rough_in.told_once import each_run, run_words
 from nailplate.survey.rough_in import Run
 from nailplate.survey.wiring import is_power_cable
 from nailplate.units import inches, reaches, shown, written
-
-LARGE: Final = (("6 AWG", 2), ("8 AWG", 3))
-"""Cables of these and larger conductors may cross the bottoms of joists."""
-_SIZES: Final = ("8 AWG", "6 AWG", "4 AWG", "3 AWG", "2 AWG", "1 AWG", "1/0 AWG", "2/0 AWG", "3/0 AWG", "4/0 AWG")
 
 
 @rule(
@@ -80,15 +75,17 @@ def _on_surface(run: Run, job: Job) -> Outcome:
         return _unguarded(run, "it hangs free of the surface")
     level = job.plan.levels.get(run.level) if run.level is not None else None
     low = level is not None and level.kind in (LevelKind.BASEMENT, LevelKind.CRAWL_SPACE)
-    if not low or segment.guard in (Guard.RUNNING_BOARD, Guard.SLEEVE) or not segment.across or _is_large(run.cable):
+    if not low or segment.guard in (Guard.RUNNING_BOARD, Guard.SLEEVE) or not segment.across or _is_large(run.cable, job):
         return Pass()
     return _unguarded(run, "it crosses the bottoms of the joists")
 
 
-def _is_large(cable: Cable) -> bool:
-    if cable.size not in _SIZES:
+def _is_large(cable: Cable, job: Job) -> bool:
+    """334.15(C): large enough to cross the bottoms of joists."""
+    area, least = job.edition.conductors.area, {2: job.size("large_cable_of_two"), 3: job.size("large_cable_of_three")}
+    if cable.size not in area:
         return False
-    return any(_SIZES.index(cable.size) >= _SIZES.index(size) and cable.insulated >= count for size, count in LARGE)
+    return any(area[cable.size] >= area[size] and cable.insulated >= number for number, size in least.items())
 
 
 def _unguarded(run: Run, what: str) -> Violation:
