@@ -1,33 +1,32 @@
 """An island or peninsula that needs no receptacle at once: whether one serves it, or what is provided for a later one."""
 
-from nailplate.plan import Counter, UnknownFact
+from nailplate.plan import Counter, Pointer, UnknownFact
 from nailplate.plan.words import FutureOutlet
 from nailplate.rulekit import Job
 from nailplate.rulekit.answers import Judgement, Outcome, Pass, Reading, Remedy, Undetermined, Violation, state
 from nailplate.survey.names import name_of
-from nailplate.survey.receptacles import (
-    serving_top,
-    top_of,
-)
+from nailplate.survey.receptacles import receptacles_in, serving_top, top_of
 
 
 def optional(counter: Counter, job: Job) -> Outcome:
     """From 2023: a receptacle that serves the top, or provisions for a later one."""
+    said = _provided(counter, job) if counter.knows("provision") else Undetermined((counter.where("provision"),))
     try:
         found = serving_top(job.survey, top_of(job.survey, counter), below_serves=False, only_flat=False)
     except UnknownFact as unknown:
-        # Where the top is not drawn, provisions settle it just as well.
-        return (
-            _provided(counter, job)
-            if counter.knows("provision")
-            else Undetermined((unknown.pointer, counter.where("provision")))
-        )
+        return _unless_it_serves(said, (unknown.pointer,))  # where the top is not drawn, provisions settle it just as well
     if any(not each.needs for each in found):
         return Pass()
-    if counter.knows("provision"):
-        return _provided(counter, job)
-    open_facts = (need for each in found for need in each.needs)
-    return Undetermined(tuple(dict.fromkeys((counter.where("provision"), *open_facts))))
+    unplaced = receptacles_in(job.survey, job.plan.rooms[counter.room]).unplaced
+    return _unless_it_serves(said, (*(need for each in found for need in each.needs), *unplaced))
+
+
+def _unless_it_serves(said: Outcome, open_facts: tuple[Pointer, ...]) -> Outcome:
+    """What is to be said of the provisions, unless a receptacle of which facts are left out may serve the top."""
+    if isinstance(said, Pass) or not open_facts:
+        return said
+    needs = (*(said.needs if isinstance(said, Undetermined) else ()), *open_facts)
+    return Undetermined(tuple(dict.fromkeys(needs)))
 
 
 def _provided(counter: Counter, job: Job) -> Outcome:
