@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from nailplate.calc.switching import CableWiring, Conductor, Joint, Net, Role, Wiring
 from nailplate.plan import Cable
 from nailplate.sheets.called import Name
+from nailplate.sheets.line_and_load import by_line_and_load
 from nailplate.survey.index import Survey
 from nailplate.survey.wiring import CircuitWiring, roles_in, wiring_of
 
@@ -32,8 +33,9 @@ def joints_by_box(survey: Survey) -> Mapping[str, list[tuple[Wiring, Joint]]]:
 def _joints_by_box(survey: Survey) -> Mapping[str, list[tuple[Wiring, Joint]]]:
     found: dict[str, list[tuple[Wiring, Joint]]] = {}
     for each in wirings(survey):
-        for joint in each.wiring.joints if each.wiring is not None else ():
-            found.setdefault(joint.box, []).append((each.wiring, joint))  # type: ignore[arg-type]  # None has no joints
+        for solved in each.wiring.joints if each.wiring is not None else ():
+            for joint in by_line_and_load(survey, solved):
+                found.setdefault(joint.box, []).append((each.wiring, joint))  # type: ignore[arg-type]  # None has no joints
     return found
 
 

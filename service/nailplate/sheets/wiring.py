@@ -42,7 +42,8 @@ _NOTES = (
     "Colors are those of the cable as it is usually made. A white that is marked as ungrounded is marked at every end (200.7(C)).",
     "Join the bare or green grounding conductors of every cable in the box, with a pigtail to each device, to metal boxes and metal rings "
     "(250.148); they are not drawn.",
-    "Which line and load terminals of a GFCI or AFCI device are used is on its own instructions: what it protects goes on LOAD.",
+    "LINE is what comes from the panel; what a GFCI or AFCI device protects downstream, and what a disconnect disconnects, goes on LOAD alone. "
+    "Go by the marks on the device: they differ from one to the next.",
 )
 
 
