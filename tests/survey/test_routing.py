@@ -148,6 +148,40 @@ def test_upstairs_through_the_ceiling_and_nowhere_without_elevation() -> None:
     assert why == "level 'u' is not joined to the others: its elevation is not stated"
 
 
+def three_stories(*, middle: dict[str, Any]) -> dict[str, Any]:
+    """Boxes on the lowest and the highest of three stories, with these walls on the one between."""
+    levels = {
+        name: {"kind": "storey", "elevation": 106 * number, "ceiling": {"height": 96}}
+        for number, name in enumerate(("m", "n", "u"))
+    }
+    walls = {**WALLS, **{f"u{name}": {**wall, "level": "u"} for name, wall in WALLS.items()}}
+    boxes = {"a": on("s", 60, 16), "b": on("us", 60, 16)}
+    between = {f"n{name}": {**wall, "level": "n"} for name, wall in middle.items()}
+    return house(boxes, {"k": cable("a", "b")}, levels=levels, walls={**walls, **between})
+
+
+def test_two_stories_up_through_walls_that_stand_over_each_other() -> None:
+    found = routes(three_stories(middle=WALLS))["k"]
+    assert float(found.along or 0) == 212
+    assert [each.level for each in found.segments] == ["m", "n", "u"]
+    assert [each.wall if each.knows("wall") else None for each in found.segments] == ["s", "ns", "us"]
+
+
+def test_two_stories_up_without_a_wall_between_says_so() -> None:
+    why = routes(three_stories(middle={}))["k"].why_not
+    assert why == "no wall of level 'n' is drawn that leads on from the level under it to that over it"
+
+
+def test_stretches_worked_out_take_what_the_defaults_say_of_such_ones() -> None:
+    plan = house({"a": on("s", 20, 16), "b": on("s", 90, 16)}, {"k": cable("a", "b")})
+    plan["defaults"] = {"segments": {"wall": "n", "member": "2x8", "bored": {"hole": {"diameter": 0.75}}, "plates": "none"}}
+    plan["walls"] = {**plan["walls"], "s": {**plan["walls"]["s"], "framing": {"member": "2x6"}}}
+    for segment in routes(plan)["k"].segments:
+        assert (segment.wall, segment.member.value, segment.plates.value) == ("s", "2x6", "none")
+        assert segment.knows("hole") == (segment.how.value == "bored")
+        assert segment.where("plates") == "/defaults/segments/plates"
+
+
 WHY = [
     ({"a": {}, "b": on("s", 9, 9)}, "the plan does not state /boxes/a/at"),
     ({"a": {"at": {"wall": "s", "along": 9}}, "b": on("s", 9, 9)}, "the plan does not state /boxes/a/at/height"),

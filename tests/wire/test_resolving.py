@@ -132,3 +132,13 @@ def test_what_is_derived_is_read_as_strictly_as_all_else(derived: Any, pointer: 
     with pytest.raises(PlanRefused) as refused:
         read_plan_value({**HEAD, "derived": derived})
     assert [fault.pointer for fault in refused.value.faults] == [pointer]
+
+
+def test_defaults_of_segments_stay_for_routes_that_are_worked_out() -> None:
+    value = house("tamarack-heron", ends_only=True)
+    said = {"plates": "none", "member": "2x8", "material": "wood", "bored": {"edge_distance": 1.375}, "edge_distance": 1.5}
+    value["defaults"] = {"segments": said, "boxes": {"gangs": 1}}
+    once = resolved(value)
+    assert once["defaults"] == {"segments": said}
+    assert resolved(once) == once
+    assert findings(once) == findings(value)

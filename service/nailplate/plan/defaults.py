@@ -6,7 +6,7 @@ shape, of cables a size or a type, of segments the member or how they run; the f
 one part only (its place in the plane, label, ends, route) has no default.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -35,11 +35,16 @@ class Default:
     parts: int
 
 
+Completed = Callable[[Pointer, Mapping[str, object]], Facts]
+"""A segment at a pointer with these facts, and those that the defaults state of such a segment."""
+
+
 @dataclass(frozen=True, slots=True)
 class Defaults:
-    """Every default of a plan, in the document's order."""
+    """Every default of a plan, in the document's order. ``segment`` completes the stretches of a route that is worked out."""
 
     each: tuple[Default, ...] = ()
+    segment: Completed | None = None
 
     def __iter__(self) -> Iterator[Default]:
         return iter(self.each)

@@ -11,7 +11,7 @@ from nailplate.sheets.drawing.measures import unit_of
 from nailplate.sheets.drill_holes import DrillLine, HoleAt, diameter_of, holes_counted, lines_in
 from nailplate.sheets.keep_out import cables_told, keep_out
 from nailplate.sheets.orders import Order
-from nailplate.sheets.runs_told import members_crossed, plates_for, runs_by_wall
+from nailplate.sheets.runs_told import mark_of, members_crossed, plates_for, runs_by_wall
 from nailplate.sheets.site_cables import staples_of
 from nailplate.sheets.site_walls import wall_items
 from nailplate.sheets.tables import Cell, Column, Document, Section, table
@@ -85,6 +85,7 @@ _NOTES = (
     "Distances along a wall count from the end that is named under it, to the center of the hole. Stud places are those that the plan states, "
     "and otherwise follow from the spacing; find each stud on site.",
     "Where cables are drawn in one line, one hole a stud is counted for all of them; pull no more than two in a 3/4 in hole (common practice).",
+    "Derived: its route is worked out between its ends and drawn by nobody; holes and plates go by walls, ceilings and the plan's defaults.",
     "In joists and plates one hole is counted for each cable and member. Cuts weaken framing. Ask the manufacturer before you cut an engineered member.",
 )
 
@@ -138,6 +139,11 @@ def _cables(runs: tuple[Run, ...]) -> list[str]:
     return list(dict.fromkeys(run.cable.id for run in runs))
 
 
+def _cable_of(run: Run) -> Cell:
+    """The cable of a run, marked where no author draws it."""
+    return said(lambda name: f"{name(run.cable)}{mark_of(run)}", run.cable.pointer)
+
+
 # Notches and plates
 
 
@@ -148,7 +154,7 @@ def _notches(survey: Survey, runs: list[Run]) -> Iterator[tuple[Cell, ...]]:
             high = inches(run.on_wall[0][1]) if run.on_wall else None
             crossed = count(members_crossed(run))
             plates = f"{plates_for(survey, run)}, on the open face"
-            yield named(run.cable), Cell(high, run.pointer), Cell(depth, run.pointer), Cell(crossed, run.pointer), text(plates)
+            yield _cable_of(run), Cell(high, run.pointer), Cell(depth, run.pointer), Cell(crossed, run.pointer), text(plates)
 
 
 def _plates(survey: Survey, runs: list[Run]) -> Iterator[tuple[Cell, ...]]:
@@ -156,7 +162,7 @@ def _plates(survey: Survey, runs: list[Run]) -> Iterator[tuple[Cell, ...]]:
         number = plates_for(survey, run)
         if number:
             yield (
-                named(run.cable),
+                _cable_of(run),
                 text(words_of(run.segment.how)),
                 Cell(count(members_crossed(run)), run.pointer),
                 Cell(count(number), run.pointer),
@@ -165,7 +171,7 @@ def _plates(survey: Survey, runs: list[Run]) -> Iterator[tuple[Cell, ...]]:
             length = run.length or 0.0
             words = f"steel along {length / 12:.1f} ft of it"
             yield (
-                named(run.cable),
+                _cable_of(run),
                 text(f"{words_of(run.segment.how)}: {words}", run.pointer),
                 Cell(count(1), run.pointer),
                 Cell(),
@@ -189,9 +195,7 @@ def _elsewhere(survey: Survey, runs: list[Run]) -> list[tuple[Cell, ...]]:
         diameter = diameter_of(run)
         hole = Cell(inches(diameter), run.pointer) if diameter else Cell(None, run.pointer if bored else None)
         plates = Cell(count(plates_for(survey, run)), run.pointer) if bored else Cell()
-        rows.append(
-            (level, named(run.cable), text(words_of(run.segment.how), run.pointer), text(member), crossed, hole, plates)
-        )
+        rows.append((level, _cable_of(run), text(words_of(run.segment.how), run.pointer), text(member), crossed, hole, plates))
     return rows
 
 

@@ -7,6 +7,7 @@ from typing import Final
 from nailplate.plan import Pointer
 from nailplate.sheets.called import said
 from nailplate.sheets.drill_holes import ONE_LINE
+from nailplate.sheets.runs_told import mark_of
 from nailplate.sheets.tables import Cell
 from nailplate.survey.rough_in import Run
 from nailplate.units import inches
@@ -50,5 +51,5 @@ def _band(runs: tuple[Run, ...]) -> tuple[Cell, ...]:
 
 def cables_told(runs: tuple[Run, ...], at: Pointer) -> Cell:
     """The cables of several runs by their names, each once."""
-    cables = list({run.cable.id: run.cable for run in runs}.values())
-    return said(lambda name: "; ".join(name(each) for each in cables), at)
+    cables = list({run.cable.id: run for run in runs}.values())
+    return said(lambda name: "; ".join(f"{name(each.cable)}{mark_of(each)}" for each in cables), at)

@@ -6,13 +6,17 @@ from collections.abc import Mapping
 from nailplate.plan import UnknownFact
 from nailplate.plan.words import How
 from nailplate.survey.index import Survey
-from nailplate.survey.rough_in import FACES, Run, hole_distances, needs_no_steel, runs, spacing_of, stud_centers
-from nailplate.survey.routing import route_of
+from nailplate.survey.rough_in import FACES, Run, derived_runs, hole_distances, needs_no_steel, runs, spacing_of, stud_centers
 
 
 def every_run(survey: Survey) -> tuple[Run, ...]:
     """The runs of all cables: as their routes draw them, else as they are worked out."""
     return survey.once(_every_run)
+
+
+def mark_of(run: Run) -> str:
+    """Beside a cable's name, that no author draws this run of it."""
+    return " (derived)" if run.derived else ""
 
 
 def runs_by_wall(survey: Survey) -> Mapping[str, list[Run]]:
@@ -21,28 +25,7 @@ def runs_by_wall(survey: Survey) -> Mapping[str, list[Run]]:
 
 
 def _every_run(survey: Survey) -> tuple[Run, ...]:
-    derived = [
-        run
-        for cable in survey.plan.cables.values()
-        if not (cable.knows("route") and cable.route)
-        for run in _of(survey, cable.id)
-    ]
-    return (*runs(survey), *derived)
-
-
-def _of(survey: Survey, cable_id: str) -> list[Run]:
-    cable = survey.plan.cables[cable_id]
-    return [
-        Run(
-            cable,
-            place,
-            each,
-            each.level if each.knows("level") else None,
-            survey.plan.walls[each.wall] if each.knows("wall") else None,
-            tuple((x, y, height) for (x, y), height in zip(each.points, each.heights, strict=True)),
-        )
-        for place, each in enumerate(route_of(survey, cable).segments)
-    ]
+    return (*runs(survey), *derived_runs(survey))
 
 
 def _runs_by_wall(survey: Survey) -> Mapping[str, list[Run]]:

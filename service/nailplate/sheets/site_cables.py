@@ -10,7 +10,7 @@ from nailplate.sheets.site_items import SiteFigure, SiteItem
 from nailplate.sheets.sixteenths import at_least
 from nailplate.survey import Survey
 from nailplate.survey.names import name_of
-from nailplate.survey.rough_in import Run, runs_of, sheath_of, spacing_allowed
+from nailplate.survey.rough_in import Run, course_of, sheath_of, spacing_allowed
 from nailplate.survey.wiring import cable_length, is_power_cable
 from nailplate.units import Inches, count, inches, shown
 
@@ -64,9 +64,10 @@ def staples_of(survey: Survey, cable: Cable) -> tuple[int, str] | None:
     interval = spacing_allowed(survey, cable)
     if interval is None:
         return None
-    runs = runs_of(survey, cable)
+    runs = course_of(survey, cable)
     if runs and all(run.length is not None for run in runs):
-        return _staples(runs, interval), "on the stretches along framing; bored framing carries the rest"
+        derived = " (derived: along the route worked out between its ends)" if runs[0].derived else ""
+        return _staples(runs, interval), f"on the stretches along framing; bored framing carries the rest{derived}"
     try:
         return spaces_in(cable_length(survey, cable).inches, interval) + 1, "if none of it goes through bored framing"
     except UnknownFact:  # unknown: without a length there are no staples to count

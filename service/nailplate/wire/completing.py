@@ -11,7 +11,7 @@ from typing import Any, get_type_hints
 
 from marshmallow import Schema
 
-from nailplate.plan import PART_KINDS, ROOT, Facts, Pointer
+from nailplate.plan import PART_KINDS, ROOT, Facts, Pointer, Segment
 from nailplate.plan.defaults import SEGMENTS, Default
 from nailplate.plan.facts import WHOLE, Needed, json_names
 from nailplate.wire.default_fields import Section, SectionShape, kind_read_by
@@ -126,6 +126,12 @@ class Completion:
             elif type(value) is tuple and value and isinstance(value[0], Loaded):
                 for place, each in enumerate(value):
                     yield from self._lacking(each, at / names[name] / place)
+
+    def segment(self, facts: Mapping[str, Any]) -> Loaded[Any]:
+        """A stretch of a route that no author draws, with these facts and what the defaults state of such a one."""
+        layers = self._layers.get(SEGMENTS)
+        segment = Loaded(Segment, facts)
+        return _completed(segment, layers.for_part(facts)) if layers else segment
 
     def taken(self, document: Mapping[str, Any]) -> tuple[Default, ...]:
         """Every default, in the document's order, and how many parts took it."""

@@ -8,7 +8,7 @@ from typing import Any
 from marshmallow import ValidationError
 
 from nailplate.plan import PART_KINDS, ROOT, Facts, Fault, FaultCode, Plan, PlanRefused, Pointer
-from nailplate.plan.defaults import Defaults
+from nailplate.plan.defaults import SEGMENTS, Defaults
 from nailplate.plan.words import LengthUnit
 from nailplate.survey.handedness import mirrored
 from nailplate.survey.said_once import with_stated_elsewhere
@@ -91,7 +91,10 @@ def _completed(facts: Mapping[str, Any], document: Mapping[str, Any], problems: 
     completion = Completion(sections, default_sections(), unsaid(document, default_sections()))
     done = completion.completed(facts)
     problems += completion.problems if sound else ()
-    return {**done, "defaults": Defaults(completion.taken(document))} if sound else done
+    if not sound:
+        return done
+    segments = (lambda at, given: built(completion.segment(given), at)) if SEGMENTS in sections else None
+    return {**done, "defaults": Defaults(completion.taken(document), segments)}
 
 
 def _length_factor(value: Mapping[str, Any]) -> float:

@@ -2,7 +2,8 @@
 
 The resolved plan is a plan: it gives the same findings. What its author did not state at a place is listed under ``derived`` by the
 pointer of that place. Values that come from defaults stand in the parts; what was worked out (routes, lengths, what boxes hold, what
-conductors carry, loads of legs) stands in ``derived`` alone, so that it is worked out anew from whatever is changed.
+conductors carry, loads of legs) stands in ``derived`` alone, so that it is worked out anew from whatever is changed. Where routes are
+worked out, the defaults of segments stay.
 """
 
 import copy
@@ -12,6 +13,7 @@ from typing import Any
 from nailplate.calc.work import Meter, WorkSpent, doing, metered
 from nailplate.codes import edition
 from nailplate.plan import PART_KINDS, ROOT, Facts, Plan, Pointer
+from nailplate.plan.defaults import SEGMENTS
 from nailplate.plan.facts import json_names
 from nailplate.plan.pointer import Elsewhere
 from nailplate.review import BUDGET, OverBudget
@@ -27,10 +29,16 @@ def resolved(value: Mapping[str, Any], budget: int = BUDGET) -> dict[str, Any]:
     document = copy.deepcopy(dict(value))
     before = {key: entry for key, entry in document.pop("derived", {}).items() if entry["from"] in ("default", "continued")}
     entries = {**before, **dict(_filled_in(plan, document, value))}
-    document.pop("defaults", None)
+    left = _for_derived_routes(plan, document.pop("defaults", {}))
     entries = {key: entry for key, entry in entries.items() if entry["from"] == "elsewhere" or _stands(document, Pointer(key))}
     found = {**dict(sorted(entries.items())), **_follows(plan, budget)}
-    return {**document, "derived": found} if found else document
+    return {**document, **({"defaults": left} if left else {}), **({"derived": found} if found else {})}
+
+
+def _for_derived_routes(plan: Plan, defaults: Mapping[str, Any]) -> dict[str, Any]:
+    """What stays of the defaults: those of segments, where a route is worked out and no segment stands to write them in."""
+    drawn = all(cable.knows("route") and cable.route for cable in plan.cables.values())
+    return {SEGMENTS: defaults[SEGMENTS]} if SEGMENTS in defaults and not drawn else {}
 
 
 def _follows(plan: Plan, budget: int) -> dict[str, Entry]:

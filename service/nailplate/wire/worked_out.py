@@ -24,7 +24,7 @@ def worked_out(survey: Survey, edition: Edition) -> Iterator[tuple[str, Entry]]:
     for box in plan.boxes.values():
         yield from _contents(survey, box, edition)
     for cable in plan.cables.values():
-        yield from _route(cable, route_of(survey, cable), _unit(plan))
+        yield from _route(cable, route_of(survey, cable), plan)
         yield from _roles(survey, cable)
 
 
@@ -69,8 +69,8 @@ def _counted(contents: BoxContents) -> dict[str, Any]:
     }
 
 
-def _route(cable: Cable, route: Route, unit: float) -> Iterator[tuple[str, Entry]]:
-    at = cable.own("route")
+def _route(cable: Cable, route: Route, plan: Plan) -> Iterator[tuple[str, Entry]]:
+    at, unit = cable.own("route"), _unit(plan)
     if route.length is None:
         if route.derived:
             yield at, _entry("ends", "not routed", {"why_not": route.why_not})
@@ -80,7 +80,8 @@ def _route(cable: Cable, route: Route, unit: float) -> Iterator[tuple[str, Entry
         if not cable.knows("length"):
             yield cable.own("length"), _entry("route", "the drawn route", lengths)
         return
-    by = "walls, openings, ceilings and floors as drawn; holes, plates, supports and insulation are not said"
+    said = "as the plan's defaults for segments say" if plan.knows("defaults") and plan.defaults.segment else "not said"
+    by = f"walls, openings, ceilings and floors as drawn; holes, plates, supports and insulation are {said}"
     yield at, _entry("ends", by, {**lengths, "route": [_segment(each, unit) for each in route.segments]})
 
 

@@ -32,9 +32,9 @@ from nailplate.rulekit.answers import (
     Violation,
     state,
 )
-from nailplate.rules.rough_in.told_once import once_told
+from nailplate.rules.rough_in.told_once import as_derived, once_told
 from nailplate.survey.names import name_of
-from nailplate.survey.rough_in import Run, end_runs, is_clampless, length_above_ceiling
+from nailplate.survey.rough_in import Run, course_of, end_runs, is_clampless, length_above_ceiling
 from nailplate.survey.wiring import is_power_cable
 from nailplate.units import Inches, inches, shown, within, written
 
@@ -65,7 +65,7 @@ def first_support(cable: Cable, job: Job) -> Iterator[Outcome]:
 def _judge(cable: Cable, job: Job) -> Iterator[Outcome]:
     if not is_power_cable(cable) or cable.is_(type=CableType.RACEWAY):
         yield NotConcerned()
-    elif not cable.knows("route") or not cable.route:
+    elif not course_of(job.survey, cable):
         yield Undetermined((cable.where("route"),))
     else:
         for number, (run, end) in enumerate(end_runs(job.survey, cable)):
@@ -81,7 +81,9 @@ def _at_end(run: Run, end: End, number: int, job: Job) -> Outcome:
         if isinstance(said, Violation | Judgement):
             said = _above_ceiling(run, end, job) or said
     except UnknownFact as unknown:
-        return Undetermined((unknown.pointer,))
+        return Undetermined((run.cable.where("route") if run.derived else unknown.pointer,))
+    if run.derived:
+        return as_derived(said, run, number)
     return altered(said, facet=str(number))
 
 

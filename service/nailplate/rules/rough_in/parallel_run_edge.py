@@ -65,8 +65,9 @@ def _judge(run: Run, job: Job) -> Outcome:
 
 def _swings_to_a_box(run: Run) -> bool:
     """Whether the run is no more than the swing between a box and the stud's middle."""
-    first, last = run.place == 0, run.place == len(run.cable.route) - 1
-    at_box = (first and isinstance(run.cable.ends[0], BoxEnd)) or (last and isinstance(run.cable.ends[1], BoxEnd))
+    at_box = (run.place == 0 and isinstance(run.cable.ends[0], BoxEnd)) or (
+        run.is_last and isinstance(run.cable.ends[1], BoxEnd)
+    )
     return at_box and run.length is not None and within(run.length, NEAR_BOX)
 
 

@@ -12,7 +12,7 @@ from nailplate.plan.words import CableType
 from nailplate.rulekit import Job, Judgement, NotConcerned, Outcome, Undetermined, Violation, with_facet
 from nailplate.survey import Survey
 from nailplate.survey.names import name_of
-from nailplate.survey.rough_in import Run, runs_of
+from nailplate.survey.rough_in import Run, course_of
 
 JudgeRun = Callable[[Run, Job], Outcome]
 JudgePart = Callable[[Any, Job], Iterable[Outcome]]
@@ -48,6 +48,21 @@ def run_words(run: Run) -> str:
     return f"{name_of(run.cable)}, stretch {run.place + 1} of its route"
 
 
+def as_derived(said: Outcome, run: Run, place: int) -> Outcome:
+    """What is said of a run that no author draws: what passes there passes; what would not is asked for, and is no violation."""
+    if isinstance(said, Violation | Judgement):
+        words = f"Along the route worked out between its ends (derived): {said.message} Draw its route, or state what differs there."
+        return Undetermined((run.cable.where("route"),), words, facet=f"derived {place}")
+    if isinstance(said, Undetermined):
+        return Undetermined((run.cable.where("route"),))
+    return with_facet(said, str(place))
+
+
+def _is_open(outcome: Outcome) -> bool:
+    """Whether facts are missing that are told with those of all other parts."""
+    return isinstance(outcome, Undetermined) and not outcome.facet.startswith("derived ")
+
+
 @dataclass(frozen=True, slots=True)
 class _Said:
     said: Mapping[str, list[Outcome]]
@@ -74,8 +89,8 @@ def _said_of(answers: Iterable[tuple[Part, list[Outcome]]]) -> _Said:
     said: dict[str, list[Outcome]] = {}
     missing: dict[str, tuple[Pointer, ...]] = {}
     for part, outcomes in answers:
-        needs = tuple(need for each in outcomes if isinstance(each, Undetermined) for need in each.needs)
-        said[part.id] = [each for each in outcomes if not isinstance(each, Undetermined)]
+        needs = tuple(need for each in outcomes if isinstance(each, Undetermined) and _is_open(each) for need in each.needs)
+        said[part.id] = [each for each in outcomes if not _is_open(each)]
         if needs:
             missing[part.id] = needs
     return _Said(said, tuple(need for needs in missing.values() for need in needs), tuple(missing))
@@ -97,16 +112,17 @@ def _of_runs(cable: Cable, job: Job, judge: JudgeRun, concerned: Callable[[Cable
             return [NotConcerned()]
     except UnknownFact as unknown:
         return [Undetermined((unknown.pointer,))]
-    if not cable.knows("route") or not cable.route:
-        return [Undetermined((cable.where("route"),))]
-    return [_of_run(run, job, judge) for run in runs_of(job.survey, cable)]
+    course = course_of(job.survey, cable)
+    return [_of_run(run, job, judge) for run in course] or [Undetermined((cable.where("route"),))]
 
 
 def _of_run(run: Run, job: Job, judge: JudgeRun) -> Outcome:
     try:
         said = judge(run, job)
     except UnknownFact as unknown:
-        return Undetermined((unknown.pointer,))
+        said = Undetermined((unknown.pointer,))
+    if run.derived:
+        return as_derived(said, run, run.place)
     if isinstance(said, Violation | Judgement):
         return replace(said, at=said.at or run.pointer, facet=str(run.place))
     return said if isinstance(said, Undetermined) else with_facet(said, str(run.place))

@@ -29,7 +29,7 @@ from nailplate.survey.rough_in.members import (
     member_of,
     role_of,
 )
-from nailplate.survey.rough_in.runs import Run, elevated, run_at, runs, runs_in_wall, runs_of
+from nailplate.survey.rough_in.runs import Run, course_of, derived_runs, elevated, run_at, runs, runs_in_wall, runs_of
 from nailplate.survey.rough_in.stacks import DrillLine, Stack, drill_lines, stacks_in
 from nailplate.survey.rough_in.stud_places import (
     STUDLESS,
@@ -62,7 +62,9 @@ __all__ = [
     "Stack",
     "Zone",
     "cable_distances",
+    "course_of",
     "depth_of",
+    "derived_runs",
     "disagreements",
     "drawn_bundle",
     "drawn_bundles",

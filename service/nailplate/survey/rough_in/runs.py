@@ -4,7 +4,7 @@ Heights count from the floor of the run's level; ``elevated`` puts runs of sever
 """
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from functools import cached_property
 from itertools import pairwise
 from typing import Final
@@ -14,6 +14,7 @@ from nailplate.plan import Cable, Pointer, Segment, Wall
 from nailplate.plan.words import How, MemberRole
 from nailplate.records import record
 from nailplate.survey.index import Survey
+from nailplate.survey.routing import route_of
 from nailplate.units import Inches
 
 Point = tuple[float, float]
@@ -30,7 +31,7 @@ class Run:
     """One stretch of one cable's route.
 
     ``wall`` is the wall that is stated, else the one whose body holds all of the run. ``points`` are (x, y, height) and empty
-    where the route does not give a height for every point.
+    where the route does not give a height for every point. ``derived``: no author draws it, it is worked out between the cable's ends.
     """
 
     cable: Cable
@@ -39,6 +40,8 @@ class Run:
     level: str | None
     wall: Wall | None
     points: tuple[Point3, ...]
+    is_last: bool = False
+    derived: bool = False
 
     @cached_property
     def pointer(self) -> Pointer:
@@ -79,7 +82,7 @@ class Run:
         if self.wall is None:
             return ()
         line = (self.wall.start, self.wall.end)
-        return tuple((_along(line, (x, y)), z) for x, y, z in self.points)
+        return tuple((_along_line(line, (x, y)), z) for x, y, z in self.points)
 
 
 def runs(survey: Survey) -> tuple[Run, ...]:
@@ -92,14 +95,31 @@ def runs_of(survey: Survey, cable: Cable) -> tuple[Run, ...]:
     return survey.once(_by_cable).get(cable.id, ())
 
 
+def course_of(survey: Survey, cable: Cable) -> tuple[Run, ...]:
+    """The runs of one cable in order: as its route draws them, else along the route worked out between its ends."""
+    if cable.knows("route") and cable.route:
+        return runs_of(survey, cable)
+    return survey.once(_derived_runs, cable.id)
+
+
+def derived_runs(survey: Survey) -> tuple[Run, ...]:
+    """Every run of every cable whose route is worked out, in the plan's order."""
+    cables = (cable for cable in survey.plan.cables.values() if not (cable.knows("route") and cable.route))
+    return tuple(run for cable in cables for run in course_of(survey, cable))
+
+
 def runs_in_wall(survey: Survey, wall: Wall) -> tuple[Run, ...]:
     """The runs that lie in a wall."""
     return survey.once(_by_wall).get(wall.id, ())
 
 
 def run_at(survey: Survey, segment: Segment) -> Run:
-    """The run that a segment of a route draws."""
-    return survey.once(_drawn).by_segment[segment.pointer]
+    """The run along a segment of a route, drawn or worked out."""
+    drawn = survey.once(_drawn).by_segment.get(segment.pointer)
+    if drawn is not None:
+        return drawn
+    members = segment.pointer.members
+    return course_of(survey, survey.plan.cables[members[1]])[int(members[3])]
 
 
 def elevated(survey: Survey, run: Run) -> tuple[Point3, ...]:
@@ -122,12 +142,20 @@ class _Drawn:
 
 def _drawn(survey: Survey) -> _Drawn:
     found = tuple(
-        _run(survey, cable, place, segment)
-        for cable in survey.plan.cables.values()
-        if cable.knows("route")
-        for place, segment in enumerate(cable.route)
+        run for cable in survey.plan.cables.values() if cable.knows("route") for run in _along(survey, cable, cable.route)
     )
     return _Drawn(found, {run.pointer: run for run in found})
+
+
+def _derived_runs(survey: Survey, cable_id: str) -> tuple[Run, ...]:
+    cable = survey.plan.cables[cable_id]
+    return tuple(_along(survey, cable, route_of(survey, cable).segments, derived=True))
+
+
+def _along(survey: Survey, cable: Cable, segments: tuple[Segment, ...], *, derived: bool = False) -> Iterator[Run]:
+    last = len(segments) - 1
+    for place, segment in enumerate(segments):
+        yield _run(survey, cable, place, segment, is_last=place == last, derived=derived)
 
 
 def _by_cable(survey: Survey) -> Mapping[str, tuple[Run, ...]]:
@@ -145,12 +173,12 @@ def _by_wall(survey: Survey) -> Mapping[str, tuple[Run, ...]]:
     return {name: tuple(each) for name, each in found.items()}
 
 
-def _run(survey: Survey, cable: Cable, place: int, segment: Segment) -> Run:
+def _run(survey: Survey, cable: Cable, place: int, segment: Segment, *, is_last: bool, derived: bool) -> Run:
     stated = survey.plan.walls[segment.wall] if segment.knows("wall") else None
     level = segment.level if segment.knows("level") else stated.level if stated is not None else None
     points = _points(segment)
-    wall = stated or (_wall_around(survey, level, points) if level is not None and points else None)
-    return Run(cable, place, segment, level, wall, points)
+    wall = stated or (_wall_around(survey, level, points) if level is not None and points and not derived else None)
+    return Run(cable, place, segment, level, wall, points, is_last, derived)
 
 
 def _points(segment: Segment) -> tuple[Point3, ...]:
@@ -190,7 +218,7 @@ def _wall_grid(survey: Survey, level: str) -> geometry.Grid[Wall]:
     return geometry.Grid(zip(boxes, walls, strict=True), cell=60.0)
 
 
-def _along(line: tuple[Point, Point], point: Point) -> float:
+def _along_line(line: tuple[Point, Point], point: Point) -> float:
     (x1, y1), (x2, y2) = line
     length = math.hypot(x2 - x1, y2 - y1)
     return ((point[0] - x1) * (x2 - x1) + (point[1] - y1) * (y2 - y1)) / length if length else 0.0

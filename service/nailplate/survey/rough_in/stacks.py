@@ -99,7 +99,7 @@ def _stackers_unsaid(survey: Survey, run: Run) -> list[Pointer]:
 
 
 def _parts_at_ends(survey: Survey, run: Run) -> list[Box | Panel]:
-    ends = [end for place, end in zip((0, len(run.cable.route) - 1), run.cable.ends, strict=True) if place == run.place]
+    ends = [end for there, end in zip((run.place == 0, run.is_last), run.cable.ends, strict=True) if there]
     return [part for end in ends if (part := _box_or_panel(survey, end)) is not None]
 
 

@@ -8,7 +8,7 @@ from nailplate.plan.cables import End
 from nailplate.plan.words import BoxMaterial, BoxShape, CableType, Clamps, How
 from nailplate.survey.index import Survey
 from nailplate.survey.rough_in.members import framing_of
-from nailplate.survey.rough_in.runs import Run, runs_of
+from nailplate.survey.rough_in.runs import Run, course_of
 from nailplate.units import Inches
 
 _SPACINGS: Final = {
@@ -39,8 +39,8 @@ def spacing_of(run: Run) -> Inches:
 
 
 def end_runs(survey: Survey, cable: Cable) -> Iterator[tuple[Run, End]]:
-    """The first and the last run of a route, each with what it ends at."""
-    found = runs_of(survey, cable)
+    """The first and the last run of a route, drawn or worked out, each with what it ends at."""
+    found = course_of(survey, cable)
     if found:
         yield found[0], cable.ends[0]
         yield found[-1], cable.ends[1]

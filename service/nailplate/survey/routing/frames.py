@@ -4,7 +4,7 @@ Built once for a level, from its walls and from the places that cables without r
 openings and those places alone.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Final
@@ -89,8 +89,8 @@ class Frame:
         self.links[other].append((one, inches))
 
 
-def frame_of(survey: Survey, level: str, stands: Iterable[Stand]) -> Frame:
-    """The framing of a level with the places of these ends in it."""
+def frame_of(survey: Survey, level: str, stands: Iterable[Stand], passing: Iterable[Stand] = ()) -> Frame:
+    """The framing of a level with the places of these ends in it; runs to those that are ``passing`` only go through it, over or under them."""
     frame = Frame(level)
     walls = [
         wall for wall in survey.walls_on_level.get(level, []) if wall.kind in FRAMED_WALLS and _length(wall) > geometry.DUST
@@ -104,6 +104,8 @@ def frame_of(survey: Survey, level: str, stands: Iterable[Stand]) -> Frame:
     for one, along, other, there in meetings:
         meets.setdefault(one.id, []).append(along)
         meets.setdefault(other.id, []).append(there)
+    for wall, along in _over(walls, {stand.point for stand in passing}):
+        meets.setdefault(wall.id, []).append(along)
     places = {wall.id: _wall(survey, frame, wall, meets.get(wall.id, []), drops.get(wall.id, [])) for wall in walls}
     for one, along, other, there in meetings:
         _corner(frame, places[one.id][along], places[other.id][there])
@@ -119,13 +121,27 @@ def _length(wall: Wall) -> float:
 
 def _meetings(walls: list[Wall]) -> Iterator[tuple[Wall, float, Wall, float]]:
     """Each end of a wall that stands at another: how far along the one, and how far along the other."""
-    boxes = [geometry.grown(geometry.bounding_box((wall.start, wall.end)), _half(wall) + CORNER) for wall in walls]
-    grid = geometry.Grid(zip(boxes, walls, strict=True), cell=60.0)
+    grid = _grid(walls)
     for wall in walls:
         for end, along in ((wall.start, 0.0), (wall.end, _length(wall))):
             for other in grid.near((*end, *end)):
                 if other is not wall and (there := _meets(end, other)) is not None:
                     yield wall, along, other, there
+
+
+def _grid(walls: list[Wall]) -> geometry.Grid[Wall]:
+    boxes = [geometry.grown(geometry.bounding_box((wall.start, wall.end)), _half(wall) + CORNER) for wall in walls]
+    return geometry.Grid(zip(boxes, walls, strict=True), cell=60.0)
+
+
+def _over(walls: list[Wall], points: Collection[tuple[float, float]]) -> Iterator[tuple[Wall, float]]:
+    """Walls that stand over or under a point of another level, and where along them."""
+    grid = _grid(walls) if points else None
+    for point in sorted(points):
+        for wall in grid.near((*point, *point)) if grid is not None else ():
+            along = _meets(point, wall)
+            if along is not None:
+                yield wall, along
 
 
 def _meets(end: tuple[float, float], other: Wall) -> float | None:

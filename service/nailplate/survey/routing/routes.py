@@ -5,14 +5,14 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
-from nailplate.plan import Cable, Segment
+from nailplate.plan import Cable, Segment, Wall
 from nailplate.plan.words import How
 from nailplate.survey.index import Survey
 from nailplate.survey.routing.allowances import makeup, slack
 from nailplate.survey.routing.drill_lines import spread
 from nailplate.survey.routing.ends import NoRoute, Stand, stand_of
 from nailplate.survey.routing.frames import Frame, frame_of
-from nailplate.survey.routing.levels import way_between
+from nailplate.survey.routing.levels import passed_through, way_between
 from nailplate.survey.routing.ways import Piece, way_on_level
 from nailplate.units import Inches
 
@@ -69,7 +69,7 @@ def _derived(survey: Survey) -> Mapping[str, Route]:
             stands[cable.id] = (stand_of(survey, cable, 0), stand_of(survey, cable, 1))
         except NoRoute as reason:
             why[cable.id] = str(reason)
-    frames = _frames(survey, [stand for pair in stands.values() for stand in pair])
+    frames = _frames(survey, list(stands.values()))
     ways: dict[str, tuple[Piece, ...]] = {}
     for name, (one, other) in stands.items():
         try:
@@ -80,11 +80,17 @@ def _derived(survey: Survey) -> Mapping[str, Route]:
     return {cable.id: _route(survey, cable, spread_ways.get(cable.id), why.get(cable.id)) for cable in cables}
 
 
-def _frames(survey: Survey, stands: Iterable[Stand]) -> dict[str, Frame]:
+def _frames(survey: Survey, pairs: Iterable[tuple[Stand, Stand]]) -> dict[str, Frame]:
+    """The framing of every level that a cable ends on or passes through."""
     by_level: dict[str, list[Stand]] = {}
-    for stand in stands:
-        by_level.setdefault(stand.level, []).append(stand)
-    return {level: frame_of(survey, level, some) for level, some in by_level.items()}
+    passing: dict[str, list[Stand]] = {}
+    for one, other in pairs:
+        for stand in (one, other):
+            by_level.setdefault(stand.level, []).append(stand)
+        for level in passed_through(survey, one, other) if one.level != other.level else ():
+            passing.setdefault(level, []).extend((one, other))
+    levels = dict.fromkeys((*by_level, *passing))
+    return {level: frame_of(survey, level, by_level.get(level, ()), passing.get(level, ())) for level in levels}
 
 
 def _way(survey: Survey, frames: dict[str, Frame], one: Stand, other: Stand) -> tuple[Piece, ...]:
@@ -130,12 +136,12 @@ def _route(survey: Survey, cable: Cable, way: tuple[Piece, ...] | None, why: str
     takes = Inches(makeup(survey, cable)), Inches(slack(cable))
     if way is None:
         return Route((), None, *takes, derived=True, why_not=why)
-    segments = tuple(_segment(cable, place, piece) for place, piece in enumerate(way))
+    segments = tuple(_segment(survey, cable, place, piece) for place, piece in enumerate(way))
     return Route(segments, Inches(sum(_length(each) for each in segments)), *takes, derived=True)
 
 
-def _segment(cable: Cable, place: int, piece: Piece) -> Segment:
-    """A piece as a plan would state it, with nothing said that the plan does not tell."""
+def _segment(survey: Survey, cable: Cable, place: int, piece: Piece) -> Segment:
+    """A piece as a plan would state it: with the framing of its wall, what the author's defaults say of such a stretch, and no more."""
     facts: dict[str, object] = {
         "level": piece.level,
         "points": tuple((x, y) for x, y, _ in piece.points),
@@ -144,4 +150,15 @@ def _segment(cable: Cable, place: int, piece: Piece) -> Segment:
     }
     if piece.wall is not None:
         facts["wall"] = piece.wall.id
-    return Segment(cable.where("route") / place, facts)
+        facts.update(_framing_of(piece.wall))
+    at, plan = cable.where("route") / place, survey.plan
+    complete = plan.defaults.segment if plan.knows("defaults") else None
+    completed = complete(at, facts) if complete is not None else None  # a wall that defaults name is none of an overhead piece
+    return completed if isinstance(completed, Segment) else Segment(at, facts)
+
+
+def _framing_of(wall: Wall) -> dict[str, object]:
+    """What a wall states of its framing, so that no default for other members is taken for it."""
+    if not wall.knows("framing"):
+        return {}
+    return {name: getattr(wall.framing, name) for name in ("member", "material", "bearing") if wall.framing.knows(name)}
