@@ -68,6 +68,14 @@ def test_two_outlets_or_two_rooms_leave_it_open() -> None:
     assert not plan.appliances["fridge"].knows("room")
 
 
+@pytest.mark.parametrize("facts", [{"connection": "hard_wired"}, {}], ids=["wired in", "not said"])
+def test_service_receptacle_is_no_outlet_of_equipment(facts: dict[str, Any]) -> None:
+    devices = {"r": {"kind": "receptacle", "serves": ["pump"]}}
+    assert not read(devices=devices, appliances={"pump": {"kind": "heat_pump", **facts}}).appliances["pump"].knows("outlet")
+    devices["whip"] = {"kind": "connection", "serves": ["pump"]}
+    assert read(devices=devices, appliances={"pump": {"kind": "heat_pump", **facts}}).appliances["pump"].outlet == "whip"
+
+
 def test_footprint_that_reaches_into_the_next_room_leaves_it_open() -> None:
     plan = read(appliances={"fridge": {**FRIDGE, "footprint": [[80, 2], [140, 2], [140, 32], [80, 32]]}})
     assert not plan.appliances["fridge"].knows("room")

@@ -12,7 +12,8 @@ from nailplate.plan import Appliance, Circuit, Device, Facts, Panel, Pointer, Ro
 from nailplate.plan.facts import Part
 from nailplate.plan.pointer import Elsewhere
 from nailplate.plan.supplies import Disconnect
-from nailplate.plan.words import DeviceKind, DisconnectKind, Mount
+from nailplate.plan.trade import COOLING, SPACE_HEATING
+from nailplate.plan.words import Connection, DeviceKind, DisconnectKind, Mount
 from nailplate.survey.ceiling_heights import height_at
 
 OUTLETS: Final = (DeviceKind.RECEPTACLE, DeviceKind.CONNECTION)
@@ -86,8 +87,9 @@ def _appliances(maps: Mapping[str, Any]) -> Iterator[tuple[str, Told]]:
     for appliance in _each(maps, "appliances", Appliance):
         told: Told = {}
         outlet = devices.get(appliance.outlet) if appliance.knows("outlet") else None
-        if not appliance.knows("outlet") and len(serving.get(appliance.id, ())) == 1:
-            outlet = serving[appliance.id][0]
+        fitting = outlets_for(appliance, serving) if not appliance.knows("outlet") else []
+        if len(fitting) == 1:
+            outlet = fitting[0]
             told["outlet"] = (outlet.id, outlet.where("serves"))
         if (
             outlet is not None
@@ -102,6 +104,17 @@ def _appliances(maps: Mapping[str, Any]) -> Iterator[tuple[str, Told]]:
             if room is not None:
                 told["room"] = (room.id, appliance.where("footprint"))
         yield appliance.id, told
+
+
+def outlets_for(appliance: Appliance, serving: Mapping[str, list[Device]]) -> list[Device]:
+    """Those that serve an appliance and that it may be connected to: a service receptacle is there for equipment that is wired in too."""
+    return [each for each in serving.get(appliance.id, ()) if _takes(appliance, each)]
+
+
+def _takes(appliance: Appliance, outlet: Device) -> bool:
+    if appliance.knows("connection"):
+        return (outlet.kind is DeviceKind.RECEPTACLE) == (appliance.connection is Connection.CORD)
+    return outlet.kind is DeviceKind.CONNECTION or appliance.kind not in COOLING | SPACE_HEATING
 
 
 def outlets_serving(devices: Iterable[Device]) -> dict[str, list[Device]]:

@@ -36,7 +36,7 @@ from nailplate.survey import Survey, place_of
 from nailplate.survey.ceiling_heights import ceiling_over
 from nailplate.survey.names import name_of
 from nailplate.survey.places import room_at
-from nailplate.survey.said_once import ROOM_SLACK, outlets_serving, stated_here
+from nailplate.survey.said_once import ROOM_SLACK, outlets_for, outlets_serving, stated_here
 from nailplate.units import amperes, inches, reaches, shown, within
 
 OFF_BY: Final = 24.0
@@ -83,7 +83,7 @@ def _answer(part: Facts, name: str, facet: str, differs: Told | None) -> Outcome
 
 
 def _of_appliance(appliance: Appliance, job: Job) -> Iterator[Outcome]:
-    serving = job.survey.once(_serving).get(appliance.id, [])
+    serving = outlets_for(appliance, job.survey.once(_serving))
     if stated_here(appliance, "outlet") and serving:
         yield _answer(appliance, "outlet", "outlet", _other_outlet(appliance, serving, job))
     if stated_here(appliance, "circuit") and appliance.knows("outlet"):
@@ -99,9 +99,10 @@ def _serving(survey: Survey) -> dict[str, list[Device]]:
 
 
 def _other_outlet(appliance: Appliance, serving: list[Device], job: Job) -> Told | None:
-    if any(each.id == appliance.outlet for each in serving):
+    own = job.plan.devices[appliance.outlet]
+    if stated_here(own, "serves") and appliance.id in own.serves:
         return None
-    named = name_of(job.plan.devices[appliance.outlet])
+    named = name_of(own)
     others = ", ".join(name_of(each) for each in serving[:4])
     return f"{name_of(appliance)} names {named} as its outlet, and {others} is stated to serve it.", tuple(
         each.where("serves") for each in serving[:4]
