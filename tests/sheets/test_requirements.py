@@ -8,6 +8,7 @@ from typing import Any
 import jsonpatch
 import pytest
 
+from houses import house
 from nailplate.catalog import catalog
 from nailplate.review import Report, check
 from nailplate.sheets.requirements import ASKED, Requirement
@@ -25,7 +26,7 @@ def model(name: str) -> Any:
 
 def layout(name: str) -> dict[str, Any]:
     """The example with levels, walls, openings and rooms alone."""
-    return {**{key: value for key, value in model(name).items() if key in LAYOUT}, "stage": "layout"}
+    return {**{key: value for key, value in house(name).items() if key in LAYOUT}, "stage": "layout"}
 
 
 def rules_of(fault: dict[str, Any]) -> set[str]:
@@ -106,6 +107,31 @@ def test_a_met_requirement_names_the_parts_that_meet_it() -> None:
     assert len(small.by) >= 2
     assert all(each.members[0] == "circuits" for each in small.by)
     assert all(item.by for item in needed(made, rule="wall-space"))
+
+
+MET_BY = {
+    ("wall-counter", "/counters/counter-right"): {"counter-east-receptacle"},
+    ("wall-counter", "/counters/counter-sink"): {"counter-west-receptacle", "counter-south-receptacle"},
+    ("wall-space", "/rooms/kitchen"): {"fridge-receptacle", "kitchen-north-receptacle"},
+    ("bath-receptacle", "/fixtures/basin"): {"basin-wall-receptacle"},
+    ("deck-receptacle", "/rooms/porch"): {"porch-receptacle"},
+    ("light-exterior-door", "/openings/back-door"): {"back-luminaire", "sw-back"},
+    ("light-habitable", "/rooms/kitchen"): {"kitchen-1-luminaire", "kitchen-2-luminaire", "sink-luminaire", "sw-kitchen", "sw-sink"},
+    ("water-heater-circuit", "/appliances/water-heater"): {"water-heater"},
+}
+"""By the drawing of model Heron: a counter's receptacles serve no wall space, and the one beside the toilet no basin."""
+
+
+@pytest.mark.parametrize(("rule", "at"), MET_BY)
+def test_only_the_parts_that_the_rule_counts_are_named(rule: str, at: str) -> None:
+    found = [item for item in needed(heron(), rule=rule) if item.at == at]
+    assert [{each.members[1] for each in item.by} for item in found] == [MET_BY[rule, at]]
+    assert all(len(set(item.by)) == len(item.by) for item in found)
+
+
+@cache
+def heron() -> Report:
+    return report(model("tamarack-heron"))
 
 
 @pytest.mark.parametrize("building", ["not_a_dwelling", "recreational_vehicle"])

@@ -80,7 +80,7 @@ def _at_any_face(plan: Plan, job: Job) -> Outcome:
 def _answered(face: Face | None, job: Job) -> Outcome | None:
     """Pass, or what is left out; None where surely none counts."""
     found = outside_receptacles(job.survey)
-    asked = [(one, needs) for one in found.found if (needs := _asked(one, face, job)) is not None]
+    asked = [(one, needs) for one in found.found if (needs := left_out_of(one, face, job)) is not None]
     facet = face.value if face else ""
     sure = next((one for one, needs in asked if not needs), None)
     if sure is not None:
@@ -94,7 +94,7 @@ def _trouble(needs: tuple[Pointer, ...]) -> tuple[int, int]:
     return sum(due(need) is Stage.LAYOUT for need in needs), len(needs)
 
 
-def _asked(one: Outside, face: Face | None, job: Job) -> tuple[Pointer, ...] | None:
+def left_out_of(one: Outside, face: Face | None, job: Job) -> tuple[Pointer, ...] | None:
     """The facts left out without which it is not known to be the one at that face; None if it surely is not."""
     questions: tuple[Callable[[], bool], ...] = (
         lambda: face is None or one.face is face,

@@ -46,13 +46,14 @@ def light_exterior_door(opening: Opening, job: Job) -> Outcome:
     """210.70(A)(2)(2), for one door."""
     if opening.kind not in DOORS or job.plan.walls[opening.wall].kind is not WallKind.EXTERIOR:
         return NotConcerned()
-    inside, outside = _inside_and_outside(opening, job)
+    inside, outside = inside_and_outside(opening, job)
     if not (_is_entrance(inside) and _reaches_grade(opening, job, outside)):
         return NotConcerned()
     return _judged(opening, job, inside, outside)
 
 
-def _inside_and_outside(opening: Opening, job: Job) -> tuple[Room | None, Room | None]:
+def inside_and_outside(opening: Opening, job: Job) -> tuple[Room | None, Room | None]:
+    """The rooms that a door leads from and to, as far as they are drawn."""
     rooms = [room for room in rooms_beside(job.survey, opening) if room is not None]
     outdoors = [room for room in rooms if OUTDOOR.intersection(room.uses)]
     indoors = [room for room in rooms if room not in outdoors]
@@ -83,7 +84,7 @@ def _reaches_grade(opening: Opening, job: Job, outside: Room | None) -> bool:
 
 
 def _judged(opening: Opening, job: Job, inside: Room | None, outside: Room | None) -> Outcome:
-    near = sorted(_lights_outside(opening, job, outside), key=lambda each: each[0])
+    near = sorted(lights_outside(opening, job, outside), key=lambda each: each[0])
     found = [(away, controlled(job.survey, (light,), automatic=True), light) for away, light in near]
     lit = [(away, light) for away, control, light in found if control.points]
     if lit and within(lit[0][0], LIGHTS_THE_DOOR):
@@ -98,7 +99,7 @@ def _judged(opening: Opening, job: Job, inside: Room | None, outside: Room | Non
     return _dark(opening, inside, [light for _, light in near])
 
 
-def _lights_outside(opening: Opening, job: Job, outside: Room | None) -> Iterator[tuple[float, Device]]:
+def lights_outside(opening: Opening, job: Job, outside: Room | None) -> Iterator[tuple[float, Device]]:
     """Lights out of doors that stand in the place that the door leads to, or near the door; each with its distance."""
     line = opening_line(job.survey, opening)
     for light, point, room in job.survey.once(_outdoor_lights):

@@ -3,11 +3,12 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
-from nailplate.plan import ROOT, Circuit, Device, Part, Pointer, UnknownFact
-from nailplate.plan.words import DeviceKind, Purpose
+from nailplate.plan import ROOT, Device, Part, Pointer, UnknownFact
+from nailplate.plan.words import Purpose
 from nailplate.rulekit import Job, Judgement, NotConcerned, Operation, Pass, Remedy, Undetermined, Violation
 from nailplate.sheets.requirements.circuits import least_circuits
 from nailplate.sheets.requirements.items import Met, RequiredPlace, Requirement, Said
+from nailplate.sheets.requirements.met_by import meeting
 from nailplate.sheets.requirements.topics import ASKED, Asked
 from nailplate.survey import Survey, standing
 from nailplate.survey.lights.room_lights import room_light, walk_in
@@ -170,25 +171,12 @@ def _by(job: Job, found: Gathered, asked: Asked, room: str | None) -> Iterator[P
     if own:
         yield from dict.fromkeys(own)
     elif isinstance(asked.by, Purpose):
-        yield from (each.pointer for each in job.plan.circuits.values() if _is_for(each, asked.by))
+        yield from (each.pointer for each in job.plan.circuits.values() if each.is_(purpose=asked.by))
     elif asked.topic == "lights" and room is not None:
         light = room_light(job.survey, room, receptacles=True, automatic=True)
-        yield from (each.pointer for each in (*light.outlets, *(point.device for point in light.points)))
-    elif isinstance(asked.by, DeviceKind) and room is not None and found.words != "outside":
-        yield from (each.pointer for each in job.survey.once(_by_room).get(room, ()) if each.kind is asked.by)
-
-
-def _is_for(circuit: Circuit, purpose: Purpose) -> bool:
-    return circuit.is_(purpose=purpose)
-
-
-def _by_room(survey: Survey) -> dict[str, list[Device]]:
-    found: dict[str, list[Device]] = {}
-    for device in survey.plan.devices.values():
-        room = _room_of_device(survey, device)
-        if room is not None:
-            found.setdefault(room, []).append(device)
-    return found
+        yield from dict.fromkeys(each.pointer for each in (*light.outlets, *(point.device for point in light.points)))
+    else:
+        yield from (each.pointer for each in meeting(job, found.said.rule, found.at, found.words))
 
 
 # Where it may go

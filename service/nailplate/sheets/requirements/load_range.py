@@ -10,7 +10,8 @@ from nailplate.sheets.requirements.items import LoadMover, LoadRange
 from nailplate.units import volt_amperes
 
 _RANGE, _WATER_HEATER, _HEAT = 8000.0, 4500.0, 5000.0
-"""Volt-amperes: one range by column C of Table 220.55; a tank's usual elements and a small heat pump or heaters (common practice)."""
+"""Volt-amperes: one range of up to 12 kW by column C of Table 220.55 (from memory); the usual 4,500 W elements of a storage water heater,
+and a heat pump or heaters for a small house (common practice)."""
 _DRYERS = frozenset({ApplianceKind.CLOTHES_DRYER, ApplianceKind.WASHER_DRYER})
 
 

@@ -4,37 +4,33 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from nailplate.plan.words import DeviceKind, Purpose
+from nailplate.plan.words import Purpose
 from nailplate.sheets.requirements.items import RequiredTopic
 
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What a rule asks of a place; ``by`` are the kinds of device in the room, or the purpose of circuits, that meet it."""
+    """What a rule asks of a place; ``by`` is the purpose of circuits that meet it; other parts are found by ``met_by``."""
 
     topic: RequiredTopic
     what: str
-    by: DeviceKind | Purpose | None = None
+    by: Purpose | None = None
 
-
-_RECEPTACLE, _SMOKE = DeviceKind.RECEPTACLE, DeviceKind.SMOKE_ALARM
 
 ASKED: Final[Mapping[str, Asked]] = {
-    "wall-space": Asked(
-        "receptacles", "receptacles along the walls, so that none of the floor line is too far from one", _RECEPTACLE
-    ),
-    "loft-receptacles": Asked("receptacles", "receptacles along the walls of the loft", _RECEPTACLE),
-    "room-divider": Asked("receptacles", "receptacles along guards and fixed room dividers", _RECEPTACLE),
-    "wall-counter": Asked("receptacles", "receptacles over the counter along the wall", _RECEPTACLE),
-    "island-peninsula": Asked("receptacles", "receptacles for the island or peninsula, or provision for them", _RECEPTACLE),
-    "bath-receptacle": Asked("receptacles", "a receptacle beside the basin", _RECEPTACLE),
-    "hall-receptacle": Asked("receptacles", "a receptacle in the hallway", _RECEPTACLE),
-    "foyer-receptacles": Asked("receptacles", "receptacles in the foyer", _RECEPTACLE),
-    "laundry-receptacle": Asked("receptacles", "a receptacle for the laundry", _RECEPTACLE),
-    "basement-receptacle": Asked("receptacles", "a receptacle in the basement", _RECEPTACLE),
-    "garage-receptacles": Asked("receptacles", "receptacles in the garage, one for each vehicle bay", _RECEPTACLE),
+    "wall-space": Asked("receptacles", "receptacles along the walls, so that none of the floor line is too far from one"),
+    "loft-receptacles": Asked("receptacles", "receptacles along the walls of the loft"),
+    "room-divider": Asked("receptacles", "receptacles along guards and fixed room dividers"),
+    "wall-counter": Asked("receptacles", "receptacles over the counter along the wall"),
+    "island-peninsula": Asked("receptacles", "receptacles for the island or peninsula, or provision for them"),
+    "bath-receptacle": Asked("receptacles", "a receptacle beside the basin"),
+    "hall-receptacle": Asked("receptacles", "a receptacle in the hallway"),
+    "foyer-receptacles": Asked("receptacles", "receptacles in the foyer"),
+    "laundry-receptacle": Asked("receptacles", "a receptacle for the laundry"),
+    "basement-receptacle": Asked("receptacles", "a receptacle in the basement"),
+    "garage-receptacles": Asked("receptacles", "receptacles in the garage, one for each vehicle bay"),
     "outdoor-receptacles": Asked("receptacles", "a receptacle outdoors that can be reached from grade"),
-    "deck-receptacle": Asked("receptacles", "a receptacle at the deck, porch or balcony", _RECEPTACLE),
+    "deck-receptacle": Asked("receptacles", "a receptacle at the deck, porch or balcony"),
     "equipment-receptacle": Asked("receptacles", "a service receptacle near the equipment"),
     "light-habitable": Asked("lights", "a light with a wall-mounted control"),
     "light-passages": Asked("lights", "a light with a wall-mounted control"),
@@ -43,7 +39,7 @@ ASKED: Final[Mapping[str, Asked]] = {
     "stair-switching": Asked(
         "controls", "a light on the stair, controlled from every level and landing that it is entered from"
     ),
-    "smoke-alarm-places": Asked("alarms", "a smoke alarm", _SMOKE),
+    "smoke-alarm-places": Asked("alarms", "a smoke alarm"),
     "co-alarm-places": Asked("alarms", "a carbon monoxide alarm"),
     "small-appliance-circuits": Asked(
         "circuits", "20 A small-appliance circuits for kitchen and dining receptacles", Purpose.SMALL_APPLIANCE
