@@ -1,9 +1,7 @@
 """Routes worked out from the ends of cables: held against the drawn ones of the example houses, networkx, and laws."""
 
-import json
 import statistics
 from collections.abc import Iterator
-from importlib.resources import files
 from itertools import pairwise
 from typing import Any
 
@@ -13,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bench.routes import HOUSES, Compared, compared
+from houses import house as whole_house
 from nailplate.plan import Cable, Plan
 from nailplate.survey import Survey
 from nailplate.survey.routing import Route, route_of
@@ -182,6 +181,14 @@ def test_stretches_worked_out_take_what_the_defaults_say_of_such_ones() -> None:
         assert segment.where("plates") == "/defaults/segments/plates"
 
 
+def test_joists_overhead_take_what_the_defaults_say_of_joists() -> None:
+    boxes = {"a": on("s", 20, 48), "b": {"at": {"room": "left", "point": [60, 90], "height": 96}}}
+    said = {"joist": {"member": "2x10"}, "2x10": {"edge_distance": 3}, "2x4": {"edge_distance": 1.375}, "member": "2x4"}
+    found = routes(house(boxes, {"k": cable("a", "b")}, defaults={"segments": said}))["k"].segments
+    told = {(each.knows("wall"), each.member.value, each.edge_distance) for each in found}
+    assert told == {(True, "2x4", 1.375), (False, "2x10", 3)}
+
+
 WHY = [
     ({"a": {}, "b": on("s", 9, 9)}, "the plan does not state /boxes/a/at"),
     ({"a": {"at": {"wall": "s", "along": 9}}, "b": on("s", 9, 9)}, "the plan does not state /boxes/a/at/height"),
@@ -237,7 +244,7 @@ def stands(survey: Survey) -> Iterator[Any]:
 
 
 def bare(name: str) -> Any:
-    value = json.loads(files("nailplate").joinpath("examples", f"{name}.json").read_text(encoding="utf-8"))
+    value = whole_house(name)
     for each in value["cables"].values():
         each.pop("route", None)
     return value

@@ -2,7 +2,7 @@
 
 ``defaults`` holds an object for each map of the plan, and one for the segments of routes. Its members are facts of those parts, or
 names of a kind with facts for parts of that kind alone, which go before those for all. Of circuits that is a purpose, of boxes a
-shape, of cables a size or a type, of segments the member or how they run; the first named goes before the second. What is said of
+shape, of cables a size or a type, of segments the member's role or size, or how they run; what is named first goes before the rest. What is said of
 one part only (its place in the plane, label, ends, route) has no default.
 """
 
@@ -19,7 +19,7 @@ KIND_FIELDS: Final[Mapping[str, tuple[str, ...]]] = {
     "circuits": ("purpose",),
     "boxes": ("shape",),
     "cables": ("size", "type"),
-    SEGMENTS: ("member", "how"),
+    SEGMENTS: ("role", "member", "how"),
 }
 """The fields by whose values a section has facts for some of its parts, where it is not ``kind``; the first goes before the second."""
 SAID_OF_ONE: Final = frozenset({"label", "extra", "ends", "route", "to", "to_height"})

@@ -130,8 +130,11 @@ class Completion:
     def segment(self, facts: Mapping[str, Any]) -> Loaded[Any]:
         """A stretch of a route that no author draws, with these facts and what the defaults state of such a one."""
         layers = self._layers.get(SEGMENTS)
-        segment = Loaded(Segment, facts)
-        return _completed(segment, layers.for_part(facts)) if layers else segment
+        if layers is None:
+            return Loaded(Segment, facts)
+        member = layers.for_part(facts).get("member")
+        told = {**facts, "member": member.value} if isinstance(member, _Fact) and "member" not in facts else facts
+        return _completed(Loaded(Segment, facts), layers.for_part(told))
 
     def taken(self, document: Mapping[str, Any]) -> tuple[Default, ...]:
         """Every default, in the document's order, and how many parts took it."""

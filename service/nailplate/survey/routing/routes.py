@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from nailplate.plan import Cable, Segment, Wall
-from nailplate.plan.words import How
+from nailplate.plan.words import How, MemberRole
 from nailplate.survey.index import Survey
 from nailplate.survey.routing.allowances import makeup, slack
 from nailplate.survey.routing.drill_lines import spread
@@ -151,6 +151,8 @@ def _segment(survey: Survey, cable: Cable, place: int, piece: Piece) -> Segment:
     if piece.wall is not None:
         facts["wall"] = piece.wall.id
         facts.update(_framing_of(piece.wall))
+    else:
+        facts["role"] = MemberRole.JOIST
     at, plan = cable.where("route") / place, survey.plan
     complete = plan.defaults.segment if plan.knows("defaults") else None
     completed = complete(at, facts) if complete is not None else None  # a wall that defaults name is none of an overhead piece
