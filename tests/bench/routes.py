@@ -5,14 +5,13 @@ band of the test come with what differs.
 """
 
 import copy
-import json
 import statistics
 import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
-from importlib.resources import files
 from typing import Any
 
+from houses import house as whole_house
 from nailplate.survey import Survey
 from nailplate.survey.routing import Route, route_of
 from nailplate.wire import read_plan_value
@@ -38,7 +37,7 @@ class Compared:
 
 def compared(house: str) -> Iterator[Compared]:
     """Every cable of a house that has a drawn route."""
-    value: Any = json.loads(files("nailplate").joinpath("examples", f"{house}.json").read_text(encoding="utf-8"))
+    value: Any = whole_house(house)
     bare = copy.deepcopy(value)
     for cable in bare["cables"].values():
         cable.pop("route", None)

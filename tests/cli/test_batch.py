@@ -18,6 +18,7 @@ from typing import Any
 import pytest
 from click.testing import CliRunner, Result
 
+from houses import house as whole_house
 from nailplate.batch import Folding, cases_of, read_head, read_item
 from nailplate.batch.folding import minimal
 from nailplate.cli import main
@@ -301,7 +302,7 @@ def _wait_for(address: str, workers: int) -> None:
 
 
 def test_a_cluster_that_loses_a_worker_midway_gives_the_same_bytes(tmp_path: Path) -> None:
-    wren = json.loads((SERVICE / "nailplate/examples/tamarack-wren.json").read_bytes())
+    wren = whole_house("tamarack-wren")
     options = {"deep": {"patch": [{"op": "replace", "path": "/name", "value": "deep"}]}}
     items = [{"key": f"m{each}", "base": "wren", "model_options": options} for each in range(20)]
     source, serial, spread = (tmp_path / name for name in ("c.ndjson", "serial.ndjson", "spread.ndjson"))

@@ -1,16 +1,16 @@
 """``nailplate draw``: sheets in a folder, none written over unasked, a broken plan told."""
 
 import json
-from importlib.resources import files
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
 
+from houses import house as whole_house
 from nailplate.cli import main
 from sheets.reading_svg import anchors, parsed
 
-WREN = files("nailplate.examples").joinpath("tamarack-wren.json").read_text(encoding="utf-8")
+WREN = json.dumps(whole_house("tamarack-wren"))
 
 
 def run(*words: str, given: str | None = None) -> tuple[int, str]:

@@ -1,16 +1,16 @@
 """``nailplate sheets``: every sheet in every form into a folder, none written over unasked, a wrong waste told."""
 
 import json
-from importlib.resources import files
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
 
+from houses import house as whole_house
 from nailplate.cli import main
 from nailplate.sheets.registry import TABLES
 
-WREN = files("nailplate.examples").joinpath("tamarack-wren.json").read_text(encoding="utf-8")
+WREN = json.dumps(whole_house("tamarack-wren"))
 
 
 def run(*words: str, given: str | None = None) -> tuple[int, str]:

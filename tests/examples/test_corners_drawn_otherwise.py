@@ -18,6 +18,7 @@ import pytest
 from jsonpatch import JsonPatchException
 from jsonpointer import JsonPointerException
 
+from houses import whole
 from nailplate.catalog import catalog
 from nailplate.plan import PlanRefused
 from nailplate.review import Report, check
@@ -53,7 +54,7 @@ def house(name: str, *, faulty: bool) -> dict[str, Any]:
         except (JsonPatchException, JsonPointerException, PlanRefused, IndexError):
             continue
         plan = changed
-    return plan
+    return whole(plan)
 
 
 def drawn(plan: dict[str, Any], way: Way) -> dict[str, Any]:

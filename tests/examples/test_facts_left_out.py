@@ -10,14 +10,13 @@ edition. The whole walk, of every fact of every part, each edition with the fact
 
 import argparse
 import copy
-import json
 import random
 from collections.abc import Iterator
-from importlib.resources import files
 from typing import Any
 
 import pytest
 
+from houses import house as whole_house
 from nailplate.catalog import catalog
 from nailplate.plan import PlanRefused
 from nailplate.review import check
@@ -40,7 +39,7 @@ Signature = tuple[str, ...]
 
 
 def house(name: str, edition: str) -> dict[str, Any]:
-    plan: dict[str, Any] = json.loads((files("nailplate") / "examples" / f"tamarack-{name}.json").read_text(encoding="utf-8"))
+    plan: dict[str, Any] = whole_house(f"tamarack-{name}")
     plan["basis"]["edition"] = edition
     return plan
 

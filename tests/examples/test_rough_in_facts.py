@@ -3,16 +3,16 @@
 import copy
 import json
 from collections.abc import Callable
-from importlib.resources import files
 from typing import Any
 
 import pytest
 
+from houses import house
 from nailplate.catalog import catalog
 from nailplate.review import check
 from nailplate.wire import read_plan
 
-HOUSE: Any = json.loads(files("nailplate").joinpath("examples", "tamarack-heron.json").read_text(encoding="utf-8"))
+HOUSE: Any = house("tamarack-heron")
 
 
 def without(*names: str) -> Callable[[Any], None]:

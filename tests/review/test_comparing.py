@@ -1,14 +1,14 @@
 """What a change of a plan changes: the window that was forgotten, a wire that was resized, another edition."""
 
 import copy
-import json
-from importlib.resources import files
 from typing import Any
 
 import jsonpatch
 import jsonschema
 import pytest
 
+from houses import as_written
+from houses import house as whole_house
 from nailplate.catalog import catalog
 from nailplate.codes import edition
 from nailplate.codes.comparing import compare
@@ -19,10 +19,10 @@ from nailplate.wire import comparison_schema, comparison_value, read_plan_value
 
 
 def house(name: str = "tamarack-heron") -> Any:
-    return json.loads(files("nailplate").joinpath("examples", f"{name}.json").read_text(encoding="utf-8"))
+    return whole_house(name)
 
 
-PLANTED = house("tamarack-heron.faults")["faults"][:6]
+PLANTED = as_written("tamarack-heron.faults")["faults"][:6]
 
 
 def difference(old: Any, new: Any, most: int = 1000) -> Comparison:
@@ -53,7 +53,7 @@ def test_the_forgotten_window_lengthens_the_cable_that_has_to_go_around_it() -> 
 
 @pytest.mark.parametrize("fault", PLANTED, ids=[each["finds"]["rule"] for each in PLANTED])
 def test_a_planted_fault_is_the_one_finding_that_is_new_and_gone_again_when_it_is_corrected(fault: Any) -> None:
-    sound = house()
+    sound = as_written("tamarack-heron")
     faulty = jsonpatch.apply_patch(sound, fault["patch"])
     found, back = difference(sound, faulty), difference(faulty, sound)
     expected = [(fault["finds"]["rule"], fault["finds"]["at"])]

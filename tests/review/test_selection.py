@@ -1,12 +1,11 @@
 """What a caller selects is listed; what is left out is counted and never makes a plan look clear. Baselines tell findings apart."""
 
-import json
-from importlib.resources import files
 from typing import Any
 
 import jsonpatch
 import pytest
 
+from houses import house as whole_house
 from nailplate.catalog import catalog
 from nailplate.review import Options, Report, Selection, SelectionError
 from nailplate.review.threshold import Threshold
@@ -20,7 +19,7 @@ def report(value: Any, **options: Any) -> Report:
 
 
 def test_what_is_not_listed_never_makes_a_plan_clear() -> None:
-    house = json.loads(files("nailplate").joinpath("examples", "tamarack-wren.json").read_bytes())
+    house = whole_house("tamarack-wren")
     assert report(house).verdict == "clear"
     wrong = jsonpatch.apply_patch(house, [{"op": "replace", "path": "/circuits/water-heater/breaker/rating", "value": 50}])
     assert report(wrong).verdict == "violations"

@@ -1,12 +1,11 @@
 """Where the class of the house is not said, a rule for dwelling units makes no violation but a question with both readings."""
 
-import json
-from importlib.resources import files
 from typing import Any
 
 import jsonpatch
 import pytest
 
+from houses import house as whole_house
 from nailplate.catalog import catalog
 from nailplate.review import check
 from nailplate.review.report import Finding
@@ -43,7 +42,7 @@ def test_violation_becomes_a_judgement_with_both_readings(basis: dict[str, Any])
 
 
 def test_rules_of_every_house_still_make_violations() -> None:
-    house = json.loads((files("nailplate") / "examples" / "tamarack-wren.json").read_text(encoding="utf-8"))
+    house = whole_house("tamarack-wren")
     thin = jsonpatch.apply_patch(
         house,
         [

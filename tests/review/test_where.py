@@ -8,6 +8,7 @@ from typing import Any
 import jsonpatch
 import pytest
 
+from houses import whole
 from nailplate.calc import geometry
 from nailplate.catalog import catalog
 from nailplate.review import Options, Report
@@ -23,7 +24,7 @@ def faulty(name: str) -> Any:
     )
     for fault in faults["faults"]:
         house = jsonpatch.apply_patch(house, fault["patch"])
-    return house
+    return whole(house)
 
 
 @pytest.fixture(scope="module")

@@ -1,11 +1,10 @@
 """Where a receptacle is missing, the message names the one that is drawn there and says why it does not count."""
 
-import json
-from importlib.resources import files
 from typing import Any
 
 import pytest
 
+from houses import house as whole_house
 from nailplate.catalog import catalog
 from nailplate.review import check
 from nailplate.review.report import Finding
@@ -20,7 +19,7 @@ CULPRITS = [
 
 
 def found(box: str, place: dict[str, Any], rule: str) -> Finding:
-    plan = json.loads((files("nailplate") / "examples" / "tamarack-heron.json").read_text(encoding="utf-8"))
+    plan = whole_house("tamarack-heron")
     plan["boxes"][box]["at"].update(place)
     (only,) = [each for each in check(read_plan_value(plan), catalog()).findings if each.rule == rule]
     return only

@@ -1,9 +1,8 @@
 """The device that a finding offers first covers every outlet of the circuit that lacks protection, and says what else it covers."""
 
-import json
-from importlib.resources import files
 from typing import Any
 
+from houses import house as whole_house
 from nailplate.rulekit import Remedy, Violation
 from rules.judging import answers, loaded, packs, patched
 
@@ -85,8 +84,7 @@ def test_nobody_is_told_to_put_a_gfci_where_it_cannot_be_reached_or_on_a_shared_
 
 
 def test_bench_receptacle_of_the_family_house_goes_back_to_the_bay() -> None:
-    text = files("nailplate").joinpath("examples", "tamarack-osprey.json").read_text(encoding="utf-8")
-    plan = json.loads(text)
+    plan = whole_house("tamarack-osprey")
     bench = plan["devices"]["bench-receptacle"]
     del bench["feed_through_source"]
     bench["fed_from"] = "circuit"

@@ -1,11 +1,10 @@
 """The example houses as values and as plans, and where their parts stand by plain arithmetic on the JSON."""
 
-import json
 import math
 from functools import cache
-from importlib.resources import files
 from typing import Any
 
+from houses import house as whole_house
 from nailplate.plan import Plan
 from nailplate.wire import read_plan_value
 
@@ -15,7 +14,7 @@ Point = tuple[float, float]
 
 @cache
 def house(name: str) -> dict[str, Any]:
-    value: dict[str, Any] = json.loads(files("nailplate.examples").joinpath(f"{name}.json").read_text(encoding="utf-8"))
+    value: dict[str, Any] = whole_house(name)
     return value
 
 

@@ -1,13 +1,13 @@
 """An example house spoiled in a way that many rules in many rooms speak of, and that remedies answer with new devices."""
 
-import json
-from importlib.resources import files
 from typing import Any
+
+from houses import house
 
 
 def spoiled(name: str) -> Any:
     """No protection from ground or arc faults anywhere, no smoke alarm, and a 30 A breaker on every second circuit."""
-    value = json.loads(files("nailplate.examples").joinpath(f"{name}.json").read_text(encoding="utf-8"))
+    value = house(name)
     for number, circuit in enumerate(value["circuits"].values()):
         circuit["breaker"]["protects"] = "none"
         circuit["breaker"]["rating"] = 30 if number % 2 else circuit["breaker"]["rating"]

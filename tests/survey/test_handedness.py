@@ -1,11 +1,10 @@
 """A house drawn with y down is told as that, and a sound one is taken."""
 
-import json
-from importlib.resources import files
 from typing import Any
 
 import pytest
 
+from houses import house as whole_house
 from nailplate.plan import PlanRefused
 from nailplate.wire import read_plan_value
 
@@ -15,7 +14,7 @@ _LINES = ("outline", "points", "bowl", "footprint", "back", "opening", "track", 
 
 
 def house(name: str) -> dict[str, Any]:
-    plan: dict[str, Any] = json.loads((files("nailplate") / "examples" / f"tamarack-{name}.json").read_text(encoding="utf-8"))
+    plan: dict[str, Any] = whole_house(f"tamarack-{name}")
     return plan
 
 

@@ -1,12 +1,11 @@
 """What an author states once holds at the other place too, points to where it is stated, and gives way to a part's own word."""
 
 import copy
-import json
-from importlib.resources import files
 from typing import Any
 
 import pytest
 
+from houses import house as whole_house
 from nailplate.catalog import catalog
 from nailplate.plan import Plan
 from nailplate.plan.house import WallPlace
@@ -155,7 +154,7 @@ def without_what_is_stated_elsewhere(house: dict[str, Any]) -> dict[str, Any]:
 
 @pytest.mark.parametrize("name", HOUSES)
 def test_saying_it_twice_changes_no_finding(name: str) -> None:
-    house = json.loads(files("nailplate").joinpath("examples", f"{name}.json").read_text(encoding="utf-8"))
+    house = whole_house(name)
     once = without_what_is_stated_elsewhere(house)
     one, other = (check(read_plan_value(each), catalog()) for each in (house, once))
     assert [each.fingerprint for each in one.findings] == [each.fingerprint for each in other.findings]

@@ -3,11 +3,11 @@
 import json
 import re
 import xml.etree.ElementTree as ET
-from importlib.resources import files
 from typing import Any
 
 import pytest
 
+from houses import house
 from nailplate.sheets.drawing.pdf import _FAMILY, _in_our_fonts, pdf_of
 from nailplate.sheets.drawing.svg import Markup
 from nailplate.sheets.letters import LACKING
@@ -18,7 +18,7 @@ from web.plans import SMALL
 from web.served import Served
 from web.test_hostile_bodies import problem
 
-WREN: dict[str, Any] = json.loads(files("nailplate.examples").joinpath("tamarack-wren.json").read_text(encoding="utf-8"))
+WREN: dict[str, Any] = house("tamarack-wren")
 BIGGER_14 = {
     "change": "value", "table": "box_fill", "entry": "per_conductor.14 AWG", "value": 2.5, "citation": "Ordinance 1", "reason": "a test",
 }  # fmt: skip

@@ -1,8 +1,6 @@
 """The author's defaults: taken where a part says nothing, told in the report, refused as parts are, and never a difference."""
 
 import copy
-import json
-from importlib.resources import files
 from typing import Any
 
 import jsonpatch
@@ -10,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from houses import house as whole_house
 from nailplate.catalog import catalog
 from nailplate.plan import PlanRefused
 from nailplate.render import html, markdown
@@ -172,7 +171,7 @@ def test_remedy_of_an_object_that_is_a_default_whole_applies() -> None:
         assert not [each for each in again if each.rule == "conductor-protection" and each.outcome == "violation"]
 
 
-HOUSE: Any = json.loads(files("nailplate").joinpath("examples", "tamarack-wren.json").read_text(encoding="utf-8"))
+HOUSE: Any = whole_house("tamarack-wren")
 SAID = [
     ({"boxes": {"material": "nonmetallic", "gangs": 1}}, ("boxes", None, "gangs", 1)),
     ({"devices": {"receptacle": {"tamper_resistant": True}}}, ("devices", "receptacle", "tamper_resistant", True)),

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 from marshmallow import ValidationError, fields, post_load, validate
+from wire.folding import folded
 
 from fuzz.loader import NUMBERS, QUANTITIES, differing, document
 from fuzz.mutants import OTHERS
@@ -25,7 +26,6 @@ from nailplate.wire.plan_schema import (
     reader_of,
     schema_of,
 )
-from wire.folding import folded
 
 DOCUMENTS, CHUNK = 10_000, 2500
 

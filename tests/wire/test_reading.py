@@ -3,13 +3,13 @@
 import copy
 import json
 import time
-from importlib.resources import files
 from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from houses import house as whole_house
 from nailplate.plan import PlanRefused, Pointer
 from nailplate.wire import NotJson, read_json, read_plan, read_plan_value
 
@@ -269,7 +269,7 @@ def test_very_many_faults_are_all_counted_in_reasonable_time(more: dict[str, Any
     assert time.process_time() - begun < 20
 
 
-PLAN = json.loads(files("nailplate").joinpath("examples/tamarack-wren.json").read_text(encoding="utf-8"))
+PLAN = whole_house("tamarack-wren")
 SPARE = {
     name: dict(list(part.items())[:2]) if name not in ("basis", "units") and isinstance(part, dict) else part
     for name, part in PLAN.items()

@@ -1,12 +1,11 @@
 """The resolved plan is a plan with the same findings, resolves to itself, and says where everything comes from."""
 
 import copy
-import json
-from importlib.resources import files
 from typing import Any
 
 import pytest
 
+from houses import house as whole_house
 from nailplate.catalog import catalog
 from nailplate.plan import PlanRefused
 from nailplate.review import OverBudget, check
@@ -17,7 +16,7 @@ HEAD: dict[str, Any] = {"plan_format": 1, "name": "small", "basis": {"edition": 
 
 
 def house(name: str, *, ends_only: bool) -> Any:
-    value = json.loads(files("nailplate").joinpath("examples", f"{name}.json").read_text(encoding="utf-8"))
+    value = whole_house(name)
     if ends_only:
         for cable in value["cables"].values():
             cable.pop("route", None)

@@ -1,0 +1,37 @@
+"""The example houses state a fact once, as a default where many parts share it: with every fact in its part they are judged alike."""
+
+from typing import Any
+
+import pytest
+
+from examples.folding import folded, size
+from houses import HOUSES, as_written, house, whole
+from nailplate.catalog import catalog
+from nailplate.codes import EDITIONS
+from nailplate.review import check
+from nailplate.wire import read_plan_value
+
+
+def judged(plan: Any, edition: str) -> Any:
+    report = check(read_plan_value({**plan, "basis": {**plan["basis"], "edition": edition}}), catalog())
+    found = [(each.fingerprint, each.outcome, each.message) for each in (*report.findings, *report.accepted)]
+    return found, [(each.rule, each.passed, each.undetermined, each.not_concerned) for each in report.coverage.rules]
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("edition", EDITIONS)
+@pytest.mark.parametrize("name", HOUSES)
+def test_a_house_with_defaults_is_judged_as_the_whole_one(name: str, edition: str) -> None:
+    assert judged(as_written(name), edition) == judged(house(name), edition)
+
+
+@pytest.mark.parametrize("name", HOUSES)
+def test_a_house_is_short_where_it_can_be(name: str) -> None:
+    assert size(as_written(name)) <= 1.02 * size(folded(house(name)))
+
+
+@pytest.mark.parametrize("name", HOUSES)
+def test_the_folded_house_resolves_to_the_whole_one(name: str) -> None:
+    found = whole(folded(house(name)))
+    assert found.pop("defaults", {}).keys() <= {"segments"}
+    assert found == {key: value for key, value in house(name).items() if key != "defaults"}
