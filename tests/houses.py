@@ -9,7 +9,9 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
-from nailplate.wire import resolved
+from nailplate.survey import Survey
+from nailplate.survey.rough_in import runs
+from nailplate.wire import read_plan_value, resolved
 
 HOUSES = ("tamarack-wren", "tamarack-heron", "tamarack-osprey")
 
@@ -30,5 +32,10 @@ def _house(name: str) -> Any:
 
 
 def whole(plan: Any) -> Any:
-    """The same plan with its defaults written into its parts. Those of segments stay where routes are worked out."""
-    return {key: value for key, value in resolved(plan).items() if key != "derived"}
+    """The same plan with its defaults written into its parts, and the walls of its cables' stretches. Defaults of segments stay where
+    routes are worked out."""
+    value = {key: part for key, part in resolved(plan).items() if key != "derived"}
+    for run in runs(Survey(read_plan_value(value))):
+        if run.wall is not None:
+            value["cables"][run.cable.id]["route"][run.place].setdefault("wall", run.wall.id)
+    return value

@@ -224,7 +224,8 @@ def continued(route: list[Any]) -> Iterator[Any]:
 
 def said_once(plan: Any, faults: list[Any]) -> Any:
     """A whole plan without what another part, the drawing or a label says already; what a fault speaks of stays."""
-    touched = {tuple(op["path"].split("/")[1:4]) for fault in faults for op in fault["patch"]}
+    paths = [op["path"].split("/") for fault in faults for op in fault["patch"]]
+    touched = {tuple(path[1:4]) for path in paths} | {("appliances", path[2]) for path in paths if path[1] == "appliances"}
     plan = copy.deepcopy(plan)
     for name, appliance in plan["appliances"].items():
         outlet = plan["devices"].get(appliance.get("outlet", ""), {})
@@ -240,7 +241,7 @@ def said_once(plan: Any, faults: list[Any]) -> Any:
         labels = [device["label"] for device in plan["devices"].values() if device.get("box") == name and "label" in device]
         _leave_out("boxes", name, box, {"label": box.get("label") if box.get("label") in labels else None}, touched)
     _supplies_once(plan)
-    return plan
+    return _without_walls(plan)
 
 
 def _leave_out(map_name: str, name: str, part: Any, said: dict[str, Any], touched: set[Path_]) -> None:
@@ -289,6 +290,21 @@ def _supplies_once(plan: Any) -> None:
                 supply["disconnect"] = {"panel": name, **rest}
 
 
+def _without_walls(plan: Any) -> Any:
+    """Segments without the wall that their points tell."""
+    bare = copy.deepcopy(plan)
+    for cable in bare["cables"].values():
+        for segment in cable.get("route", ()):
+            segment.pop("wall", None)
+    told, stated = ({run.id: run.wall for run in runs(Survey(read_plan_value(each)))} for each in (bare, plan))
+    for name, cable in plan["cables"].items():
+        for place, segment in enumerate(cable.get("route", ())):
+            one, other = told[name, place], stated[name, place]
+            if one is not None and other is not None and one.id == other.id:
+                segment.pop("wall", None)
+    return plan
+
+
 # Routes that follow from their ends
 
 
@@ -325,6 +341,7 @@ def _without_routes(plan: Any, names: list[str], base: Any, short: Callable[[Any
     bare = copy.deepcopy(plan)
     for name in names:
         del bare["cables"][name]["route"]
+        bare["cables"][name].pop("length", None)
     survey = Survey(read_plan_value(bare))
     routed = all(route_of(survey, survey.plan.cables[name]).along is not None for name in names)
     if routed and judged(short(bare), "2023", OF_ROUTES) == base:
@@ -353,9 +370,11 @@ def judged(plan: Any, edition: str, options: Options = DEFAULT) -> Any:
 def adapted(fault: Any, whole: Any, short: Any) -> list[Any]:
     """A fault's patch for the folded house: the same facts, stated at the part where a default or nothing states them now."""
     patched = jsonpatch.apply_patch(whole, fault["patch"])
+    print_fallback = fault["finds"]
     patch = merged([done for op in fault["patch"] if (done := _operation(op, short)) is not None])
     if _means(short, patch, patched):
         return patch
+    print("whole parts:", print_fallback, [op["path"] for op in fault["patch"]], flush=True)
     return list(_whole_parts(fault["patch"], short, patched))
 
 
@@ -412,7 +431,14 @@ def _means(short: Any, patch: list[Any], patched: Any) -> bool:
     except (PlanRefused, JsonPatchException, JsonPointerException):
         return False
     named = {tuple(op["path"].split("/")[1:3]) for op in patch}
-    return all(_stated(one, *names) == _stated(other, *names) for names in named)
+    return all(_alike(_stated(one, *names), _stated(other, *names)) for names in named)
+
+
+def _alike(one: Any, other: Any) -> bool:
+    """Whether the same is stated; a route that is left out, and its length, follow from the ends."""
+    if isinstance(one, dict) and isinstance(other, dict) and "ends" in one and "route" not in one:
+        other = {name: value for name, value in other.items() if name in one or name not in ("route", "length")}
+    return bool(one == other)
 
 
 def _stated(plan: Plan, map_name: str, name: str | None = None) -> Any:
