@@ -17,6 +17,7 @@ import sys
 import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from functools import partial
 from importlib.resources import files
 from pathlib import Path
 from time import perf_counter, process_time
@@ -119,8 +120,8 @@ def of_growth(most: int) -> Iterator[Figure]:
         plan, text = dwellings(number, ("levels",)), json.dumps([VALUE] * number)
         rounds = 9 if number == 1 else 1
         times[number] = (
-            _spent(lambda plan=plan: check(plan, catalog(), UNBOUND), rounds),
-            _spent(lambda text=text: json.loads(text), 9),
+            _spent(partial(check, plan, catalog(), UNBOUND), rounds),
+            _spent(partial(json.loads, text), 9),
         )
         del plan
     exponents = [math.log(times[most][each] / times[1][each]) / math.log(most) for each in (0, 1)]

@@ -91,7 +91,7 @@ def _joist(plan: Any) -> dict[str, Any]:
     if not told:
         return {}
     (member, edge), _ = told.most_common(1)[0]
-    return {"member": member, "edge_distance": int(edge) if edge == int(edge) else edge}
+    return {"member": member, "edge_distance": int(edge) if float(edge).is_integer() else edge}
 
 
 def paths(schema: Any) -> Iterator[Path_]:

@@ -54,7 +54,8 @@ def house(name: str, *, faulty: bool) -> dict[str, Any]:
         except (JsonPatchException, JsonPointerException, PlanRefused, IndexError):
             continue
         plan = changed
-    return whole(plan)
+    drawn: dict[str, Any] = whole(plan)
+    return drawn
 
 
 def drawn(plan: dict[str, Any], way: Way) -> dict[str, Any]:

@@ -116,7 +116,13 @@ MET_BY = {
     ("bath-receptacle", "/fixtures/basin"): {"basin-wall-receptacle"},
     ("deck-receptacle", "/rooms/porch"): {"porch-receptacle"},
     ("light-exterior-door", "/openings/back-door"): {"back-luminaire", "sw-back"},
-    ("light-habitable", "/rooms/kitchen"): {"kitchen-1-luminaire", "kitchen-2-luminaire", "sink-luminaire", "sw-kitchen", "sw-sink"},
+    ("light-habitable", "/rooms/kitchen"): {
+        "kitchen-1-luminaire",
+        "kitchen-2-luminaire",
+        "sink-luminaire",
+        "sw-kitchen",
+        "sw-sink",
+    },
     ("water-heater-circuit", "/appliances/water-heater"): {"water-heater"},
 }
 """By the drawing of model Heron: a counter's receptacles serve no wall space, and the one beside the toilet no basin."""

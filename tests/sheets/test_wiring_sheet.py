@@ -28,7 +28,7 @@ def _fed_through(value: dict[str, Any], circuit: str, here: Node) -> dict[Node, 
             one, other = (_node(end, value) for end in cable["ends"])
             joined.setdefault(one, []).append(other)
             joined.setdefault(other, []).append(one)
-    found = {}
+    found: dict[Any, Any] = {}
     for first in joined[here]:
         reached, left = {first}, [first]
         while left:

@@ -7,7 +7,6 @@ from typing import Any
 
 import pytest
 from marshmallow import ValidationError, fields, post_load, validate
-from wire.folding import folded
 
 from fuzz.loader import NUMBERS, QUANTITIES, differing, document
 from fuzz.mutants import OTHERS
@@ -26,6 +25,7 @@ from nailplate.wire.plan_schema import (
     reader_of,
     schema_of,
 )
+from wire.folding import folded
 
 DOCUMENTS, CHUNK = 10_000, 2500
 

@@ -12,7 +12,7 @@ from nailplate.rules.placement.wall_outcomes import tops_break_in
 from nailplate.rules.switching.light_exterior_door import inside_and_outside, lights_outside
 from nailplate.survey.equipment.equipment_receptacles import receptacles_around, same_level
 from nailplate.survey.lights.alarms import co_alarms, outside, smoke_alarms
-from nailplate.survey.lights.room_lights import controlled
+from nailplate.survey.lights.switch_points import controlled
 from nailplate.survey.outdoors import outside_receptacles
 from nailplate.survey.protection.cord_connected import circuit_of
 from nailplate.survey.receptacles import counter_spaces, receptacles_in, serving, serving_top, top_of, wall_receptacles
