@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any, Final
 
 import jsonpatch
+import jsonpointer
 from jsonpatch import JsonPatchException
 from jsonpointer import JsonPointerException
 
@@ -240,7 +241,7 @@ def said_once(plan: Any, faults: list[Any]) -> Any:
     for name, box in plan["boxes"].items():
         labels = [device["label"] for device in plan["devices"].values() if device.get("box") == name and "label" in device]
         _leave_out("boxes", name, box, {"label": box.get("label") if box.get("label") in labels else None}, touched)
-    _supplies_once(plan)
+    _supplies_once(plan, touched)
     return _without_walls(plan)
 
 
@@ -270,16 +271,16 @@ def _first_space(circuit: Any) -> Any:
     return spaces[0] if spaces == follow else spaces
 
 
-def _supplies_once(plan: Any) -> None:
+def _supplies_once(plan: Any, touched: set[Path_]) -> None:
     """A feeder of the house has what stands ahead of it; one disconnect is the main breaker of the panel in its place."""
-    for supply in plan["supplies"].values():
+    for supply_id, supply in plan["supplies"].items():
         ahead = plan["supplies"].get(plan["panels"].get(supply.get("starts_at", ""), {}).get("supply", ""), {})
         for fact in ("disconnect", "emergency_disconnect", "grounding_electrode", "surge_protection"):
             if fact in supply and supply[fact] == ahead.get(fact):
                 del supply[fact]
         if supply.get("emergency_disconnect") == supply.get("disconnect"):
             supply.pop("emergency_disconnect", None)
-        disconnect = supply.get("disconnect", {})
+        disconnect = supply.get("disconnect", {}) if ("supplies", supply_id, "disconnect") not in touched else {}
         for name, panel in plan["panels"].items():
             if (
                 disconnect.get("at") == panel.get("at")
@@ -370,12 +371,48 @@ def judged(plan: Any, edition: str, options: Options = DEFAULT) -> Any:
 def adapted(fault: Any, whole: Any, short: Any) -> list[Any]:
     """A fault's patch for the folded house: the same facts, stated at the part where a default or nothing states them now."""
     patched = jsonpatch.apply_patch(whole, fault["patch"])
-    print_fallback = fault["finds"]
     patch = merged([done for op in fault["patch"] if (done := _operation(op, short)) is not None])
+    patch += _denied(fault, patched, short)
     if _means(short, patch, patched):
         return patch
-    print("whole parts:", print_fallback, [op["path"] for op in fault["patch"]], flush=True)
-    return list(_whole_parts(fault["patch"], short, patched))
+    more = [*patch, *_differing(fault["patch"], jsonpatch.apply_patch(short, patch), patched)]
+    return more if _means(short, more, patched) else list(_whole_parts(fault["patch"], short, patched))
+
+
+def _differing(patch: list[Any], short: Any, patched: Any) -> Iterator[Any]:
+    """What the parts that a patch touches take from a default of another kind then, stated as it was."""
+    try:
+        now = unfolded(short)
+    except PlanRefused:
+        return
+    for map_name, name in dict.fromkeys(tuple(op["path"].split("/")[1:3]) for op in patch if op["path"].count("/") > 1):
+        one, other = now.get(map_name, {}).get(name), patched.get(map_name, {}).get(name)
+        if isinstance(one, dict) and isinstance(other, dict):
+            yield from _leaves(f"/{map_name}/{name}", one, other, short)
+
+
+def _leaves(path: str, one: Any, other: Any, short: Any) -> Iterator[Any]:
+    for key, value in other.items():
+        if isinstance(value, dict) and isinstance(one.get(key), dict):
+            yield from _leaves(f"{path}/{key}", one[key], value, short)
+        elif (
+            key in one
+            and one[key] != value
+            and (op := _operation({"op": "add", "path": f"{path}/{key}", "value": value}, short))
+        ):
+            yield op
+
+
+def _denied(fault: Any, patched: Any, short: Any) -> Iterator[Any]:
+    """The fact that a finding points to, stated there: a default that states it would be pointed to instead."""
+    for each in fault["finds"] if isinstance(fault["finds"], list) else [fault["finds"]]:
+        op = {"op": "add", "path": each["at"]}
+        if (
+            each["at"].count("/") > 3
+            and each["at"].rpartition("/")[2].isalpha()
+            and jsonpointer.resolve_pointer(short, each["at"], None) is None
+        ):
+            yield {**op, "value": jsonpointer.resolve_pointer(patched, each["at"])}
 
 
 def _operation(op: Any, short: Any) -> Any:
@@ -425,13 +462,15 @@ def _whole_parts(patch: list[Any], short: Any, patched: Any) -> Iterator[Any]:
 
 
 def _means(short: Any, patch: list[Any], patched: Any) -> bool:
-    """Whether the parts that a patch touches state the same on both houses."""
+    """Whether the parts that a patch touches state the same on both houses, or the same is found."""
     try:
         one, other = (read_plan_value(each) for each in (jsonpatch.apply_patch(short, patch), patched))
     except (PlanRefused, JsonPatchException, JsonPointerException):
         return False
     named = {tuple(op["path"].split("/")[1:3]) for op in patch}
-    return all(_alike(_stated(one, *names), _stated(other, *names)) for names in named)
+    if all(_alike(_stated(one, *names), _stated(other, *names)) for names in named):
+        return True
+    return bool(judged(jsonpatch.apply_patch(short, patch), "2023")[0] == judged(patched, "2023")[0])
 
 
 def _alike(one: Any, other: Any) -> bool:
