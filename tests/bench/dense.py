@@ -14,6 +14,7 @@ from importlib.resources import files
 from time import process_time
 from typing import Any
 
+from nailplate import collector
 from nailplate.calc.work import Meter, metered
 from nailplate.catalog import catalog
 from nailplate.plan import Plan, PlanRefused
@@ -386,6 +387,7 @@ PLANS: dict[str, Callable[..., Document]] = {
 
 
 def main(arguments: list[str]) -> None:
+    collector.collect_seldom()  # as the service and the command line do
     names = [each for each in arguments if not each.startswith("-")] or list(PLANS)
     example = json.loads(files("nailplate").joinpath("examples", f"{ORDINARY}.json").read_text(encoding="utf-8"))
     measured(example)

@@ -253,10 +253,23 @@ def distance_to_outline(point: Point, outline: Outline, *, filled: bool = True) 
     """The distance to the nearest edge; 0 inside, unless ``filled`` is False and only the edges count."""
     if len(outline) == 1:
         return distance(point, outline[0])
-    if filled and contains(outline, point):
+    spend(len(outline))
+    if not filled:
+        return min([distance_to_segment(point, side) for side in sides(outline)])
+    nearest, inside = math.inf, False
+    x, y = point
+    for side in sides(outline):  # as ``contains`` does, with the distance that it finds kept
+        away = distance_to_segment(point, side)
+        if away <= DUST:
+            return 0.0
+        nearest = min(nearest, away)
+        (ax, ay), (bx, by) = side
+        if (ay > y) != (by > y) and x < ax + (bx - ax) * (y - ay) / (by - ay):
+            inside = not inside
+    if inside:
         return 0.0
     spend(len(outline))
-    return min(distance_to_segment(point, side) for side in sides(outline))
+    return nearest
 
 
 def is_simple(outline: Outline) -> bool:
@@ -379,6 +392,15 @@ class Grid(Generic[Item]):
             for entry in map(entries.__getitem__, numbers)
             if entry[0][0] <= right and left <= entry[0][2] and entry[0][1] <= top and bottom <= entry[0][3]
         ]
+
+    def each_near(self, box: Box) -> Iterator[Item]:
+        """The same, one by one, for who may stop at the first: what is not asked for is not looked at."""
+        spend(1)
+        for number in self._numbers(box):
+            spend(1)
+            there, item = self._entries[number]
+            if boxes_touch(there, box):
+                yield item
 
     def _numbers(self, box: Box) -> Sequence[int]:
         """What is in the cells under a box, or everything where the box has more cells than there are."""

@@ -141,7 +141,7 @@ def room_beside(survey: Survey, wall: Wall, at: Point, side: Side) -> Room | Non
 
 def room_at(survey: Survey, level: str, point: Point) -> Room | None:
     """The first room of the level whose outline holds the point. Rooms without an outline are not found by it."""
-    near = survey.once(_room_grid, level).near((*point, *point))
+    near = survey.once(_room_grid, level).each_near((*point, *point))
     return next((room for room in near if geometry.contains(room.outline, point)), None)
 
 

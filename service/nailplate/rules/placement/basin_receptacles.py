@@ -1,6 +1,7 @@
 """The receptacles of a basin's room as 210.52(D) requires them: how far off, on what, and how high."""
 
-from collections.abc import Iterator
+import math
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from nailplate.calc import geometry
@@ -46,9 +47,32 @@ def at_basin(survey: Survey, basin: Fixture) -> AtBasin:
     """The receptacles that may serve a basin, nearest first. Raises UnknownFact where the basin's outline decides."""
     room = survey.plan.rooms[basin.room]
     placed, unplaced = survey.once(_candidates)
-    near = [said for device, found in placed.get(room.id, ()) if (said := _near(survey, basin, device, found)) is not None]
+    near = _nearest(survey, basin, placed.get(room.id, ()))
     missing = tuple(pointer for device, pointer in unplaced if _may_be_in(survey, device, room))
     return AtBasin(tuple(sorted(near, key=lambda each: each.distance)), missing)
+
+
+def _nearest(survey: Survey, basin: Fixture, candidates: Sequence[tuple[Device, Standing]]) -> list[Near]:
+    """Those within reach in the plan's order, and with them the nearest of all; of the others nobody asks."""
+    if not basin.knows("outline"):
+        return [said for device, found in candidates if (said := _near(survey, basin, device, found)) is not None]
+    box, enough = geometry.bounding_box(basin.outline), survey.inches("basin_reach") + geometry.DUST
+    at_least = sorted((_to_box(found.on_floor_line, box), place) for place, (_, found) in enumerate(candidates))
+    kept: dict[int, Near] = {}
+    nearest = math.inf
+    for least, place in at_least:
+        if least > max(enough, nearest + geometry.DUST):
+            break
+        said = _near(survey, basin, *candidates[place])
+        if said is not None:
+            kept[place] = said
+            nearest = min(nearest, said.distance)
+    return [kept[place] for place in sorted(kept)]
+
+
+def _to_box(point: geometry.Point, box: geometry.Box) -> float:
+    """How far a point is from a rectangle, which is no farther than from what lies in it."""
+    return math.hypot(max(box[0] - point[0], 0.0, point[0] - box[2]), max(box[1] - point[1], 0.0, point[1] - box[3]))
 
 
 def not_for_basin(survey: Survey, basin: Fixture) -> tuple[PassedOver, ...]:

@@ -60,7 +60,7 @@ def _is_indoors(room: Room) -> bool:
 
 def _before(room: Room, survey: Survey) -> Iterator[Room]:
     """The rooms near it that come earlier in the document."""
-    for other in survey.once(_indoor_rooms, room.level).near(geometry.bounding_box(room.outline)):
+    for other in survey.once(_indoor_rooms, room.level).each_near(geometry.bounding_box(room.outline)):
         if other is room:
             return
         yield other

@@ -3,12 +3,16 @@
 from typing import Final
 
 from nailplate.calc.geometry import (
+    DUST,
     Outline,
     Point,
     Segment,
+    bounding_box,
+    boxes_touch,
     distance_between_segments,
     distance_to_outline,
     distance_to_segment,
+    grown,
     length_of,
     point_along,
     sides,
@@ -41,17 +45,39 @@ def is_on_farthest_wall(room: Room, bath: Fixture, point: Point) -> bool:
 def basins_reached(survey: Survey, room: Room, point: Point) -> list[Fixture]:
     """The basins of the room that a receptacle at this place may be the required one for. Raises UnknownFact if one is undrawn."""
     basins = [each for each in survey.fixtures_in_room.get(room.id, []) if each.kind is FixtureKind.BASIN]
-    return [each for each in basins if within(distance_to_outline(point, each.outline), survey.inches("basin_reach"))]
+    reach = survey.inches("basin_reach")
+    return [each for each in basins if _is_within(point, each.outline, reach)]
 
 
 def has_place_outside(survey: Survey, room: Room, baths: list[Fixture], basin: Fixture) -> bool:
     """Whether some place along the walls is within reach of the basin and three feet from every tub and shower."""
+    kept = survey.shelf(_place_outside)
+    key = (room, basin, *baths)
+    if key not in kept:
+        kept[key] = _place_outside(survey, room, baths, basin)
+    return kept[key]
+
+
+def _place_outside(survey: Survey, room: Room, baths: list[Fixture], basin: Fixture) -> bool:
+    reach, across = survey.inches("basin_reach"), survey.inches("tub_zone_across")
     return any(
-        within(distance_to_outline(spot, basin.outline), survey.inches("basin_reach"))
-        and all(reaches(distance_to_outline(spot, bath.outline), survey.inches("tub_zone_across")) for bath in baths)
+        _is_within(spot, basin.outline, reach) and all(_is_clear(spot, bath.outline, across) for bath in baths)
         for side in sides(room.outline)
         for spot in _spots(side)
     )
+
+
+def _is_within(spot: Point, outline: Outline, reach: float) -> bool:
+    return _may_be_within(spot, outline, reach) and within(distance_to_outline(spot, outline), reach)
+
+
+def _is_clear(spot: Point, outline: Outline, across: float) -> bool:
+    return not _may_be_within(spot, outline, across) or reaches(distance_to_outline(spot, outline), across)
+
+
+def _may_be_within(spot: Point, outline: Outline, by: float) -> bool:
+    """By the rectangle around the outline alone."""
+    return boxes_touch((*spot, *spot), grown(bounding_box(outline), by + DUST))
 
 
 def _spots(side: Segment) -> list[Point]:
