@@ -48,7 +48,8 @@ _Given = dict[str, "_Fact | _Inner"]
 class _Layers:
     """The defaults of one section: for all parts, and for those of a kind laid over them."""
 
-    told_by: tuple[str, ...]
+    told_by: tuple[tuple[str, Any], ...]
+    """The fields that tell kinds, the last first, each with what a part that does not state it has by the default for all."""
     for_all: _Given
     by_kind: Mapping[str, _Given]
     laid: dict[tuple[str, ...], _Given] = field(default_factory=dict)
@@ -57,15 +58,10 @@ class _Layers:
         """What a part with these facts may take."""
         if not self.by_kind:
             return self.for_all
-        chosen = tuple(kind for name in reversed(self.told_by) if (kind := self._kind(name, facts)) in self.by_kind)
+        chosen = tuple([kind for name, usual in self.told_by if (kind := facts.get(name, usual)) in self.by_kind])
         if chosen not in self.laid:
             self.laid[chosen] = reduce(lambda lower, kind: _over(self.by_kind[kind], lower), chosen, self.for_all)
         return self.laid[chosen]
-
-    def _kind(self, name: str, facts: Mapping[str, Any]) -> Any:
-        """The value of one of the fields that tell kinds: the part's own, or the default for all."""
-        usual = self.for_all.get(name)
-        return facts.get(name, usual.value if isinstance(usual, _Fact) else None)
 
 
 class Completion:
@@ -186,7 +182,9 @@ def _needed_names(kind: type[Facts]) -> Iterator[str]:
 def _layers(name: str, section: Section, shape: SectionShape) -> _Layers:
     at = DEFAULTS / name
     by_kind = {value: _given(facts, at / value, shape.kind) for value, facts in section.by_kind.items()}
-    return _Layers(tuple(shape.values_of), _given(section.facts, at, shape.kind), by_kind)
+    for_all = _given(section.facts, at, shape.kind)
+    usual = {name: each.value for name, each in for_all.items() if isinstance(each, _Fact)}
+    return _Layers(tuple((name, usual.get(name)) for name in reversed(tuple(shape.values_of))), for_all, by_kind)
 
 
 def _given(facts: Mapping[str, Any], at: Pointer, kind: type[Facts]) -> _Given:
