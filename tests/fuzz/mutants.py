@@ -54,8 +54,8 @@ OTHERS: tuple[Any, ...] = (
     "12 in",
     "2023",
 )
-CASES_TO_HOUSES = 39
-"""Cases are small and many, and a house costs as much as twenty of them."""
+CASES_TO_HOUSES = 399
+"""Cases are small and many, and a house costs as much as two hundred of them."""
 
 Path = tuple[str | int, ...]
 Mutation = Callable[[random.Random, Document], None]

@@ -9,10 +9,10 @@ import pytest
 from fuzz.invariants import broken
 from fuzz.mutants import mutant
 from nailplate.plan import PlanRefused
-from nailplate.wire import calculate
+from nailplate.wire import calculate, read_plan_value
 
-PLANS, CHUNK = 300, 50
-"""As many as thirty seconds of one core take; each is checked at least three times, and its patches are tried."""
+PLANS, CHUNK = 2000, 100
+"""As many as a minute of one core takes; each is checked at least three times, and its patches are tried."""
 
 ONCE_BROKEN = json.loads(Path(__file__).with_name("once_broken.json").read_text(encoding="utf-8"))
 """The smallest plans found that once broke something, each with what."""
@@ -86,3 +86,11 @@ def test_a_switch_in_a_box_that_is_not_listed_is_told_at_the_switch() -> None:
     with pytest.raises(PlanRefused) as refused:
         calculate("switching", body)
     assert [str(fault.pointer) for fault in refused.value.faults] == ["/switches/0/box"]
+
+
+def test_a_route_without_a_segment_is_refused_and_not_asked_for() -> None:
+    """Eighteen rules asked for the route that the plan states."""
+    cable = {"type": "NM-B", "size": "12 AWG", "insulated": 2, "ends": [{"box": "b"}, {"panel": "p"}], "route": []}
+    with pytest.raises(PlanRefused) as refused:
+        read_plan_value(plan(boxes={"b": {}}, cables={"k": cable}))
+    assert [str(fault.pointer) for fault in refused.value.faults] == ["/cables/k/route"]

@@ -153,4 +153,4 @@ class Cable(Part):
     length: Annotated[Run, Doc("as pulled")]
     width: Annotated[Length, Doc("of its sheath, the larger outside dimension, by its manufacturer")]
     thickness: Annotated[Length, Doc("of its sheath, the smaller outside dimension, by its manufacturer")]
-    route: Annotated[tuple[Segment, ...], Doc("its course"), Items(0, 200)]
+    route: Annotated[tuple[Segment, ...], Doc("its course"), Items(1, 200)]

@@ -37,6 +37,8 @@ _EPOCH: Final = datetime(2000, 1, 1, tzinfo=UTC)
 
 def pdf_of_tables(documents: Sequence[Document]) -> bytes:
     """All sheets one after the other, each from a page of its own. Raises ExtraMissing."""
+    tables = (table for document in documents for section in document.sections for table in section.tables)
+    spend(_STEPS * sum(len(table.rows) * len(table.columns) for table in tables))
     pdf = _paper()
     letters = put_in(pdf)
     for document in documents:
@@ -104,7 +106,6 @@ class _Sheet:
         widths = tuple(min(max(each, _NARROWEST), _WIDEST) for each in longest)
         align = tuple("RIGHT" if isinstance(cell.value, Measure) else "LEFT" for cell in table.rows[0])
         self.pdf.set_font(FAMILY, size=7)
-        spend(_STEPS * len(rows) * len(heads))
         with self.pdf.table(col_widths=widths, text_align=align, line_height=8.5, padding=_PADDING) as made:
             made.row(heads)
             for row in rows:

@@ -123,8 +123,7 @@ def _conductor(supply: Supply, job: Job) -> Outcome:
         supply.conductors.size, job.edition, supply.conductors.material, _ENDINGS.get(kind, Ending.OTHER)
     ).size
     if supply.grounding_electrode.isnt(material=Material.COPPER):
-        pointer = supply.grounding_electrode.where("material")
-        return Undetermined((pointer,), "Electrode conductors other than copper are not evaluated; state one of copper.")
+        return Undetermined((), "Electrode conductors other than copper are not evaluated.")
     if not job.edition.conductors.larger(needed, supply.grounding_electrode.conductor):
         return Pass()
     return _too_thin(supply, needed)

@@ -1,0 +1,52 @@
+"""Requests made up from the API description: each answer has a status, a kind and a body that the description tells of."""
+
+import json
+import logging
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+import schemathesis
+from hypothesis import HealthCheck, Phase, given, settings
+
+from nailplate.web import create_app
+from nailplate.web.settings import Settings
+
+pytestmark = pytest.mark.long
+DESCRIPTION = json.loads((Path(__file__).parents[2] / "openapi" / "openapi.json").read_text(encoding="utf-8"))
+OPERATIONS = [(method, path) for path, item in DESCRIPTION["paths"].items() for method in item if method in ("get", "post")]
+REQUESTS = 6
+"""Of each operation and each kind: some three hundred in all, in under a minute."""
+STEADY = settings(
+    max_examples=REQUESTS,
+    deadline=None,
+    derandomize=True,
+    database=None,
+    suppress_health_check=list(HealthCheck),
+    phases=[Phase.explicit, Phase.generate],
+)
+
+
+@pytest.fixture(scope="module")
+def described() -> Iterator[Any]:
+    """The service in this process, by its own description."""
+    app = create_app(Settings(metrics=False))
+    requests = logging.getLogger("nailplate.requests")
+    before = requests.level
+    requests.setLevel(logging.CRITICAL)
+    yield schemathesis.openapi.from_wsgi("/openapi.json", app)
+    requests.setLevel(before)
+
+
+@pytest.mark.parametrize("mode", list(schemathesis.GenerationMode), ids=lambda mode: mode.value)
+@pytest.mark.parametrize(("method", "path"), OPERATIONS)
+def test_answers_are_as_described(described: Any, method: str, path: str, mode: schemathesis.GenerationMode) -> None:
+    operation = described[path][method]
+
+    @STEADY
+    @given(case=operation.as_strategy(generation_mode=mode))
+    def holds(case: Any) -> None:
+        case.call_and_validate()
+
+    holds()
