@@ -9,6 +9,7 @@ import json
 import logging
 import select
 import socket
+import threading
 import time
 import uuid
 from collections.abc import Callable
@@ -81,6 +82,19 @@ class PatientConnection(gthread.TConn):  # type: ignore[misc]
 
         return chunk
 
+    def close(self, graceful: bool = False) -> None:
+        """Closes; a graceful end waits for the peer's, which must hold up no other connection, so a thread of its own waits."""
+        if graceful and _LINGERING.acquire(blocking=False):
+            threading.Thread(target=self._linger, daemon=True).start()
+        else:
+            super().close()
+
+    def _linger(self) -> None:
+        try:
+            super().close(graceful=True)
+        finally:
+            _LINGERING.release()
+
     def let_go(self) -> None:
         """Waits no longer: the thread that reads is woken."""
         self.until = LET_GO
@@ -89,6 +103,8 @@ class PatientConnection(gthread.TConn):  # type: ignore[misc]
 
 
 LET_GO = 0.0
+_LINGERING = threading.BoundedSemaphore(64)
+"""As many ends are waited for at a time; others are cut."""
 _AWAITED: dict[PatientConnection, None] = {}
 """The connections of this process whose bytes a thread waits for."""
 
