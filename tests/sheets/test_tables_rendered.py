@@ -175,3 +175,51 @@ def test_a_box_is_measured_from_the_corner_that_a_tape_would_start_at() -> None:
     # Who stands in the room at y > 2 and looks at the wall has its from end at the right.
     assert places["/boxes/near-from"] == 'South, 30" from its right inside corner'
     assert places["/boxes/near-to"] == 'South, 25" from its left inside corner'
+
+
+def _place_of(name: str, box: str) -> str:
+    value = json.loads(FORMS["application/json"](document(plan_of(name), "boxes")))
+    [place] = [
+        row[7]["text"]
+        for section in value["sections"]
+        for table in section["tables"]
+        if table["title"] == "Boxes"
+        for row in table["rows"]
+        if row[0]["pointer"] == f"/boxes/{box}"
+    ]
+    return str(place)
+
+
+@pytest.mark.parametrize(
+    ("name", "box", "told"),
+    [
+        # 110 in long, nothing stands at its east end, x 113.5: the box at 81.5 is 28.5 from it
+        ("tamarack-heron", "kitchen-north", '28 1/2" from its right end'),
+        # along 211.5 of 281, seen from the room; the east wall's face is at 277.5
+        ("tamarack-heron", "living-south", '5\'-6" from its left inside corner'),
+        # outdoors, along 251.5 of 281; the corner of the house is 3.5 past the end of the center line
+        ("tamarack-heron", "out-front", '33" from its right outside corner (29 1/2" from its end as drawn)'),
+        # the garage's front goes on in the same line: no corner, and the wall across it is named
+        ("tamarack-osprey", "out-porch", "right end, on the center line of Between house and garage"),
+        # the closet's front turns away from who stands in the bedroom
+        ("tamarack-osprey", "bed-2-closet", '14 1/4" from its right outside corner (12" from its end as drawn)'),
+    ],
+)  # fmt: skip
+def test_a_box_is_measured_from_what_stands_at_the_end_of_its_wall(name: str, box: str, told: str) -> None:
+    assert told in _place_of(name, box)
+
+
+@pytest.mark.parametrize(
+    ("name", "box", "room"),
+    [("tamarack-heron", "out-back", "Back yard"), ("tamarack-heron", "porch", "Front porch, roofed"), ("tamarack-osprey", "out-deck", "Back deck")],
+)  # fmt: skip
+def test_a_box_outdoors_is_listed_under_the_place_that_it_is_at(name: str, box: str, room: str) -> None:
+    value = json.loads(FORMS["application/json"](document(plan_of(name), "boxes")))
+    [title] = [
+        section["title"]
+        for section in value["sections"]
+        for table in section["tables"]
+        for row in table["rows"]
+        if table["title"] == "Boxes" and row[0]["pointer"] == f"/boxes/{box}"
+    ]
+    assert (title["text"] if isinstance(title, dict) else title).startswith(room)

@@ -4,14 +4,17 @@ from collections.abc import Iterable
 from typing import TypeVar
 
 from nailplate.calc import geometry
-from nailplate.plan import Box, Device, Panel, RoomPlace, Wall, WallPlace
+from nailplate.plan import Box, Device, Panel, Room, RoomPlace, Wall, WallPlace
 from nailplate.plan.words import Side
 from nailplate.sheets.called import NOT_STATED, Name, said
+from nailplate.sheets.corners_told import at_end, is_corner, past_end
 from nailplate.sheets.drawing.measures import BY_TAPE, dimension, unit_of
 from nailplate.sheets.drawing.spots import standing_of
 from nailplate.sheets.drawing.wall_face import between_corners, stretches_on
 from nailplate.sheets.tables import Cell
 from nailplate.survey.index import Survey
+from nailplate.survey.outdoors import room_or_place
+from nailplate.survey.places import Standing
 
 Placed = TypeVar("Placed", Box, Device, Panel)
 
@@ -23,11 +26,18 @@ def by_room(survey: Survey, parts: Iterable[Placed]) -> list[tuple[Cell, list[Pl
     nowhere: list[Placed] = []
     for part in parts:
         at = standing_of(survey, part)
-        target = nowhere if at is None else found[at.drawn.id] if at.drawn is not None else outside
-        target.append(part)
+        room = _room_of(survey, at) if at is not None else None
+        (nowhere if at is None else outside if room is None else found[room.id]).append(part)
     told = [(_room_title(survey, room), each) for room, each in found.items()]
     told += [(Cell("Outside every room drawn"), outside), (Cell("Place not stated"), nowhere)]
     return [(title, each) for title, each in told if each]
+
+
+def _room_of(survey: Survey, at: Standing) -> Room | None:
+    """The room drawn there, or the porch, deck or yard that the place is at."""
+    if at.drawn is not None or at.unsaid is not None:
+        return at.drawn
+    return room_or_place(survey, at)
 
 
 def _room_title(survey: Survey, room_id: str) -> Cell:
@@ -49,18 +59,35 @@ def place_told(survey: Survey, part: Box | Device | Panel) -> Cell:
 
 
 def _on_wall(survey: Survey, wall: Wall, side: Side, along: float, name: Name) -> str:
-    start, end, corner = corner_ends(survey, wall, side, along)
+    start, end, indoors = corner_ends(survey, wall, side, along)
     left, right = (end - along, along - start) if side is Side.LEFT else (along - start, end - along)
     near, which = (left, "left") if left <= right else (right, "right")
-    return f"{name(wall)}, {dimension(near, unit_of(survey.plan), BY_TAPE)} from its {which} {corner}"
+    at = start if (which == "left") is (side is Side.RIGHT) else end
+    return f"{name(wall)}, {_from_corner(survey, wall, side, (near, at, which), name, indoors=indoors)}"
 
 
-def corner_ends(survey: Survey, wall: Wall, side: Side, along: float) -> tuple[float, float, str]:
-    """The inside corners on both sides of a place on a wall, or the wall's own ends where no room is drawn; and what they are."""
+def _from_corner(
+    survey: Survey, wall: Wall, side: Side, nearest: tuple[float, float, str], name: Name, *, indoors: bool
+) -> str:
+    """From the nearest end of what is seen of a wall: how far it is, where it is along the wall, and on which hand."""
+    (near, at, which), unit = nearest, unit_of(survey.plan)
+    told = dimension(near, unit, BY_TAPE)
+    own_end = min(at, geometry.length_of((wall.start, wall.end)) - at) <= 0
+    if indoors and (is_corner(survey, wall, side, at) or not own_end):
+        return f"{told} from its {which} inside corner"
+    past = past_end(survey, wall, side, at)
+    if past is None:
+        return f"{told} from its {which} {at_end(survey, wall, at, name)}"
+    off, corner = past
+    return f"{dimension(near + off, unit, BY_TAPE)} from its {which} {corner} ({told} from its end as drawn)"
+
+
+def corner_ends(survey: Survey, wall: Wall, side: Side, along: float) -> tuple[float, float, bool]:
+    """Where the rooms on that side begin and end about a place on a wall, and True; the wall's own ends where no room is drawn."""
     for start, end in survey.once(_corners, wall.id, side):
         if start <= along <= end:
-            return start, end, "inside corner"
-    return 0.0, geometry.length_of((wall.start, wall.end)), "end as drawn"
+            return start, end, True
+    return 0.0, geometry.length_of((wall.start, wall.end)), False
 
 
 def _corners(survey: Survey, wall_id: str, side: Side) -> list[tuple[float, float]]:
