@@ -2,6 +2,7 @@
 
 import copy
 import math
+import re
 from collections import Counter, defaultdict
 from typing import Any
 
@@ -259,3 +260,13 @@ def test_what_nobody_draws_is_marked_as_derived_on_the_drilling_sheet() -> None:
     assert "On to the back door (derived)" in words
     assert "(derived: along the route worked out between its ends)" in words
     assert "Panel to the laundry (derived)" not in words
+
+
+@pytest.mark.parametrize("name", HOUSES)
+def test_the_pieces_that_a_coil_lists_add_up_to_what_is_used_of_it(name: str) -> None:
+    for coil in rows(of_house(name, "cables"), "Cutting plan"):
+        told = re.findall(r"\((?:(\d+)'-)?(\d+)(?: (\d+)/(\d+))?\"\)", coil["Cut from it, in order"])
+        inches = [
+            12 * int(feet or 0) + int(whole) + (int(over) / int(under) if over else 0) for feet, whole, over, under in told
+        ]
+        assert sum(inches) == pytest.approx(coil["Used"], abs=len(inches) / 32)

@@ -9,7 +9,7 @@ from nailplate.calc.cutting import FOOT, CuttingPlan, cutting_plan
 from nailplate.plan import Cable, PanelEnd, UnknownFact
 from nailplate.plan.trade import ON_COILS
 from nailplate.sheets.called import NOT_STATED, Name, cable_kind, named, said, text
-from nailplate.sheets.drawing.measures import unit_of
+from nailplate.sheets.drawing.measures import dimension, unit_of
 from nailplate.sheets.ends_told import circuits_told, end_told, label_at
 from nailplate.sheets.orders import Order
 from nailplate.sheets.tables import Cell, Column, Document, Section, table
@@ -201,12 +201,12 @@ def _coil_rows(survey: Survey, kind: str) -> Iterator[tuple[Cell, ...]]:
 
 
 def _pieces(survey: Survey, pieces: list[Cut]) -> Cell:
-    order = survey.once(_places)
-    return said(lambda name: "; ".join(_piece(order, each, name) for each in pieces), pieces[0].cable.pointer)
+    return said(lambda name: "; ".join(_piece(survey, each, name) for each in pieces), pieces[0].cable.pointer)
 
 
-def _piece(order: dict[str, int], cut: Cut, name: Name) -> str:
-    return f"{order[cut.cable.id]} ({math.ceil(cut.length / FOOT)} ft) {name(cut.cable)}"
+def _piece(survey: Survey, cut: Cut, name: Name) -> str:
+    """A piece by its number in the pull order and its length to the inch: rounded up, the pieces of a full coil would not fit it."""
+    return f"{survey.once(_places)[cut.cable.id]} ({dimension(cut.length, unit_of(survey.plan))}) {name(cut.cable)}"
 
 
 def _places(survey: Survey) -> dict[str, int]:
