@@ -5,10 +5,11 @@ from collections.abc import Iterator
 from nailplate.calc.box_fill import CountedVolume, FillLine, counted_volume
 from nailplate.calc.steps import CalculationError
 from nailplate.plan import Box, BoxEnd, Cable, Device, Pointer, UnknownFact
-from nailplate.plan.words import DeviceKind, Placing
+from nailplate.plan.words import Placing
 from nailplate.rules.box_fill.contents import contents_of
 from nailplate.sheets.called import NOT_STATED, cable_kind, joined, measured, named, said, short_name, stated, text, words_of
 from nailplate.sheets.carried import conductors_told
+from nailplate.sheets.devices_told import kind_of_device
 from nailplate.sheets.drawing.measures import unit_of
 from nailplate.sheets.drawing.tags import circuit_tag
 from nailplate.sheets.ends_told import other_end
@@ -148,35 +149,7 @@ def _devices(survey: Survey, box: Box) -> Cell:
     devices = survey.devices_in_box.get(box.id, [])
     if not devices:
         return Cell("no device: blank cover", box.pointer)
-    return said(lambda name: "; ".join(f"{name(each)}: {kind_of_device(each)}" for each in devices), devices[0].pointer)
-
-
-def kind_of_device(device: Device) -> str:
-    """A device as it is bought: ``20 A receptacle, duplex, tamper resistant``."""
-    rating = f"{device.rating:g} A" if device.knows("rating") else ""
-    volts = f"{device.voltage:g} V" if device.knows("voltage") and device.voltage > _COMMON_VOLTS else ""
-    ways = device.ways.replace("_", "-") if device.knows("ways") else ""
-    marks = [words for fact, words in _MARKS if device.is_(**{fact: True})]
-    duplex = {1: "single", 2: "duplex"}.get(device.contacts, "") if device.knows("contacts") else ""
-    half = f"{device.switched_half} half switched" if device.knows("switched_half") and device.switched_half != "none" else ""
-    cover = f"{words_of(device.cover)} cover" if device.knows("cover") and device.cover != "none" else ""
-    name = " ".join(each for each in (rating, volts, ways, _CALLED.get(device.kind) or words_of(device.kind)) if each)
-    return joined((name, duplex, *marks, half, cover))
-
-
-_COMMON_VOLTS = 130.0
-_CALLED = {DeviceKind.CONNECTION: "hard-wired connection", DeviceKind.FAN: "ceiling fan"}
-"""Kinds that nobody buys by the plan's own word."""
-_MARKS = (
-    ("gfci", "GFCI"),
-    ("afci", "AFCI"),
-    ("tamper_resistant", "tamper resistant"),
-    ("weather_resistant", "weather resistant"),
-    ("with_light", "with light"),
-    ("insulation_contact", "type IC"),
-    ("airtight", "airtight"),
-    ("with_co", "with carbon monoxide sensor"),
-)
+    return said(lambda name: "; ".join(f"{name(each)}: {kind_of_device(survey, each)}" for each in devices), devices[0].pointer)
 
 
 def _circuits(survey: Survey, box: Box) -> Cell:
@@ -238,7 +211,7 @@ def _alone(survey: Survey, device: Device) -> tuple[Cell, ...]:
     high = height_of(survey, device)
     tag = circuit_tag(survey, survey.plan.circuits[device.circuit]) if device.knows("circuit") else stated(device, "circuit")
     return (
-        said(lambda name: f"{name(device)}: {kind_of_device(device)}", device.pointer),
+        said(lambda name: f"{name(device)}: {kind_of_device(survey, device)}", device.pointer),
         Cell(inches(high) if high is not None else None, device.pointer),
         place_told(survey, device),
         text(tag, device.pointer),

@@ -80,7 +80,8 @@ def cable_kind(cable: Cable) -> str:
     """A cable as it is sold: ``NM-B 12-2 with ground``, ``NM-B 2-2-2``; what is not stated is said."""
     kind = stated(cable, "type", "type not stated")
     if kind == CableType.RACEWAY and cable.knows("size", "insulated"):
-        return f"{cable.insulated} conductors of {cable.size} in a raceway"
+        ground = " and a grounding conductor" if cable.knows("grounding") and cable.grounding != "none" else ""
+        return f"raceway with {cable.insulated} conductors of {cable.size}{ground}"
     if not cable.knows("size"):
         return f"{kind}, size not stated"
     size = cable.size.removesuffix(" AWG")

@@ -10,9 +10,10 @@ from nailplate.calc.cutting import FOOT
 from nailplate.plan import Box, Circuit, Device, UnknownFact
 from nailplate.plan.trade import YOKED
 from nailplate.plan.words import DeviceKind
-from nailplate.sheets.boxes import kind_of_box, kind_of_device
+from nailplate.sheets.boxes import kind_of_box
 from nailplate.sheets.cables import coils_for, kinds, without_length
 from nailplate.sheets.called import cable_kind, stated, text, words_of
+from nailplate.sheets.devices_told import kind_of_device
 from nailplate.sheets.drawing.measures import unit_of
 from nailplate.sheets.drilling import plates_counted, staples_counted
 from nailplate.sheets.orders import Order, OrderError
@@ -83,7 +84,7 @@ def items(survey: Survey) -> list[Item]:
     return [
         *_counted("box", (_box_kind(survey, box) for box in survey.plan.boxes.values())),
         *_counted("extension or ring", (_ring(box) for box in survey.plan.boxes.values() if box.knows("extension"))),
-        *_counted("device", (kind_of_device(device) for device in survey.plan.devices.values())),
+        *_counted("device", (kind_of_device(survey, device) for device in survey.plan.devices.values())),
         *_counted("cover plate", _plates(survey), grows=True),
         *_cables(survey),
         *_coils(survey),
