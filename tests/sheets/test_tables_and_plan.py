@@ -102,9 +102,35 @@ def test_the_take_off_counts_what_the_plan_holds(name: str) -> None:
 
 
 def _shared(name: str) -> int:
-    """Circuits that share the breaker of another one."""
-    taken = Counter((each["panel"], tuple(each["position"])) for each in house(name)["circuits"].values())
-    return sum(number - 1 for number in taken.values())
+    """Circuits that share the breaker of another one: in its spaces, or as the other half of one with common trip."""
+    circuits = house(name)["circuits"].values()
+    taken = Counter((each["panel"], tuple(each["position"])) for each in circuits)
+    tripped = sum(each.get("multiwire", {}).get("tie") == "common_trip" for each in circuits) // 2
+    return tripped + sum(number - 1 for number in taken.values())
+
+
+def test_a_shared_neutral_is_told_at_the_panel_and_bought_as_one_breaker() -> None:
+    """210.4(B): the two hots disconnect simultaneously; two 1-pole breakers alone would not."""
+    front, back = (each for each in rows(of_house("tamarack-osprey", "panel"), "Spaces") if each["Space"] in ("24", "26"))
+    assert "shares its neutral with 26, Back bedroom receptacles; common trip" in front["Protection"]
+    assert "shares its neutral with 24, Front bedroom receptacles; common trip" in back["Protection"]
+    bought = {
+        each["Kind and size"]: each["Net quantity"]
+        for each in rows(of_house("tamarack-osprey", "take-off"), "Take-off")
+        if each["Item"] == "breaker"
+    }
+    assert bought["15 A, 2-pole with common trip for a shared neutral, overcurrent and AFCI"] == 1
+    assert bought["15 A, 1-pole, overcurrent and AFCI"] == 5
+
+
+@pytest.mark.parametrize("name", ["tamarack-heron", "tamarack-osprey"])
+def test_the_directory_calls_no_space_spare_that_a_feeder_without_spaces_may_take(name: str) -> None:
+    value = of_house(name, "panel")
+    meter_main = {**value, "sections": value["sections"][:1]}
+    directory = rows(meter_main, "Directory to print")
+    assert not any("spare" in (text or "") for each in directory for text in each.values())
+    [feeder] = [each for each in house(name)["supplies"].values() if "starts_at" in each]
+    assert directory[-1]["Left side"] == feeder["label"]
 
 
 @pytest.mark.parametrize("name", HOUSES)

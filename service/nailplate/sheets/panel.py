@@ -5,17 +5,19 @@ from collections.abc import Iterator
 from typing import Final
 
 from nailplate.plan import Circuit, Panel, Supply, UnknownFact
-from nailplate.plan.words import Leg, Protects
+from nailplate.plan.words import Leg, Protects, Tie
 from nailplate.rules.circuits.panel_poles import poles_of
 from nailplate.sheets.called import NOT_STATED, measured, named, said, stated, text, words_of
 from nailplate.sheets.drawing.measures import unit_of
+from nailplate.sheets.drawing.tags import circuit_tag
 from nailplate.sheets.orders import Order
 from nailplate.sheets.places_told import place_told
 from nailplate.sheets.site_items import many
 from nailplate.sheets.tables import Cell, Column, Document, Section, table
 from nailplate.survey.index import Survey
 from nailplate.survey.loads import circuits_of, feeders_from, has_one_leg, leg_loads, leg_weight
-from nailplate.survey.wiring import opens_together
+from nailplate.survey.wiring import opens_together, ties_of
+from nailplate.survey.wiring.multiwire import pairs_of
 from nailplate.units import Unit, amperes, count
 
 PROTECTS: Final = {
@@ -38,6 +40,11 @@ _COLUMNS = (
 _FACTS = (Column("What"), Column("Figure"))
 _LEGS = (Column("Leg"), Column("Load", Unit.AMPERE))
 _DIRECTORY = (Column("Space"), Column("Left side"), Column("Space, right"), Column("Right side"))
+_TIES: Final = {
+    Tie.COMMON_TRIP: "common trip: a 2-pole breaker",
+    Tie.HANDLE_TIE: "identified handle tie",
+    Tie.NONE: "not tied as drawn",
+}
 Slot = Circuit | Supply
 
 
@@ -50,6 +57,7 @@ def panel(order: Order) -> Document:
 
 _NOTES = (
     "A circuit counts on each of its legs for its appliances by their nameplates; without any, for half its breaker's rating (common practice).",
+    "The legs are counted to balance them. It is no load calculation: not all of it runs at once, and the sum may pass the main breaker.",
     "Spaces are numbered odd on the left and even on the right (common practice): go by the numbers on the panel itself.",
     "Use breakers that the panel's label lists, and torque every terminal to the manufacturer's value.",
 )
@@ -78,16 +86,28 @@ def slots(survey: Survey, each: Panel) -> list[tuple[tuple[int, ...], Slot]]:
 
 
 def breakers_at(survey: Survey, each: Panel) -> list[Slot]:
-    """One for each breaker to buy: both halves of a multiwire circuit on one breaker count once."""
+    """One for each breaker to buy: both halves of a multiwire circuit on one breaker, or on one with common trip, count once."""
     found: list[Slot] = []
+    halves: set[str] = set()
     for spaces, slot in slots(survey, each):
-        shared = isinstance(slot, Circuit) and any(
-            isinstance(other, Circuit) and spaces and slot.position == other.position and opens_together(survey, (slot, other))
-            for other in found[-2:]
-        )
-        if not shared:
-            found.append(slot)
+        if isinstance(slot, Circuit):
+            other = common_trip_with(survey, slot)
+            if any(_is_in_its_spaces(survey, slot, spaces, one) for one in found[-2:]) or (other and other.id in halves):
+                continue
+            halves.add(slot.id)
+        found.append(slot)
     return found
+
+
+def _is_in_its_spaces(survey: Survey, circuit: Circuit, spaces: tuple[int, ...], other: Slot) -> bool:
+    same = isinstance(other, Circuit) and bool(spaces) and other.knows("position") and circuit.position == other.position
+    return same and opens_together(survey, (circuit, other))
+
+
+def common_trip_with(survey: Survey, circuit: Circuit) -> Circuit | None:
+    """The circuit that shares a neutral and a common trip with this one; they are one breaker of two poles."""
+    pairs = (pair for pair in pairs_of(survey, circuit) if Tie.COMMON_TRIP in ties_of(pair))
+    return next((pair.other(circuit) for pair in pairs), None)
 
 
 def _facts(survey: Survey, each: Panel) -> list[tuple[Cell, ...]]:
@@ -132,10 +152,22 @@ def _circuit(survey: Survey, circuit: Circuit) -> tuple[Cell, ...]:
         directory_of(circuit),
         measured(lambda: amperes(circuit.breaker.rating), circuit.pointer),
         Cell(count(poles) if poles else None, circuit.pointer),
-        text(PROTECTS[protects] if protects is not None else NOT_STATED, circuit.pointer),
+        _protection(survey, circuit, PROTECTS[protects] if protects is not None else NOT_STATED),
         text(_wire(circuit), circuit.pointer),
         text(" and ".join(circuit.legs) if circuit.knows("legs") else NOT_STATED, circuit.pointer),
         measured(lambda: amperes(leg_weight(survey, circuit)), circuit.pointer),
+    )
+
+
+def _protection(survey: Survey, circuit: Circuit, told: str) -> Cell:
+    """What the breaker protects with, and what it shares its neutral and its handle with."""
+    pair = next(iter(pairs_of(survey, circuit)), None)
+    if pair is None:
+        return text(told, circuit.pointer)
+    ties = [_TIES[tie] for tie in dict.fromkeys(ties_of(pair))]
+    spaces = circuit_tag(survey, pair.other(circuit))
+    return said(
+        lambda name: "; ".join((told, f"shares its neutral with {spaces}, {name(pair.other(circuit))}", *ties)), circuit.pointer
     )
 
 
@@ -163,7 +195,7 @@ def _feeder(feeder: Supply) -> tuple[Cell, ...]:
     wire = text(_wire(feeder), feeder.pointer)
     return (
         named(feeder),
-        said(lambda name: f"Feeder: {name(feeder)}"),
+        named(feeder),
         rating,
         poles,
         Cell("overcurrent only"),
@@ -188,23 +220,30 @@ def _legs(survey: Survey, each: Panel) -> list[tuple[Cell, ...]]:
 
 
 def _directory(survey: Survey, each: Panel) -> list[tuple[Cell, ...]]:
-    """Odd spaces at the left, even at the right; those past the last used one are left off only where spaces are not stated."""
+    """Odd spaces at the left, even at the right; those past the last used one are left off only where spaces are not stated.
+
+    What has no space stated is told below, and then a space that nothing states is left blank to write it in.
+    """
+    placed = slots(survey, each)
     at: dict[int, Slot] = {}
-    for spaces, slot in slots(survey, each):
+    for spaces, slot in placed:
         for number in spaces:
             at.setdefault(number, slot)
+    unplaced = [slot for spaces, slot in placed if not spaces]
+    free = "" if unplaced else "spare"
     last = max((each.spaces if each.knows("spaces") else 0, *at))
-    return [
+    rows = [
         (
             Cell(str(left)),
-            _entry(at.get(left)),
-            *((Cell(str(left + 1)), _entry(at.get(left + 1))) if left < last else (Cell(), Cell())),
+            _entry(at.get(left), free),
+            *((Cell(str(left + 1)), _entry(at.get(left + 1), free)) if left < last else (Cell(), Cell())),
         )
         for left in range(1, last + 1, 2)
     ]
+    return [*rows, *((Cell("write in"), _entry(slot, free), Cell(), Cell()) for slot in unplaced)]
 
 
-def _entry(slot: Slot | None) -> Cell:
+def _entry(slot: Slot | None, free: str) -> Cell:
     if slot is None:
-        return Cell("spare")
+        return Cell(free)
     return directory_of(slot) if isinstance(slot, Circuit) else said(lambda name: name(slot), slot.pointer)

@@ -17,7 +17,7 @@ from nailplate.sheets.devices_told import kind_of_device
 from nailplate.sheets.drawing.measures import unit_of
 from nailplate.sheets.drilling import plates_counted, staples_counted
 from nailplate.sheets.orders import Order, OrderError
-from nailplate.sheets.panel import PROTECTS, breakers_at
+from nailplate.sheets.panel import PROTECTS, breakers_at, common_trip_with
 from nailplate.sheets.tables import Cell, Column, Document, Section, table
 from nailplate.survey.boxes import volume_of
 from nailplate.survey.index import Survey
@@ -159,7 +159,7 @@ def _breakers(survey: Survey) -> Iterator[str]:
     for panel in survey.plan.panels.values():
         for slot in breakers_at(survey, panel):
             if isinstance(slot, Circuit):
-                yield _breaker(slot)
+                yield _breaker(survey, slot)
             else:
                 yield (
                     f"{slot.overcurrent:g} A feeder breaker"
@@ -170,12 +170,14 @@ def _breakers(survey: Survey) -> Iterator[str]:
     yield from ["breaker of a circuit whose panel is not stated"] * lone
 
 
-def _breaker(circuit: Circuit) -> str:
+def _breaker(survey: Survey, circuit: Circuit) -> str:
     if not circuit.knows("breaker"):
         return "breaker not stated"
     breaker = circuit.breaker
     rating = f"{breaker.rating:g} A" if breaker.knows("rating") else "rating not stated"
     poles = f"{breaker.poles}-pole" if breaker.knows("poles") else "poles not stated"
+    if common_trip_with(survey, circuit) is not None:
+        poles = "2-pole with common trip for a shared neutral"
     protects = PROTECTS[breaker.protects] if breaker.knows("protects") else "protection not stated"
     return f"{rating}, {poles}, {protects}"
 
