@@ -5,13 +5,14 @@ from typing import Final
 
 from nailplate.calc.switching import CableEnd, Role
 from nailplate.plan import Box, Cable, Room, RoomPlace, Wall, WallPlace
-from nailplate.plan.words import Cavity, How, Placing
+from nailplate.plan.words import BoxFastening, Cavity, DeviceKind, How, Placing
 from nailplate.sheets.called import Name, listed, named, said, text
 from nailplate.sheets.carried import joints_by_box
 from nailplate.sheets.drawing.measures import BY_TAPE, dimension, unit_of
 from nailplate.sheets.drawing.spots import standing_of
 from nailplate.sheets.drill_holes import lines_in
 from nailplate.sheets.ends_told import circuits_told, part_at_end
+from nailplate.sheets.line_and_load import is_on_load
 from nailplate.sheets.orders import Order
 from nailplate.sheets.places_told import by_room, height_of, place_told
 from nailplate.sheets.runs_told import plates_for, runs_by_wall
@@ -95,7 +96,9 @@ def _boxes_on_walls(survey: Survey) -> dict[str, list[Box]]:
 
 def _of_wall(survey: Survey, wall: Wall) -> Iterator[Item]:
     where, runs, unit = named(wall), runs_by_wall(survey).get(wall.id, []), unit_of(survey.plan)
-    lines = lines_in([run for run in runs if run.segment.how is How.BORED and run.upright is False])
+    lines = [
+        each for each in lines_in([run for run in runs if run.segment.how is How.BORED and run.upright is False]) if each.holes
+    ]
     if lines:
         heights = ", ".join(dimension(each.height, unit, BY_TAPE) for each in lines)
         yield where, "measure", text(f"Cables cross studs at {heights} above the floor, as drawn.", wall.pointer)
@@ -141,10 +144,13 @@ def _placed(survey: Survey, box: Box) -> Iterator[Cell]:
         place = place_told(survey, box)
         yield Cell(f"Center {place.value}.", box.where("at"), place.whole and f"Center {place.whole}.")
     elif high is not None:
-        told = f"Center {dimension(high, unit_of(survey.plan), BY_TAPE)} above the finished floor, as its neighbors."
-        yield text(told, box.where("at"))
+        at = standing_of(survey, box)
+        floor = "finished floor inside" if at is not None and at.unsaid is None and at.outside else "finished floor"
+        yield text(f"Center {dimension(high, unit_of(survey.plan), BY_TAPE)} above the {floor}.", box.where("at"))
         if box.is_(placing=Placing.NEAREST_STUD):
-            yield text("At the stud nearest to its place; the spacing of receptacles measured again.", box.where("at"))
+            spaced = any(each.kind is DeviceKind.RECEPTACLE for each in survey.devices_in_box.get(box.id, ()))
+            again = "; the spacing of receptacles measured again" if spaced else ""
+            yield text(f"At the stud nearest to its place{again}.", box.where("at"))
 
 
 def _of_box(survey: Survey, box: Box) -> Iterator[Item]:
@@ -154,12 +160,13 @@ def _of_box(survey: Survey, box: Box) -> Iterator[Item]:
     if box.knows("front_offset"):
         yield where, "measure", text(f"Front {_offset(box, survey)}.", box.where("front_offset"))
     if cables:
-        yield where, "look", text(f"{many(len(cables), 'cable')} in it, sheath inside, grounds joined.", box.pointer)
+        grounds = "grounds joined" if len(cables) > 1 else "its ground free for the device"
+        yield where, "look", text(f"{many(len(cables), 'cable')} in it, sheath inside, {grounds}.", box.pointer)
         yield (
             where,
             "tug",
             text(
-                f"Tug box and {many(len(cables), 'cable')}: box fast to its framing, cables held by clamp or staple.",
+                f"Tug box and {many(len(cables), 'cable')}: box fast to {_framing(box)}, cables held by clamp or staple.",
                 box.pointer,
             ),
         )
@@ -173,10 +180,15 @@ def _of_box(survey: Survey, box: Box) -> Iterator[Item]:
                 lambda name: "Each cable: " + "; ".join(_label(survey, box, cable, name) for cable in cables) + ".", box.pointer
             ),
         )
+    yield from _load_side(survey, box, where)
     if not survey.devices_in_box.get(box.id):
         yield where, "cap", text("No device goes here: blank cover, and it stays in reach (314.29).", box.pointer)
     if box.is_(fan_rated=True):
-        yield where, "look", text("It is marked for fans and fastened to framing.", box.pointer)
+        yield where, "look", text(f"It is marked for fans, and fast to {_framing(box)}.", box.pointer)
+
+
+def _framing(box: Box) -> str:
+    return "its brace, the brace to the framing" if box.is_(fastened=BoxFastening.BRACE) else "its framing"
 
 
 def _offset(box: Box, survey: Survey) -> str:
@@ -201,6 +213,14 @@ def _caps(survey: Survey, box: Box, where: Cell) -> Iterator[Item]:
         if (len(joint.ends) == 1 and ends) or joint.net.role is Role.SPARE:
             cables = [survey.plan.cables[end.cable] for end in ends]
             yield where, "cap", listed(cables, f"{', '.join(end.color for end in ends)} of ", ".", box.pointer)
+
+
+def _load_side(survey: Survey, box: Box, where: Cell) -> Iterator[Item]:
+    """Which cables go on LOAD: once the wall is closed they look alike."""
+    joints = [joint for _, joint in joints_by_box(survey).get(str(box.pointer), []) if is_on_load(joint)]
+    ids = dict.fromkeys(end.cable for joint in joints for end in joint.ends if isinstance(end, CableEnd))
+    if ids:
+        yield where, "label", listed([survey.plan.cables[each] for each in ids], "Mark as LOAD: ", ".", box.pointer)
 
 
 # Panels and foam

@@ -16,6 +16,8 @@ from nailplate.survey.protection.ground_faults import load_side_source, stands_u
 from nailplate.survey.wiring import CircuitTree, circuit_tree
 from nailplate.survey.wiring.wiring_nodes import Node, node_of_device
 
+_LINE: Final = "LINE"
+_LOAD: Final = "LOAD"
 _DIVIDED: Final = (Role.HOT, Role.SECOND_HOT, Role.NEUTRAL)
 
 
@@ -41,12 +43,17 @@ def by_line_and_load(survey: Survey, joint: Joint) -> Iterator[Joint]:
         yield joint
         return
     own = divider.device.id
-    line = [_named(end, own, "LINE") for end in joint.ends if not divider.loads(end)]
+    line = [_named(end, own, _LINE) for end in joint.ends if not divider.loads(end)]
     load = [end for end in joint.ends if divider.loads(end)]
     yield Joint(joint.box, joint.net, tuple(line))
     if load:
-        terminals = [_named(end, own, "LOAD") for end in joint.ends if isinstance(end, Terminal) and end.device == own]
+        terminals = [_named(end, own, _LOAD) for end in joint.ends if isinstance(end, Terminal) and end.device == own]
         yield Joint(joint.box, joint.net, (*load, *terminals))
+
+
+def is_on_load(joint: Joint) -> bool:
+    """Whether a joint of ``by_line_and_load`` is the one on the LOAD terminals."""
+    return any(isinstance(end, Terminal) and end.name.startswith(_LOAD) for end in joint.ends)
 
 
 def _named(end: CableEnd | Terminal, own: str, side: str) -> CableEnd | Terminal:

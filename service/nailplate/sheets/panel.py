@@ -100,8 +100,9 @@ def breakers_at(survey: Survey, each: Panel) -> list[Slot]:
 
 
 def _is_in_its_spaces(survey: Survey, circuit: Circuit, spaces: tuple[int, ...], other: Slot) -> bool:
-    same = isinstance(other, Circuit) and bool(spaces) and other.knows("position") and circuit.position == other.position
-    return same and opens_together(survey, (circuit, other))
+    if not isinstance(other, Circuit) or not spaces or not other.knows("position"):
+        return False
+    return circuit.position == other.position and opens_together(survey, (circuit, other))
 
 
 def common_trip_with(survey: Survey, circuit: Circuit) -> Circuit | None:

@@ -1,0 +1,49 @@
+"""Rows of the sheet before cover-up, read against the boxes of the example houses as JSON."""
+
+import pytest
+
+from sheets.houses import HOUSES, house
+from sheets.tables_read import of_house, pointers, rows
+
+
+def _items(name: str) -> dict[str, list[str]]:
+    sheet = of_house(name, "cover-up")
+    found: dict[str, list[str]] = {}
+    for pointer, row in zip(pointers(sheet, "Items", 1), rows(sheet, "Items"), strict=True):
+        found.setdefault(pointer or "", []).append(row["What"])
+    return found
+
+
+@pytest.mark.parametrize("name", HOUSES)
+def test_receptacles_alone_are_told_to_be_spaced_again(name: str) -> None:
+    value, items = house(name), _items(name)
+    with_receptacle = {each.get("box") for each in value["devices"].values() if each["kind"] == "receptacle"}
+    for key in value["boxes"]:
+        told = [each for each in items[f"/boxes/{key}"] if each.startswith("At the stud nearest")]
+        assert all(("spacing of receptacles" in each) is (key in with_receptacle) for each in told)
+
+
+@pytest.mark.parametrize("name", HOUSES)
+def test_a_box_on_a_brace_is_tugged_with_its_brace(name: str) -> None:
+    value, items = house(name), _items(name)
+    for key, box in value["boxes"].items():
+        told = [each for each in items[f"/boxes/{key}"] if each.startswith("Tug")]
+        assert all(("its brace, the brace to the framing" in each) is (box.get("fastened") == "brace") for each in told)
+
+
+@pytest.mark.parametrize("name", HOUSES)
+def test_the_cable_that_a_gfci_device_feeds_is_marked_while_it_can_be_told(name: str) -> None:
+    value, items = house(name), _items(name)
+    sources = {each["feed_through_source"] for each in value["devices"].values() if "feed_through_source" in each}
+    marked = {key for key, told in items.items() if any(each.startswith("Mark as LOAD: ") for each in told)}
+    assert marked == {f"/boxes/{value['devices'][each]['box']}" for each in sources}
+
+
+def test_a_box_outdoors_is_measured_from_the_floor_inside() -> None:
+    assert 'Center 36" above the finished floor inside.' in _items("tamarack-heron")["/boxes/out-back"]
+    assert 'Center 48" above the finished floor.' in _items("tamarack-heron")["/boxes/fridge"]
+
+
+def test_a_line_that_crosses_no_stud_is_not_told_to_cross_studs() -> None:
+    """Both level runs in the wall between hall and laundry are 2 in long, within one bay."""
+    assert not any("cross studs" in each for each in _items("tamarack-heron")["/walls/laundry-wall"])
