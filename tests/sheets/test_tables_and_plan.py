@@ -178,6 +178,38 @@ def test_every_stud_that_a_bored_run_passes_has_its_hole(name: str) -> None:
     assert cables == {wall: number for wall, number in expected.items() if number}
 
 
+@pytest.mark.parametrize("name", HOUSES)
+def test_a_cable_that_leaves_its_wall_upward_or_downward_has_its_hole_in_the_plates(name: str) -> None:
+    value = house(name)
+    expected: Counter[tuple[str, str, str]] = Counter()
+    for cable in value["cables"].values():
+        for run in cable.get("route", ()):
+            wall = value["walls"].get(run.get("wall"), {})
+            if wall and len({tuple(each) for each in run["points"]}) == 1 and "height" in wall:
+                low, high = min(run["heights"]), max(run["heights"])
+                expected[run["wall"], "top", cable["label"]] += low < wall["height"] < high - 0.5
+                expected[run["wall"], "bottom", cable["label"]] += low < -0.5 and high > 0
+    found: Counter[tuple[str, str, str]] = Counter()
+    for section in of_house(name, "drilling")["sections"]:
+        for table in section["tables"]:
+            for row in table["rows"] if table["title"] == "Holes in plates" else ():
+                names = row[3].get("whole") or row[3]["text"]
+                found.update((section["pointer"].rsplit("/", 1)[1], row[0]["text"], each) for each in names.split("; "))
+    assert +found == +expected
+    assert found
+
+
+@pytest.mark.parametrize("name", HOUSES)
+def test_the_holes_in_all_are_those_of_studs_joists_and_plates(name: str) -> None:
+    sheet = of_house(name, "drilling")
+    studs = sum(each["Holes"] for each in rows(sheet, "Lines of holes"))
+    plates = sum(each["Cables"] for each in rows(sheet, "Holes in plates"))
+    joists = sum(each["Crossed, about"] for each in rows(sheet, "Runs outside walls") if each["How"] == "bored")
+    [holes] = [each["Number"] for each in rows(sheet, "Counted") if each["What"] == "Holes, about"]
+    assert holes == studs + plates + joists
+    assert all(each["Holes"] for each in rows(sheet, "Lines of holes"))
+
+
 def _studs_passed(wall: dict[str, Any], points: list[list[float]]) -> int:
     """Studs at the ends of the wall and by its spacing from its ``from`` end, as far as the run passes them."""
     long, spacing = math.dist(wall["from"], wall["to"]), wall["framing"]["spacing"]

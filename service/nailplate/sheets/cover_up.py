@@ -15,6 +15,7 @@ from nailplate.sheets.ends_told import circuits_told, part_at_end
 from nailplate.sheets.line_and_load import is_on_load
 from nailplate.sheets.orders import Order
 from nailplate.sheets.places_told import by_room, height_of, place_told
+from nailplate.sheets.plate_holes import plate_holes
 from nailplate.sheets.runs_told import plates_for, runs_by_wall
 from nailplate.sheets.site_items import many
 from nailplate.sheets.tables import Cell, Column, Document, Section, table
@@ -102,6 +103,10 @@ def _of_wall(survey: Survey, wall: Wall) -> Iterator[Item]:
     if lines:
         heights = ", ".join(dimension(each.height, unit, BY_TAPE) for each in lines)
         yield where, "measure", text(f"Cables cross studs at {heights} above the floor, as drawn.", wall.pointer)
+    through = sum(len(each.runs) for each in plate_holes(survey, wall, runs))
+    if through:
+        words = f"{many(through, 'cable')} through plates: no sharp edge, and the holes sealed with approved material (IRC R302.11)."
+        yield where, "look", text(words, wall.pointer)
     plates = sum(plates_for(survey, run) for run in runs)
     if plates:
         yield where, "look", text(f"{many(plates, 'nail plate')}, about, are on.", wall.pointer)

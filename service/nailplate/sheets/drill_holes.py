@@ -4,9 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from nailplate.plan.words import How
-from nailplate.sheets.runs_told import members_crossed, runs_by_wall, studs_crossed
-from nailplate.survey.index import Survey
+from nailplate.sheets.runs_told import studs_crossed
 from nailplate.survey.rough_in import Run
 
 ONE_LINE: Final = 1.0
@@ -57,14 +55,3 @@ def _holes(group: list[Run]) -> Iterator[HoleAt]:
 def diameter_of(run: Run) -> float | None:
     """The diameter of a run's holes, inches, where it is stated."""
     return run.segment.hole.diameter if run.segment.knows("hole") else None
-
-
-def holes_counted(survey: Survey) -> int:
-    """Holes in studs, by stud and line; in joists and plates, by run."""
-    found = 0
-    for wall, runs in runs_by_wall(survey).items():
-        level = [run for run in runs if wall and run.segment.how is How.BORED and run.upright is False and run.on_wall]
-        in_lines = {run.id for run in level}
-        found += sum(len(line.holes) for line in lines_in(level))
-        found += sum(members_crossed(run) for run in runs if run.segment.how is How.BORED and run.id not in in_lines)
-    return found

@@ -8,15 +8,16 @@ from nailplate.rulekit import Job
 from nailplate.sheets.called import SENTENCES, named, said, text, words_of
 from nailplate.sheets.corners_told import end_of
 from nailplate.sheets.drawing.measures import unit_of
-from nailplate.sheets.drill_holes import DrillLine, HoleAt, diameter_of, holes_counted, lines_in
+from nailplate.sheets.drill_holes import DrillLine, HoleAt, diameter_of, lines_in
 from nailplate.sheets.keep_out import cables_told, keep_out
 from nailplate.sheets.orders import Order
+from nailplate.sheets.plate_holes import PlateHole, holes_counted, plate_holes
 from nailplate.sheets.runs_told import mark_of, members_crossed, plates_for, runs_by_wall
 from nailplate.sheets.site_cables import staples_of
 from nailplate.sheets.site_walls import wall_items
 from nailplate.sheets.tables import Cell, Column, Document, Section, table
 from nailplate.survey.index import Survey
-from nailplate.survey.rough_in import Run
+from nailplate.survey.rough_in import Run, stud_centers
 from nailplate.survey.wiring import is_power_cable
 from nailplate.units import Measure, Unit, count, inches
 
@@ -33,6 +34,12 @@ _LINES = (
     Column("To", Unit.INCH),
     Column("Holes", Unit.COUNT),
     Column("Most cables in a hole", Unit.COUNT),
+)
+_PLATE_HOLES = (
+    Column("Plate"),
+    Column("Along the wall", Unit.INCH),
+    Column("Cables", Unit.COUNT),
+    Column("Which"),
 )
 _NOTCHES = (
     Column("Cable"),
@@ -92,13 +99,14 @@ _NOTES = (
 
 def _section(survey: Survey, wall: Wall, runs: list[Run], notes: tuple[Cell, ...]) -> Section:
     level = [run for run in runs if run.segment.how is How.BORED and run.upright is False]
-    lines = lines_in(level)
+    lines = [each for each in lines_in(level) if each.holes or not stud_centers(wall)]
     start = said(lambda name: f"Along the wall counts from {end_of(survey, wall, name)}.", wall.pointer)
     return Section(
         named(wall),
         (
             *table("Lines of holes", _LINES, [_line(each) for each in lines]),
             *table("Holes, stud by stud", _HOLES, [_hole(each) for line in lines for each in line.holes]),
+            *table("Holes in plates", _PLATE_HOLES, [_plate_hole(each) for each in plate_holes(survey, wall, runs)]),
             *table("Notches", _NOTCHES, list(_notches(survey, runs))),
             *table("Nail plates", _PLATES, list(_plates(survey, runs))),
             *table("Do not drill or screw here", _KEEP, list(keep_out(runs))),
@@ -131,6 +139,16 @@ def _hole(hole: HoleAt) -> tuple[Cell, ...]:
         Cell(inches(hole.along), at),
         Cell(inches(hole.diameter) if hole.diameter else None, at),
         Cell(count(len(cables)), at),
+        cables_told(hole.runs, at),
+    )
+
+
+def _plate_hole(hole: PlateHole) -> tuple[Cell, ...]:
+    at = hole.runs[0].pointer
+    return (
+        Cell(hole.plate, at),
+        Cell(inches(hole.along), at),
+        Cell(count(len(_cables(hole.runs))), at),
         cables_told(hole.runs, at),
     )
 
@@ -172,7 +190,7 @@ def _plates(survey: Survey, runs: list[Run]) -> Iterator[tuple[Cell, ...]]:
             words = f"steel along {length / 12:.1f} ft of it"
             yield (
                 _cable_of(run),
-                text(f"{words_of(run.segment.how)}: {words}", run.pointer),
+                text(f"along framing: {words}", run.pointer),
                 Cell(count(1), run.pointer),
                 Cell(),
             )
@@ -186,17 +204,27 @@ def _is_plated(run: Run) -> bool:
 
 
 def _elsewhere(survey: Survey, runs: list[Run]) -> list[tuple[Cell, ...]]:
-    rows: list[tuple[Cell, ...]] = []
+    """A row for each cable and way of running on a level, its members added up."""
+    groups: dict[tuple[object, ...], list[Run]] = {}
     for run in runs:
-        bored = run.segment.how in (How.BORED, How.NOTCH)
-        level = named(survey.plan.levels[run.level]) if run.level is not None else Cell()
         member = words_of(run.segment.member) if run.segment.knows("member") else ""
-        crossed = Cell(count(members_crossed(run)), run.pointer) if bored else Cell()
-        diameter = diameter_of(run)
-        hole = Cell(inches(diameter), run.pointer) if diameter else Cell(None, run.pointer if bored else None)
-        plates = Cell(count(plates_for(survey, run)), run.pointer) if bored else Cell()
-        rows.append((level, _cable_of(run), text(words_of(run.segment.how), run.pointer), text(member), crossed, hole, plates))
-    return rows
+        groups.setdefault((run.level, run.cable.id, run.segment.how, member, diameter_of(run)), []).append(run)
+    return [_elsewhere_row(survey, here) for here in groups.values()]
+
+
+def _elsewhere_row(survey: Survey, here: list[Run]) -> tuple[Cell, ...]:
+    run = here[0]
+    how, at, diameter = run.segment.how, run.pointer, diameter_of(run)
+    bored = how in (How.BORED, How.NOTCH)
+    return (
+        named(survey.plan.levels[run.level]) if run.level is not None else Cell(),
+        _cable_of(run),
+        text("along framing" if how is How.ALONG_MEMBER else words_of(how), at),
+        text(words_of(run.segment.member) if run.segment.knows("member") else ""),
+        Cell(count(sum(members_crossed(each) for each in here)), at) if bored else Cell(),
+        Cell(inches(diameter), at) if diameter else Cell(None, at if bored else None),
+        Cell(count(sum(plates_for(survey, each) for each in here)), at) if bored else Cell(),
+    )
 
 
 def staples_counted(survey: Survey) -> dict[str, tuple[int, str]]:

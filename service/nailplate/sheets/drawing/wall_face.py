@@ -87,7 +87,7 @@ def face_of(survey: Survey, wall: Wall, side: Side | None = None) -> Face:
     if side is None:
         lefts = sum(each.at.side is Side.LEFT for each in standing)
         side = Side.LEFT if 2 * lefts >= len(standing) else Side.RIGHT
-    height = _height(survey, wall)
+    height = height_of_wall(survey, wall)
     return Face(
         wall=wall,
         side=side,
@@ -126,7 +126,8 @@ def _point(place: Place) -> tuple[float, float] | None:
     return None
 
 
-def _height(survey: Survey, wall: Wall) -> float | None:
+def height_of_wall(survey: Survey, wall: Wall) -> float | None:
+    """A wall's height: its own, or its level's ceiling; None where the plan states neither."""
     if wall.knows("height"):
         return wall.height
     level: Level = survey.plan.levels[wall.level]
