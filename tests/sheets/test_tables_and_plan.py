@@ -106,7 +106,7 @@ def _shared(name: str) -> int:
     circuits = house(name)["circuits"].values()
     taken = Counter((each["panel"], tuple(each["position"])) for each in circuits)
     tripped = sum(each.get("multiwire", {}).get("tie") == "common_trip" for each in circuits) // 2
-    return tripped + sum(number - 1 for number in taken.values())
+    return int(tripped) + sum(number - 1 for number in taken.values())
 
 
 def test_a_shared_neutral_is_told_at_the_panel_and_bought_as_one_breaker() -> None:
