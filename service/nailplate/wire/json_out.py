@@ -4,7 +4,7 @@ Python's own encoder has its fast form for JSON on one line only.
 """
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from json.encoder import encode_basestring
 from math import isfinite
 from typing import Any
@@ -31,14 +31,21 @@ def _text(value: Any, newline: str) -> str:
         return _quoted(value) if value.isascii() else inert_json(_quoted(value))
     if kind is int:
         return int.__repr__(value)
-    if kind is dict and value:
-        return _object(value, newline)
-    if kind is list and value:
+    if kind is dict:
+        return _object(value, newline) if value else "{}"
+    if kind is bool or value is None:
+        return _NAMED[value]
+    if kind is list:
+        if not value:
+            return "[]"
         inner = newline + "  "
         return f"[{inner}{f',{inner}'.join([_text(each, inner) for each in value])}{newline}]"
     if kind is float and isfinite(value):
         return float.__repr__(value)
     return _rare(value, newline)
+
+
+_NAMED: Mapping[bool | None, str] = {True: "true", False: "false", None: "null"}
 
 
 def _object(value: dict[Any, Any], newline: str) -> str:
@@ -58,5 +65,5 @@ _STRINGS = frozenset({str})
 
 
 def _rare(value: Any, newline: str) -> str:
-    """Python's own encoder for all else; in JSON no string holds a line end."""
+    """Python's own encoder for all else; in JSON no string holds a line end. It leaves a cycle behind each time."""
     return inert_json(json.dumps(value, ensure_ascii=False, indent=2).replace("\n", newline))
