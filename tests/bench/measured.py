@@ -89,6 +89,8 @@ class Figure:
     least: bool = False
     beside: str = ""
     """What tells the figure better: milliseconds, names."""
+    judged: bool = True
+    """False where the machine was not fit to tell."""
 
     @property
     def met(self) -> bool:
@@ -98,4 +100,5 @@ class Figure:
     def line(self) -> str:
         """The figure in a table."""
         goal = f"{'>=' if self.least else '<='} {self.goal:g}"
-        return f"{self.name:44} {self.value:8.3f}  {goal:9} {'met' if self.met else 'MISSED':7} {self.beside}".rstrip()
+        verdict = ("met" if self.met else "MISSED") if self.judged else "-"
+        return f"{self.name:44} {self.value:8.3f}  {goal:9} {verdict:7} {self.beside}".rstrip()
