@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator
 from nailplate.calc import geometry
 from nailplate.plan import Room, UnknownFact
 from nailplate.plan.trade import NO_WALL_BOX
-from nailplate.remedies.added_receptacles import Added, room_for_boxes
+from nailplate.remedies.added_receptacles import Added, room_for_boxes, stands_there
 from nailplate.remedies.taken_spots import barred
 from nailplate.survey.index import Survey
 from nailplate.survey.space import Stretch, Surface, floor_line
@@ -39,7 +39,8 @@ def _spots(survey: Survey, stretch: Stretch, height: float, near: geometry.Point
     taken = [_along_edge(stretch, each) for each in barred(survey, wall.id, side, height)]
     for start, end in geometry.subtracted(room_for_boxes(survey, stretch, height), taken):
         for along in (min(max(wanted, start), end), (start + end) / 2):
-            yield geometry.point_along(stretch.segment, along), Added(wall, side, stretch.along_wall(along), height)
+            if stands_there(survey, stretch, along):
+                yield geometry.point_along(stretch.segment, along), Added(wall, side, stretch.along_wall(along), height)
 
 
 def _along_edge(stretch: Stretch, on_wall: geometry.Interval) -> geometry.Interval:

@@ -102,10 +102,10 @@ def _for_space(
         return None
     fewest = _pruned(space, have, enough, room, limits)
     places = [space.place(each) for each in _rounded(space, have, fewest, room, limits, allowed)]
-    return places if all(_stands_there(survey, *each) for each in places) else None
+    return places if all(stands_there(survey, *each) for each in places) else None
 
 
-def _stands_there(survey: Survey, stretch: Stretch, along: float) -> bool:
+def stands_there(survey: Survey, stretch: Stretch, along: float) -> bool:
     """Whether what is set there stands in the room whose run it is; of two rooms drawn over each other it stands in the first."""
     if stretch.wall is None or stretch.side is None:
         return False

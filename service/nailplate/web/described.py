@@ -16,10 +16,18 @@ ANY_JSON: dict[str, Any] = {"type": "object"}
 
 @dataclass(frozen=True, slots=True)
 class Parameter:
-    """A query parameter: what it means, and its choices where the list is closed."""
+    """A query parameter: what it means, its choices where the list is closed, and the most where it is a whole number from 1."""
 
     meaning: str
     choices: tuple[str, ...] = ()
+    most: int | None = None
+
+    @property
+    def schema(self) -> dict[str, Any]:
+        """Its JSON Schema."""
+        if self.most is not None:
+            return {"type": "integer", "minimum": 1, "maximum": self.most}
+        return {"type": "string", **({"enum": list(self.choices)} if self.choices else {})}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

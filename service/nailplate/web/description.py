@@ -111,8 +111,7 @@ def _path_parameters(route: Route) -> Iterator[dict[str, Any]]:
 
 def _query_parameters(words: Described) -> Iterator[dict[str, Any]]:
     for name, parameter in words.parameters.items():
-        schema = {"type": "string", **({"enum": list(parameter.choices)} if parameter.choices else {})}
-        yield {"name": name, "in": "query", "required": False, "description": parameter.meaning, "schema": schema}
+        yield {"name": name, "in": "query", "required": False, "description": parameter.meaning, "schema": parameter.schema}
 
 
 def _responses(name: str, words: Described) -> dict[str, Any]:

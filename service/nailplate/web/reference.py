@@ -22,15 +22,15 @@ from nailplate.wire import read_plan_value
 LIMITS = ("max_body", "max_findings", "max_batch", "max_records", "check_budget", "time_limit")
 """Settings that callers are told: bytes, findings, bytes, records, steps and seconds."""
 SCHEMA = "application/schema+json"
+_MOST_LISTED = 1000
 _EDITION = {"edition": Parameter("only this edition of the NEC", tuple(EDITIONS))}
 _FILTERS = {
     "family": Parameter("only this family of rules"),
     "severity": Parameter("only this severity", ("danger", "code", "advice")),
     "subject": Parameter("only rules about this subject"),
-    "limit": Parameter("how many to give at most"),
+    "limit": Parameter("how many to give at most", most=_MOST_LISTED),
     "after": Parameter("go on behind the rule of this id"),
 }
-_MOST_LISTED = 1000
 _TEXT = {"type": "string"}
 
 

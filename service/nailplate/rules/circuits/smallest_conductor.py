@@ -16,14 +16,15 @@ from typing import Final
 
 from nailplate.codes import Column, Material
 from nailplate.plan import Cable, Circuit, UnknownFact
-from nailplate.plan.trade import POWER_CABLE
+from nailplate.plan.trade import COOKING, POWER_CABLE
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import ApplianceKind
 from nailplate.remedies.rewired import cable_resized
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import Outcome, Pass, Remedy, Undetermined, Violation, at_place, state
+from nailplate.survey.loads import fed_by
 from nailplate.survey.names import name_of
-from nailplate.survey.wiring import Wire, bearing, cables_carrying, carried, least_size, material_of, under_least
+from nailplate.survey.wiring import Bearing, Wire, bearing, cables_carrying, carried, least_size, material_of, under_least
 from nailplate.units import reaches
 
 SIXTEEN: Final = "16 AWG"
@@ -104,11 +105,18 @@ def _large_enough(wire: Wire) -> str:
         return least
     for size in edition.conductors.rising(edition.ampacity.of(material_of(wire))[Column.C60]):
         try:
-            if bearing(altered(wire, size=size), strict=True, worst=True).allows(wire.circuit.breaker.rating):
+            if _suits(bearing(altered(wire, size=size), strict=True, worst=True), wire):
                 return size
         except UnknownFact:  # unknown: only the words of a remedy rest on it; the least size is offered then
             break
     return least
+
+
+def _suits(borne: Bearing, wire: Wire) -> bool:
+    """Whether the breaker may guard it; a circuit for cooking takes no breaker over its wire's ampacity (210.19(A)(3))."""
+    rating = wire.circuit.breaker.rating
+    cooks = any(each.kind in COOKING for each in fed_by(wire.survey, wire.circuit).appliances)
+    return borne.allows(rating) and (not cooks or reaches(borne.ampacity, rating))
 
 
 # A range's neutral

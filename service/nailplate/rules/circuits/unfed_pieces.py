@@ -50,9 +50,12 @@ def _bridges(tree: CircuitTree, island: Island, job: Job) -> list[Cable]:
 
 def _unfed(tree: CircuitTree, island: Island, outlets: list[Device], bridges: list[Cable], job: Job) -> Outcome:
     first = outlets[0]
-    needs = () if bridges else _missing(tree, island, outlets, job)
+    needs = () if bridges else _missing(island, outlets, job)
     if needs:
         return Undetermined(needs, facet=first.id, at=first.pointer)
+    if not bridges and (passing := _passing_of(tree, island, job)):
+        said = f"{name_of(passing[0])} passes the box of {name_of(first)} unbroken; whether it is tapped there is not told by the drawing."
+        return Undetermined((), said, facet=first.id, at=first.pointer)
     verb = "is" if len(outlets) == 1 else "are"
     said = f"{_names(outlets)} {verb} on circuit {name_of(tree.circuit)}, and no cable of it leads there from its panel"
     if bridges:
@@ -68,12 +71,16 @@ def _unfed(tree: CircuitTree, island: Island, outlets: list[Device], bridges: li
     )
 
 
-def _missing(tree: CircuitTree, island: Island, outlets: list[Device], job: Job) -> tuple[Pointer, ...]:
-    """The facts that could join a piece to the panel after all: a box, a cable's circuit, a tap on conductors that pass."""
+def _missing(island: Island, outlets: list[Device], job: Job) -> tuple[Pointer, ...]:
+    """The facts that could join a piece to the panel after all: a box, a cable's circuit."""
     loose = tuple(each.where("box") for each in outlets if not each.knows("box") and not island.cables)
+    return (*loose, *unsaid_at(job, island.nodes))
+
+
+def _passing_of(tree: CircuitTree, island: Island, job: Job) -> list[Cable]:
+    """Cables of the circuit whose conductors pass the piece's boxes unbroken: they may be tapped there."""
     passing = (cable for node in island.nodes for cable in _passing(node, job))
-    tapped = tuple(each.where("passes") for each in passing if tree.circuit.id in carried(job.survey, each).circuits)
-    return (*loose, *unsaid_at(job, island.nodes), *tapped)
+    return [each for each in passing if tree.circuit.id in carried(job.survey, each).circuits]
 
 
 def unsaid_at(job: Job, nodes: tuple[Node, ...]) -> tuple[Pointer, ...]:
