@@ -108,14 +108,16 @@ def _report(job: Job, law: Law, catalog: Catalog, options: Options, digest: str 
         findings, coverage = _run(rule, severity, job, stage, required)
         found += findings
         covered.append(coverage)
-    doing("the report")
+    doing("the findings' places and order")
     standing = _all_standing(job, found, options) or _settled(job, found, options, {each.rule for each in not_run})
     marked, wanted, accepted = standing.marked, standing.wanted, standing.accepted
     shown, groups = grouped(kept_apart(standing.first))
     absent = (*law.not_in_force, *not_run)
     gaps = not_covered_of(catalog.rules.values(), absent, covered, law.edition.year)
     something = judges_the_drawing(catalog.rules.values(), covered)
+    doing("the load summary")
     loads = loads_of(job)
+    doing("the requirements and the site list")
     return Report(
         plan=PlanStamp(plan.name, digest, length_unit=_length_unit(plan)),
         basis=_basis(plan, law, catalog, stage),
