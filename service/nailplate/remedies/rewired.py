@@ -6,6 +6,7 @@ from typing import Final
 
 from nailplate.codes import Column, Edition
 from nailplate.plan import Cable
+from nailplate.plan.supplies import Conductors
 from nailplate.remedies.patches import Operation, Remedy, remove, state
 from nailplate.survey.loads import Trade, fed_by
 from nailplate.survey.wiring import Wire, bearing, is_power_cable, material_of
@@ -76,7 +77,17 @@ def cable_resized(cable: Cable, size: str, edition: Edition) -> Iterator[Operati
     bent = [each for each in (cable.route if cable.knows("route") else ()) if each.knows("bend")]
     yield from (remove(each.where("bend")) for each in bent)
     yield from (remove(cable.where(name)) for name in ("width", "thickness") if cable.knows(name))
+    yield from _grounded(cable, size, edition)
+
+
+def conductors_resized(conductors: Conductors, size: str, edition: Edition) -> Iterator[Operation]:
+    """Wire of a circuit in another size, with the grounding conductor that comes with it."""
+    yield state(conductors, "size", size)
+    yield from _grounded(conductors, size, edition)
+
+
+def _grounded(wire: Cable | Conductors, size: str, edition: Edition) -> Iterator[Operation]:
     ground = GROUND_OF_CABLES if edition.conductors.larger(size, GROUND_OF_CABLES) else size
-    stated = cable.grounding if cable.knows("grounding") else "none"
+    stated = wire.grounding if wire.knows("grounding") else "none"
     if stated in edition.conductors.area and edition.conductors.larger(ground, stated):
-        yield state(cable, "grounding", ground)
+        yield state(wire, "grounding", ground)
