@@ -25,15 +25,19 @@ from sheets.houses import plan_of
 from sheets.spoiled import spoiled
 from sheets.tables_read import document
 
-DESK, PHONE = (1440, 1000), (412, 900)
+DESK, LAPTOP, TABLET, PHONE = (1440, 1000), (1400, 900), (820, 1180), (412, 900)
 HOUSES = ("tamarack-wren", "tamarack-osprey")
 LOOKS = (
     ("tamarack-wren", DESK),
     ("tamarack-wren", PHONE),
     ("tamarack-osprey", DESK),
+    ("tamarack-osprey", LAPTOP),
+    ("tamarack-osprey", TABLET),
     ("nothing-drawn", PHONE),
     ("wiring", PHONE),
 )
+LEAST_SCALE = 0.85
+"""Pixels for a point of a drawing, below which its letters of 6.4 points cannot be read without zooming."""
 PATIENCE = 60
 _ASK = """
 <script>%s</script>
@@ -51,10 +55,12 @@ for (let i = 0; i < boxes.length; i++) for (let j = i + 1; j < boxes.length; j++
   if (a.left < b.right - .5 && b.left < a.right - .5 && a.top < b.bottom - .5 && b.top < a.bottom - .5) over.push([a.said, b.said]);
 }
 const wide = document.documentElement.scrollWidth - innerWidth;
+const pushed = Math.max(0, ...[...document.querySelectorAll(".board")].map(b => b.scrollWidth - b.clientWidth));
+const letters = Math.min(...[...document.querySelectorAll(".board svg")].map(s => s.getBoundingClientRect().width / s.viewBox.baseVal.width));
 axe.run(document, {resultTypes: ["violations"]}).then(found => {
   const violations = found.violations.map(v => ({id: v.id, impact: v.impact, help: v.help,
     nodes: v.nodes.slice(0, 5).map(n => n.html.slice(0, 200) + " :: " + n.failureSummary)}));
-  out.textContent = JSON.stringify({over, wide, violations, texts: boxes.length, passes: found.passes.length});
+  out.textContent = JSON.stringify({over, wide, pushed, letters, violations, texts: boxes.length, passes: found.passes.length});
   document.body.append(out);
 });
 </script>
@@ -103,6 +109,10 @@ def _told(name: str, size: tuple[int, int], found: Any) -> int:
     wrong = [f"{each['impact']}: {each['id']}: {each['help']}: {each['nodes']}" for each in found["violations"]]
     wrong += [f"over one another: {one!r} and {other!r}" for one, other in found["over"]]
     wrong += [f"the page is {found['wide']} px wider than its window"] if found["wide"] > 0 else []
+    wrong += [f"a drawing is {found['pushed']} px wider than its frame"] if found["pushed"] > 0 and size[0] >= TABLET[0] else []
+    wrong += (
+        [f"a point of a drawing is {found['letters']:.2f} px"] if found["letters"] and found["letters"] < LEAST_SCALE else []
+    )
     for each in wrong:
         print(f"  {each}")
     return len(wrong)
