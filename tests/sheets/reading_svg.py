@@ -72,7 +72,7 @@ def texts(element: ET.Element, at: Point = (0.0, 0.0), turned: bool = False) -> 
 def _box(element: ET.Element, at: Point, turned: bool) -> TextBox:
     said = "".join(element.itertext())
     size = float(element.attrib["font-size"])
-    wide = float(element.get("textLength") or em_width(said, bold=element.get("font-weight") == "bold") * size)
+    wide = em_width(said, bold=element.get("font-weight") == "bold") * size
     x, y = float(element.attrib["x"]), float(element.attrib["y"])
     left = x - {"middle": wide / 2, "end": wide}.get(element.get("text-anchor", ""), 0.0)
     box = (left, y - 0.72 * size, left + wide, y + 0.2 * size)  # cap height to descender

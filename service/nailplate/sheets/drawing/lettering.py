@@ -1,8 +1,8 @@
 """How wide text is before anything draws it, by an embedded table of character widths.
 
 The tables are those of Helvetica and its bold cut in thousandths of an em (Adobe Font Metrics; Arial and Liberation Sans have the same
-widths, and a test compares them with the latter's). A character that is not in them is taken as wider than fonts draw it, and its
-text is held to that width by ``textLength``.
+widths, and a test compares them with the latter's). A character that is not in them is taken as wider than fonts draw it: room is kept
+for that much, and whatever font a screen has draws it in its own shape. The few that fonts draw wider still stand as a box.
 """
 
 from typing import Final
@@ -78,8 +78,15 @@ _BOLD: Final = {
 }
 WIDTHS: Final = {character: width / 1000 for width, characters in _REGULAR.items() for character in characters}
 _BOLD_WIDTHS: Final = {character: width / 1000 for width, characters in _BOLD.items() for character in characters}
-_UNKNOWN: Final = 1.4
-"""Ems: wider than an emoji in the fonts that are usual."""
+_UNKNOWN: Final = 1.45
+"""Ems: wider than an emoji in the fonts that are usual, and than all but the signs below in DejaVu Sans, as a test measures."""
+_UNKNOWN_BOLD: Final = 1.6
+_BOX: Final = "□"
+_VERY_WIDE: Final = {
+    **dict.fromkeys((0x2031, 0x2167, 0x216B, 0x20A7, 0x2A0C, 0x2E3A, 0x2E3B, 0x1F634, 0xFB17, 0xFDFA, 0xFDFB, 0xFDFD), _BOX),
+    **dict.fromkeys((*range(0x1400, 0x1680), *range(0x1680, 0x16A0), *range(0x12000, 0x12550), *range(0x13000, 0x14680)), _BOX),
+}
+"""Signs that fonts draw wider than that: ligatures of a whole phrase, long dashes, syllabics, ogham, cuneiform, hieroglyphs."""
 HEIGHT: Final = 1.15
 """Of a line's box in ems, ascent and descent."""
 _ASCENT: Final = 0.92
@@ -87,19 +94,29 @@ _ASCENT: Final = 0.92
 
 def width_of(text: str, size: float, *, bold: bool = False) -> float:
     """The width of a text set in one line, in the unit of ``size``."""
-    widths = _BOLD_WIDTHS if bold else WIDTHS
-    return sum(widths.get(each, _UNKNOWN) for each in text) * size
+    widths, unknown = _measures(bold=bold)
+    return sum(widths.get(each, unknown) for each in text) * size
+
+
+def _measures(*, bold: bool) -> tuple[dict[str, float], float]:
+    """The measured widths, and what a character without one is taken for; ems."""
+    return (_BOLD_WIDTHS, _UNKNOWN_BOLD) if bold else (WIDTHS, _UNKNOWN)
+
+
+def drawable(text: str) -> str:
+    """The text inert, with a box for each sign that fonts draw wider than lettering keeps room for."""
+    return inert(text).translate(_VERY_WIDE)
 
 
 def fitted(text: str, size: float, most: float, *, bold: bool = False) -> str:
     """The text cut to a width, with an ellipsis where it was cut."""
-    text = inert(text)
+    text = drawable(text)
     if width_of(text, size, bold=bold) <= most:
         return text
-    widths = _BOLD_WIDTHS if bold else WIDTHS
+    widths, unknown = _measures(bold=bold)
     room, kept = most / size - widths["…"], 0
     for each in text:
-        room -= widths.get(each, _UNKNOWN)
+        room -= widths.get(each, unknown)
         if room < 0:
             break
         kept += 1
@@ -110,7 +127,7 @@ def wrapped(text: str, size: float, most: float, lines: int = 99, *, bold: bool 
     """The text in lines of at most a width; the last one is cut where there would be more lines."""
     found: list[str] = []
     line = ""
-    for word in inert(text).split():
+    for word in drawable(text).split():
         longer = f"{line} {word}".strip()
         if line and width_of(longer, size, bold=bold) > most:
             found.append(line)
@@ -127,19 +144,15 @@ def text(
     at: Point, said: str, size: float, class_: str | None = None, *, anchor: str | None = None, bold: bool = False
 ) -> Markup:
     """One line of text; ``at`` is on its base line, at its start unless ``anchor`` says middle or end."""
-    said = inert(said)
-    held = width_of(said, size, bold=bold) if any(each not in WIDTHS for each in said) else None
     return element(
         "text",
-        words(said),
+        words(drawable(said)),
         x=at[0],
         y=at[1],
         font_size=size,
         class_=class_,
         text_anchor=anchor,
         font_weight="bold" if bold else None,
-        textLength=held,
-        lengthAdjust="spacingAndGlyphs" if held else None,
     )
 
 

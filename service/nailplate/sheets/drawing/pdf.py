@@ -23,7 +23,6 @@ _FAMILY: Final = 'font-family:"Liberation Sans",Arial,Helvetica,sans-serif'
 _EMBEDDED: Final = "NailplateSheet"
 _LINE: Final = re.compile(r"<text( [^<>]*)>([^<>]*)(?=<)")
 """A line of lettering: its attributes and its words. Markup in an author's words is escaped."""
-_HELD: Final = re.compile(r' (?:textLength|lengthAdjust)="[^"]*"')
 _SIZE: Final = re.compile(r'viewBox="0 0 [0-9.]+ ([0-9.]+)"')
 
 
@@ -56,7 +55,7 @@ def _in_embedded(line: re.Match[str], known: frozenset[int]) -> str:
     if _in_helvetica(unescape(told)):
         return line.group()
     marked = "".join(letter if letter.isascii() or ord(letter) in known else MARK for letter in told)
-    return f'<text{_HELD.sub("", line.group(1))} style="font-family:{_EMBEDDED}">{marked}'
+    return f'<text{line.group(1)} style="font-family:{_EMBEDDED}">{marked}'
 
 
 def _in_helvetica(text: str) -> bool:
