@@ -39,9 +39,12 @@ def test_the_cable_that_a_gfci_device_feeds_is_marked_while_it_can_be_told(name:
     assert marked == {f"/boxes/{value['devices'][each]['box']}" for each in sources}
 
 
-def test_a_box_outdoors_is_measured_from_the_floor_inside() -> None:
-    assert 'Center 36" above the finished floor inside.' in _items("tamarack-heron")["/boxes/out-back"]
-    assert 'Center 48" above the finished floor.' in _items("tamarack-heron")["/boxes/fridge"]
+def test_a_box_outdoors_is_measured_from_what_is_under_it() -> None:
+    """As the plan format has it: the height of what hangs outside counts from the ground or deck there, not from the floor inside."""
+    items = _items("tamarack-heron")
+    assert 'Center 36" above the floor or ground of Back yard.' in items["/boxes/out-back"]
+    assert 'Center 18" above the floor or ground of Front porch, roofed.' in items["/boxes/porch"]
+    assert 'Center 48" above the finished floor.' in items["/boxes/fridge"]
 
 
 def test_a_line_that_crosses_no_stud_is_not_told_to_cross_studs() -> None:

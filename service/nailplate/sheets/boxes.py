@@ -68,7 +68,7 @@ _TO_THE_STUD = (
     "what hangs on the place."
 )
 _NOTES = (
-    "Height is from the finished floor to the center of the box, for boxes outdoors from the floor inside.",
+    "Height is from the finished floor to the center of the box, outdoors from the ground, porch or deck under it.",
     "The left and right corners of a wall are those of who stands before it.",
     "Counts for: the most that the plan can mean, by 314.16. Where it leaves something open, the lines of the fill are the least.",
     "Room left is by the code's count. A smart switch, a dimmer and a GFCI device count like a plain switch and fill far more.",

@@ -14,7 +14,7 @@ from nailplate.sheets.drill_holes import lines_in
 from nailplate.sheets.ends_told import circuits_told, part_at_end
 from nailplate.sheets.line_and_load import is_on_load
 from nailplate.sheets.orders import Order
-from nailplate.sheets.places_told import by_room, height_of, place_told
+from nailplate.sheets.places_told import by_room, height_of, outdoors_at, place_told
 from nailplate.sheets.plate_holes import plate_holes
 from nailplate.sheets.runs_told import plates_for, runs_by_wall
 from nailplate.sheets.site_items import many
@@ -149,9 +149,11 @@ def _placed(survey: Survey, box: Box) -> Iterator[Cell]:
         place = place_told(survey, box)
         yield Cell(f"Center {place.value}.", box.where("at"), place.whole and f"Center {place.whole}.")
     elif high is not None:
-        at = standing_of(survey, box)
-        floor = "finished floor inside" if at is not None and at.unsaid is None and at.outside else "finished floor"
-        yield text(f"Center {dimension(high, unit_of(survey.plan), BY_TAPE)} above the {floor}.", box.where("at"))
+        told, place = f"Center {dimension(high, unit_of(survey.plan), BY_TAPE)} above", outdoors_at(survey, box)
+        if place is not None:
+            yield said(lambda name: f"{told} the floor or ground of {name(place)}.", box.where("at"))
+        else:
+            yield text(f"{told} the finished floor.", box.where("at"))
         if box.is_(placing=Placing.NEAREST_STUD):
             spaced = any(each.kind is DeviceKind.RECEPTACLE for each in survey.devices_in_box.get(box.id, ()))
             again = "; the spacing of receptacles measured again" if spaced else ""

@@ -106,7 +106,13 @@ def _in_room(survey: Survey, place: RoomPlace, part: Box | Device | Panel) -> Ce
     return said(lambda name: f"{told} of {name(room)} as drawn", part.pointer)
 
 
+def outdoors_at(survey: Survey, part: Box | Device | Panel) -> Room | None:
+    """The porch, deck or yard that a part hangs at outside, whose floor or ground its height counts from."""
+    at = standing_of(survey, part)
+    return room_or_place(survey, at) if at is not None and at.unsaid is None and at.outside else None
+
+
 def height_of(survey: Survey, part: Box | Device | Panel) -> float | None:
-    """Of its center above the finished floor, inches; None where the plan does not say it."""
+    """Of its center above the finished floor, outdoors above the ground or deck there, inches; None where the plan does not say it."""
     at = standing_of(survey, part)
     return at.place.height if at is not None and at.place.knows("height") else None
