@@ -149,9 +149,9 @@ def _placed(survey: Survey, box: Box) -> Iterator[Cell]:
         place = place_told(survey, box)
         yield Cell(f"Center {place.value}.", box.where("at"), place.whole and f"Center {place.whole}.")
     elif high is not None:
-        told, place = f"Center {dimension(high, unit_of(survey.plan), BY_TAPE)} above", outdoors_at(survey, box)
-        if place is not None:
-            yield said(lambda name: f"{told} the floor or ground of {name(place)}.", box.where("at"))
+        told, outdoors = f"Center {dimension(high, unit_of(survey.plan), BY_TAPE)} above", outdoors_at(survey, box)
+        if outdoors is not None:
+            yield listed([outdoors], f"{told} the floor or ground of ", ".", box.where("at"))
         else:
             yield text(f"{told} the finished floor.", box.where("at"))
         if box.is_(placing=Placing.NEAREST_STUD):

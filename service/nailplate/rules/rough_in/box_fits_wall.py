@@ -10,13 +10,14 @@ comes forward to the finished face, so the thickness of the finish counts, but o
 Does not judge: Room for cable behind the box, though half an inch is good practice, and what else stands in the wall.
 """
 
+from nailplate.calc import geometry
 from nailplate.calc.framing import DEPTHS
-from nailplate.plan import Box, RoomPlace, Wall
+from nailplate.plan import Box, RoomPlace, UnknownFact, Wall, WallPlace
 from nailplate.plan.house import Layer
 from nailplate.plan.words import Side, WallKind
 from nailplate.rulekit import Cite, Hazard, Job, NotConcerned, Outcome, Pass, Remedy, Severity, Subject, Violation, rule
 from nailplate.survey import Survey, standing
-from nailplate.survey.boxes import depth_of, front_at, fronts_near
+from nailplate.survey.boxes import depth_of, front_at, fronts_near, fronts_on, least_front
 from nailplate.survey.names import name_of
 from nailplate.units import Inches, inches, shown, within
 
@@ -47,6 +48,7 @@ def box_fits_wall(box: Box, job: Job) -> Outcome:
     back = _behind(box, wall, job.survey)
     if back is not None and not within(own + back[1], room):
         return _back_to_back(box, back[0], Inches(own + back[1]), room)
+    _ask_for_height(box, wall, job.survey, Inches(room - own))
     return Pass(inches(own), inches(room))
 
 
@@ -83,6 +85,35 @@ def _behind(box: Box, wall: Wall, survey: Survey) -> tuple[Box, Inches] | None:
             continue
         return other, _behind_face(other, wall, survey)
     return None
+
+
+def _ask_for_height(box: Box, wall: Wall, survey: Survey, left: Inches) -> None:
+    """Raises UnknownFact where an earlier box may be behind this one, finds no room there, and a height that tells is not known.
+
+    A box outdoors is such a one where no yard, porch or deck is drawn that its height counts from.
+    """
+    order, heights = survey.once(_order), survey.once(_unknown_heights, wall.id)
+    if not heights or isinstance(box.at, RoomPlace) or not box.at.knows("along"):
+        return
+    half = least_front(box)[0] / 2 - SLACK
+    for other in survey.once(_by_place, wall.id).near((box.at.along - half, 0.0, box.at.along + half, 0.0)):
+        unknown = heights.get(other.id) or heights.get(box.id)
+        if unknown is None or order[other.id] >= order[box.id] or standing(survey, other).side is standing(survey, box).side:
+            continue
+        if not within(_behind_face(other, wall, survey), left):
+            raise unknown
+
+
+def _unknown_heights(survey: Survey, wall_id: str) -> dict[str, UnknownFact]:
+    fronts = fronts_on(survey, survey.plan.walls[wall_id])
+    return {part.id: front for part, front in fronts if isinstance(part, Box) and isinstance(front, UnknownFact)}
+
+
+def _by_place(survey: Survey, wall_id: str) -> geometry.Grid[Box]:
+    """The boxes of a wall by where they are along it."""
+    found = [part for part, _ in fronts_on(survey, survey.plan.walls[wall_id]) if isinstance(part, Box)]
+    reach = [(each.at.along, least_front(each)[0] / 2, each) for each in found if isinstance(each.at, WallPlace)]
+    return geometry.Grid((((along - half, 0.0, along + half, 0.0), each) for along, half, each in reach), cell=24.0)
 
 
 def _order(survey: Survey) -> dict[str, int]:
