@@ -2,11 +2,12 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from typing import Final
 
 from nailplate.calc.steps import CalculationError
 from nailplate.calc.switching import CableEnd, Joint, Role, Switch, Terminal, Wiring, truth_table
 from nailplate.plan import Box, Control, Device
-from nailplate.plan.words import Ways
+from nailplate.plan.words import SwitchedHalf, Ways
 from nailplate.sheets.called import Name, cable_kind, listed, named, said, short_name, text
 from nailplate.sheets.carried import joints_by_box, net_told, wirings
 from nailplate.sheets.drawing.measures import unit_of
@@ -127,7 +128,7 @@ def _section(survey: Survey, part: Box | Device, room: Cell) -> Section:
 
 def _joint(survey: Survey, part: Box | Device, number: int, solved: Wiring, joint: Joint) -> tuple[Cell, ...]:
     ends = [end for end in joint.ends if isinstance(end, CableEnd)]
-    terminals = [end for end in joint.ends if isinstance(end, Terminal)]
+    terminals = _terminals(joint)
     return (
         Cell(count(number), part.pointer),
         said(lambda name: net_told(survey, joint.net, name), part.pointer),
@@ -165,15 +166,38 @@ def _way(survey: Survey, part: Box | Device, end: CableEnd, name: Name) -> str:
     return f"to {name(other)}"
 
 
+def _terminals(joint: Joint) -> list[Terminal]:
+    """The terminals of a joint; a device has one neutral, though each of its halves or parts needs it."""
+    neutral = joint.net.role is Role.NEUTRAL
+    found = (end for end in joint.ends if isinstance(end, Terminal))
+    return list({(end.device, end.name, "" if neutral else end.control): end for end in found}.values())
+
+
 def _terminal(survey: Survey, end: Terminal, name: Name) -> str:
     if not end.device:
         return f"feed, {end.name}"
-    return f"{end.name} of {name(survey.plan.devices[end.device])}"
+    device = survey.plan.devices[end.device]
+    return f"{end.name} of {name(device)}{_part_of(survey, device, end, name)}"
+
+
+def _part_of(survey: Survey, device: Device, end: Terminal, name: Name) -> str:
+    """Which half of a receptacle, or which lead of an outlet under two controls, where the name alone does not tell."""
+    if device.knows("switched_half") and device.switched_half in _OTHER_HALF and "hot" in end.name:
+        if end.control:
+            return f", {device.switched_half} half: break off the tab between its hot terminals"
+        return f", {_OTHER_HALF[device.switched_half]} half"
+    others = [each for each in survey.controls_of.get(device.id, []) if device.id in each.outlets]
+    if end.control in survey.plan.controls and len(others) > 1 and "hot" in end.name:
+        return f", the lead for {name(survey.plan.controls[end.control])}"
+    return ""
+
+
+_OTHER_HALF: Final = {SwitchedHalf.LOWER: SwitchedHalf.UPPER, SwitchedHalf.UPPER: SwitchedHalf.LOWER}
 
 
 def _lines(survey: Survey, part: Box | Device, joint: Joint) -> JointLines:
     ends = [each for each in joint.ends if isinstance(each, CableEnd)]
-    terminals = [each for each in joint.ends if isinstance(each, Terminal)]
+    terminals = _terminals(joint)
     return JointLines(
         net_told(survey, joint.net, short_name),
         tuple(Lead(f"{each.color} {_way(survey, part, each, short_name)}", each.color) for each in ends),
