@@ -70,7 +70,7 @@ def range_circuit(circuit: Circuit, job: Job) -> Iterator[Outcome]:
     try:
         load = _load(electric, job)
     except CalculationError as error:
-        yield Undetermined((electric[0].pointer,), f"The load of {name_of(circuit)} is not evaluated: {error}.")
+        yield Undetermined((), f"The load of {name_of(circuit)} is not evaluated: {error}.")
         return
     yield _breaker(circuit, electric, load, job)
     rating = circuit.breaker.rating

@@ -53,6 +53,8 @@ def box_height(box: Box, job: Job) -> Outcome:
     top = _top(job.survey, box)
     if not within(height, top + slack):
         unsaid = _unsaid(job.survey, box)
+        if unsaid is not None and unsaid.members[-1] == "outline" and stands.room is not None and stands.room.knows("outline"):
+            return Undetermined((), f"{name_of(box)} is drawn outside its room; the ceiling over it is not told.")
         return Undetermined((unsaid,)) if unsaid is not None else _beyond(box, height, top, "over the ceiling")
     return Pass(inches(height), inches(top))
 
