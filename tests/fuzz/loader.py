@@ -17,8 +17,9 @@ from fuzz.mutants import MUTATIONS, OTHERS, add_fact, another_choice, paths, put
 from fuzz.mutants import at as standing_at
 from fuzz.seeds import HOUSES, Document, cases, example
 from nailplate.plan import PART_KINDS
+from nailplate.wire.compound_fields import Loaded
 from nailplate.wire.default_fields import Section
-from nailplate.wire.fields import Loaded, Problem
+from nailplate.wire.fields import Problem
 from nailplate.wire.plan_schema import by_marshmallow_alone
 from nailplate.wire.reading import loaded
 

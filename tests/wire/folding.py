@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from nailplate.plan.defaults import SEGMENTS
-from nailplate.wire.fields import Detail
+from nailplate.wire.compound_fields import Detail
 from nailplate.wire.plan_schema import default_sections
 
 Path = tuple[str, ...]

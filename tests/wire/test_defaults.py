@@ -14,7 +14,7 @@ from nailplate.plan import PlanRefused
 from nailplate.render import html, markdown
 from nailplate.review import check
 from nailplate.wire import read_plan_value, report_value
-from nailplate.wire.fields import Detail
+from nailplate.wire.compound_fields import Detail
 from nailplate.wire.plan_schema import default_sections
 
 HEAD: dict[str, Any] = {"plan_format": 1, "name": "small", "basis": {"edition": "2023"}}

@@ -14,6 +14,7 @@ from fuzz.seeds import HOUSES, example
 from nailplate.plan import Device, Plan, PlanRefused
 from nailplate.plan.cables import Segment
 from nailplate.wire import read_plan_value
+from nailplate.wire.compound_fields import Detail, Listed, OneOf, PartMap
 from nailplate.wire.default_fields import DefaultsField
 from nailplate.wire.facts_at_once import NOT_AT_ONCE, Odd, facts_at_once
 from nailplate.wire.fields import LENGTH_FACTOR, Day, Detail, Listed, OneOf, PartMap

@@ -14,9 +14,10 @@ from marshmallow import Schema
 from nailplate.plan import PART_KINDS, ROOT, Facts, Pointer, Segment
 from nailplate.plan.defaults import SEGMENTS, Default
 from nailplate.plan.facts import WHOLE, Needed, json_names
+from nailplate.wire.compound_fields import Detail, Loaded
 from nailplate.wire.default_fields import Section, SectionShape, kind_read_by
 from nailplate.wire.faults import Placed
-from nailplate.wire.fields import NEEDED, Detail, Loaded, Problem
+from nailplate.wire.fields import NEEDED, Problem
 from nailplate.wire.plan_schema import holding_facts
 
 DEFAULTS = ROOT / "defaults"

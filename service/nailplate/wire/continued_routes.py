@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from nailplate.plan import ROOT, FaultCode, Pointer
+from nailplate.wire.compound_fields import Loaded
 from nailplate.wire.faults import Placed
-from nailplate.wire.fields import Loaded, Problem
+from nailplate.wire.fields import Problem
 
 _SHORT = ("to", "to_height")
 

@@ -9,7 +9,8 @@ from marshmallow import Schema, ValidationError
 
 from nailplate.plan import Facts, FaultCode
 from nailplate.plan.facts import json_names
-from nailplate.wire.fields import Loaded, PlanField, Problem, found, meant, refuse
+from nailplate.wire.compound_fields import Loaded
+from nailplate.wire.fields import PlanField, Problem, found, meant, refuse
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ from marshmallow import Schema, ValidationError, missing
 
 from nailplate.plan import Facts
 from nailplate.units import Dimension, QuantityError, read_quantity
+from nailplate.wire.compound_fields import Detail, Listed, Loaded, OneOf, PartMap, PointerMap, PointField
 from nailplate.wire.fields import (
     BARE_NUMBERS,
     DEFAULTED,
@@ -23,17 +24,10 @@ from nailplate.wire.fields import (
     LINE_END,
     Bounds,
     Choice,
-    Detail,
     Free,
     Id,
-    Listed,
-    Loaded,
     Number,
-    OneOf,
-    PartMap,
     PlanField,
-    PointerMap,
-    PointField,
     Quantity,
     Text,
     YesNo,

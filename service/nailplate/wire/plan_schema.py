@@ -17,6 +17,7 @@ from nailplate.plan.facts import Doc, Items, Needed, OrAlone, Refers, json_names
 from nailplate.plan.marks import Date, Line, Outline, Point, TradeSize, WireSize
 from nailplate.plan.supplies import Conductors
 from nailplate.units import Amperes, Celsius, CubicInches, Dimension, Inches, Pounds, SquareInches, VoltAmperes, Volts
+from nailplate.wire.compound_fields import Detail, Listed, Loaded, OneOf, PartMap, PointerMap, PointField
 from nailplate.wire.default_fields import DefaultsField, SectionShape
 from nailplate.wire.facts_at_once import NOT_AT_ONCE, facts_at_once
 from nailplate.wire.fields import (
@@ -24,17 +25,10 @@ from nailplate.wire.fields import (
     Bounds,
     Choice,
     Day,
-    Detail,
     Free,
     Id,
-    Listed,
-    Loaded,
     Number,
-    OneOf,
-    PartMap,
     PlanField,
-    PointerMap,
-    PointField,
     Problem,
     Quantity,
     Text,

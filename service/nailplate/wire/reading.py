@@ -15,10 +15,11 @@ from nailplate.survey.said_once import with_stated_elsewhere
 from nailplate.survey.soundness import drawing_faults
 from nailplate.units import SCALES
 from nailplate.wire.completing import DEFAULTS, Completion, unsaid
+from nailplate.wire.compound_fields import Loaded
 from nailplate.wire.continued_routes import continued
 from nailplate.wire.default_fields import Section
 from nailplate.wire.faults import Placed, faults_in, in_document_order, problems_in, told
-from nailplate.wire.fields import DEFAULTED, LENGTH_FACTOR, UNITS_UNSAID, Loaded, Problem, found
+from nailplate.wire.fields import DEFAULTED, LENGTH_FACTOR, UNITS_UNSAID, Problem, found
 from nailplate.wire.json_text import read_json
 from nailplate.wire.limits import MOST_PARTS
 from nailplate.wire.plan_schema import default_sections, holding_facts, reader_of
