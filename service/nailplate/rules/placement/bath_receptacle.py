@@ -139,7 +139,7 @@ def _remedy(basin: Fixture, job: Job) -> Remedy:
             "clear of the zone around tub and shower."
         )
     along, height = shown(inches(place.along)), shown(inches(place.height))
-    words = f"Put a receptacle at {along} along wall {place.wall.id}, {height} above the floor."
+    words = f"Put a receptacle at {along} along wall {name_of(place.wall)}, {height} above the floor."
     # 20 A and with ground-fault protection of its own, as a bathroom requires.
     value = {**new_receptacle(place), "rating": "20 A", "gfci": True}
     return Remedy(words, added_devices(job.plan, {f"receptacle-{basin.id[:40]}": value}))

@@ -102,7 +102,7 @@ def _message(room: Room, judged: Judged, job: Job) -> str:
     length, wide = shown(inches(judged.space.length)), shown(job.measure("foyer_wall_width"))
     first, last = judged.space.place(0.0), judged.space.place(judged.space.length)
     where = " to ".join(
-        f"{shown(inches(stretch.along_wall(along)))} along wall {stretch.wall.id}"
+        f"{shown(inches(stretch.along_wall(along)))} along wall {name_of(stretch.wall)}"
         for stretch, along in (first, last)
         if stretch.wall
     )
@@ -122,4 +122,6 @@ def _remedy(judged: Judged, job: Job) -> Remedy:
         return Remedy("Add a receptacle in this wall space, or a listed floor receptacle within 18 in of it.")
     (place,) = places
     new = {f"foyer-{place.wall.id[:36]}-{place.side[0]}{round(place.along)}": new_receptacle(place)}
-    return Remedy(f"Add a receptacle {shown(inches(place.along))} along wall {place.wall.id}.", added_devices(job.plan, new))
+    return Remedy(
+        f"Add a receptacle {shown(inches(place.along))} along wall {name_of(place.wall)}.", added_devices(job.plan, new)
+    )

@@ -97,5 +97,5 @@ def _remedy(hall: Hallway, job: Job) -> Remedy:
         if place is not None:
             along = shown(inches(place.along))
             new = {f"receptacle-{zone.id[:40]}": new_receptacle(place)}
-            return Remedy(f"Add a receptacle {along} along wall {place.wall.id}.", added_devices(job.plan, new))
+            return Remedy(f"Add a receptacle {along} along wall {name_of(place.wall)}.", added_devices(job.plan, new))
     return Remedy("Add a receptacle anywhere in the hall.")

@@ -180,7 +180,7 @@ def _remedy(judged: JudgedFace, job: Job) -> Remedy:
         new = {f"divider-{each.wall.id[:36]}-{each.side[0]}{round(each.along)}": new_receptacle(each) for each in places}
         if not new:
             return Remedy("Add a listed floor receptacle within 18 in of the divider.")
-        words = ", ".join(f"{shown(inches(each.along))} along {each.wall.id}" for each in places)
+        words = ", ".join(f"{shown(inches(each.along))} along wall {name_of(each.wall)}" for each in places)
         return Remedy(f"Add a receptacle on this face: {words}.", added_devices(job.plan, new))
     new = {
         f"divider-{face.part.id[:36]}-{number + 1}": _beside(face, point, height)

@@ -156,7 +156,7 @@ def _spot(space: WallSpace, at: float) -> str:
     stretch, along = space.place(at)
     if stretch.wall is None:
         return f"{shown(inches(along))} along the counter's back"
-    return f"{shown(inches(stretch.along_wall(along)))} along wall {stretch.wall.id}"
+    return f"{shown(inches(stretch.along_wall(along)))} along wall {name_of(stretch.wall)}"
 
 
 def _facet(space: WallSpace) -> str:
@@ -172,7 +172,7 @@ def _remedy(judged: JudgedCounter, job: Job) -> Remedy:
             "Add a receptacle here, or one listed for countertops in the top; a strip under the wall cabinets, within "
             f"{shown(job.measure('counter_receptacle_above_top'))} of the top, does as well."
         )
-    words = ", ".join(f"{shown(inches(each.along))} along wall {each.wall.id}" for each in places)
+    words = ", ".join(f"{shown(inches(each.along))} along wall {name_of(each.wall)}" for each in places)
     new = {
         # 20 A and with ground-fault protection of its own, as a kitchen counter requires.
         f"counter-{each.wall.id[:36]}-{each.side[0]}{round(each.along)}": {

@@ -98,7 +98,7 @@ def _standing_inside(room: Room, job: Job) -> Iterator[Outcome]:
     for wall in job.survey.once(inner_walls, room.level, tops_break_in(job)).get(room.id, ()):
         yield Undetermined(
             (),
-            f"Wall {wall} stands inside the outline of {name_of(room)}; its faces are wall space too and were not judged. "
+            f"Wall {name_of(job.plan.walls[wall])} stands inside the outline of {name_of(room)}; its faces are wall space too and were not judged. "
             "Draw the outline around it.",
             facet=f"inside {wall}",
         )
@@ -219,6 +219,6 @@ def _remedy(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Remed
         return Remedy(
             "Add a receptacle here; where the wall has no place for one, a listed floor receptacle within 18 in of it."
         )
-    words = ", ".join(f"{shown(inches(each.along))} along wall {each.wall.id}" for each in places)
+    words = ", ".join(f"{shown(inches(each.along))} along wall {name_of(each.wall)}" for each in places)
     new = {f"receptacle-{each.wall.id[:36]}-{each.side[0]}{round(each.along)}": new_receptacle(each) for each in places}
     return Remedy(f"Add {len(places)} receptacle{'s' if len(places) > 1 else ''}: {words}.", added_devices(job.plan, new))

@@ -27,8 +27,10 @@ def message_of(room: Room, judged: Judged, way: Longest, limits: RunLimits) -> s
 
 def _spot(space: WallSpace, at: float) -> str:
     stretch, along = space.place(at)
-    wall = stretch.wall.id if stretch.wall else f"edge {stretch.edge}"
-    return f"{shown(inches(stretch.along_wall(along)))} along wall {wall}"
+    place = shown(inches(stretch.along_wall(along)))
+    return (
+        f"{place} along wall {name_of(stretch.wall)}" if stretch.wall else f"{place} along edge {stretch.edge} of the outline"
+    )
 
 
 def facet_of(space: WallSpace, room: Room) -> str:
