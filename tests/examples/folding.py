@@ -31,7 +31,7 @@ from nailplate.survey import Survey
 from nailplate.survey.rough_in import runs
 from nailplate.survey.routing import route_of
 from nailplate.wire import read_plan_value, resolved
-from nailplate.wire.fields import Detail
+from nailplate.wire.compound_fields import Detail
 from nailplate.wire.plan_schema import default_sections
 
 Path_ = tuple[str, ...]

@@ -17,7 +17,7 @@ from nailplate.wire import read_plan_value
 from nailplate.wire.compound_fields import Detail, Listed, OneOf, PartMap
 from nailplate.wire.default_fields import DefaultsField
 from nailplate.wire.facts_at_once import NOT_AT_ONCE, Odd, facts_at_once
-from nailplate.wire.fields import LENGTH_FACTOR, Day, Detail, Listed, OneOf, PartMap
+from nailplate.wire.fields import LENGTH_FACTOR, Day
 from nailplate.wire.plan_schema import (
     FactsSchema,
     by_marshmallow_alone,
