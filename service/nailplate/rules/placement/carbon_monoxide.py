@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from nailplate.plan import Part, Pointer, Room, UnknownFact
+from nailplate.plan import Part, Plan, Pointer, Room, UnknownFact
 from nailplate.plan.trade import MAY_BURN_FUEL, OUTDOOR
 from nailplate.plan.wiring import Appliance
-from nailplate.plan.words import FixtureKind, Fuel, Use
+from nailplate.plan.words import ApplianceKind, FixtureKind, Fuel, Use
 from nailplate.survey.index import Survey
 from nailplate.survey.space import entrances
 
@@ -48,7 +48,7 @@ def _sources(survey: Survey) -> Sources:
         room = survey.plan.rooms[appliance.room] if appliance.knows("room") else None
         if not _is_outdoors(appliance, room) and appliance.isnt(fuel=Fuel.NONE):
             found.append((appliance, room))
-        elif not _is_outdoors(appliance, room) and not appliance.knows("fuel") and appliance.kind in MAY_BURN_FUEL:
+        elif not _is_outdoors(appliance, room) and not appliance.knows("fuel") and _may_burn(appliance, survey.plan):
             needs.append(appliance.where("fuel"))
     found += [(each, survey.plan.rooms[each.room]) for each in survey.plan.fixtures.values() if each.kind in _BURNS]
     for garage in (room for room in survey.plan.rooms.values() if Use.GARAGE in room.uses):
@@ -58,6 +58,13 @@ def _sources(survey: Survey) -> Sources:
         except UnknownFact as unknown:
             needs.append(unknown.pointer)
     return Sources(tuple(found), tuple(needs))
+
+
+def _may_burn(appliance: Appliance, plan: Plan) -> bool:
+    """Whether something of its kind may burn fuel here; refrigerators do only away from the utility (common practice)."""
+    if appliance.kind is ApplianceKind.REFRIGERATOR:
+        return plan.basis.is_(utility_power=False) or plan.basis.is_(on_wheels=True)
+    return appliance.kind in MAY_BURN_FUEL
 
 
 def _is_outdoors(appliance: Appliance, room: Room | None) -> bool:
