@@ -6,23 +6,17 @@ from dataclasses import dataclass
 
 from nailplate.calc import geometry
 from nailplate.plan import Device, Fixture, Pointer, Room, RoomPlace, UnknownFact
-from nailplate.plan.trade import NO_WALL_BOX
-from nailplate.plan.words import FixtureKind, Listing, Mount, Side
-from nailplate.remedies.added_receptacles import ROOM_FOR_BOX, Added, room_for_boxes
+from nailplate.plan.words import Listing, Mount, Side
 from nailplate.survey.index import Survey
 from nailplate.survey.places import Standing, room_beside, standing
 from nailplate.survey.receptacles import PassedOver, passed_over, place_of, rating_needs, required_kind
-from nailplate.survey.space import TOUCH, Stretch, Surface, floor_line, footprints
+from nailplate.survey.space import TOUCH, footprints
 from nailplate.units import inches, reaches, shown, within
 
 HIGHEST_RIM = 42.0
 """Inches; no basin stands higher (common practice). A receptacle high enough for it is so for any unstated rim."""
 ADJACENT = 12.0
 """Inches from basin or counter within which a wall is surely adjacent to it (our own measure); farther off it is contested."""
-USUAL_HEIGHT = 42.0
-"""Inches above the floor of a receptacle over a vanity (common practice)."""
-TUB_ZONE = 36.0
-"""Inches from a tub or shower within which no receptacle is proposed (our own measure, as wide as the zone around them)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,7 +141,7 @@ def _near(survey: Survey, basin: Fixture, device: Device, found: Standing) -> Ne
     if needs is None:
         return None
     on_cabinet = mount in (Mount.COUNTERTOP, Mount.BELOW_COUNTER)
-    adjacent = on_cabinet or edge is None or _adjacent(survey, basin, edge)
+    adjacent = on_cabinet or edge is None or adjacent_to(survey, basin, edge)
     distance = geometry.distance_to_outline(found.on_floor_line, basin.outline)
     return Near(device, distance, adjacent, (*rating_needs(device), *needs))
 
@@ -194,7 +188,8 @@ def _edge_at(room: Room, found: Standing) -> geometry.Segment | None:
     return (found.wall.start, found.wall.end) if found.wall is not None else None
 
 
-def _adjacent(survey: Survey, basin: Fixture, edge: geometry.Segment) -> bool:
+def adjacent_to(survey: Survey, basin: Fixture, edge: geometry.Segment) -> bool:
+    """Whether a wall's edge is adjacent to a basin or to the counter that it is set in."""
     kept = survey.shelf(_is_adjacent)
     if (basin, edge) not in kept:
         kept[basin, edge] = _is_adjacent(survey, basin, edge)
@@ -216,43 +211,3 @@ def _tops(survey: Survey, basin: Fixture) -> tuple[geometry.Outline, ...]:
         return footprints(survey.plan.counters[basin.counter], survey.plan.rooms[basin.room])
     except UnknownFact:  # unknown: the basin's own outline tells what is adjacent, and farther walls are a judgement
         return ()
-
-
-# A place for one that is missing
-
-
-def place_beside(survey: Survey, basin: Fixture) -> Added | None:
-    """The nearest place beside the basin on an adjacent wall, out of the tub's zone and clear of openings, if there is one."""
-    try:
-        line = survey.once(floor_line, basin.room, _TOPS_BREAK)
-        found = [spot for stretch in line for spot in _spots(survey, basin, stretch)]
-    except UnknownFact:  # unknown: the remedy stands in words alone
-        return None
-    return min(found, key=lambda spot: spot[0])[1] if found else None
-
-
-def _spots(survey: Survey, basin: Fixture, stretch: Stretch) -> Iterator[tuple[float, Added]]:
-    wall, side = stretch.wall, stretch.side
-    if wall is None or side is None or stretch.surface is Surface.OPEN or wall.kind in NO_WALL_BOX:
-        return
-    if not _adjacent(survey, basin, stretch.segment):
-        return
-    seen = [geometry.project(point, stretch.segment).along for point in basin.outline]
-    wanted = (min(seen) - 2 * ROOM_FOR_BOX, max(seen) + 2 * ROOM_FOR_BOX)
-    for start, end in room_for_boxes(survey, stretch, USUAL_HEIGHT):
-        for along in (min(max(each, start), end) for each in wanted):
-            point = geometry.point_along(stretch.segment, along)
-            distance = geometry.distance_to_outline(point, basin.outline)
-            if within(distance, survey.inches("basin_reach") - ROOM_FOR_BOX) and not _near_tub(survey, basin, point):
-                yield distance, Added(wall, side, stretch.along_wall(along), USUAL_HEIGHT)
-
-
-_TOPS_BREAK = False  # no matter here: over a vanity's top is where the receptacle goes
-
-
-def _near_tub(survey: Survey, basin: Fixture, point: geometry.Point) -> bool:
-    return any(
-        not fixture.knows("outline") or not reaches(geometry.distance_to_outline(point, fixture.outline), TUB_ZONE)
-        for fixture in survey.fixtures_in_room.get(basin.room, [])
-        if fixture.kind in (FixtureKind.TUB, FixtureKind.SHOWER)
-    )

@@ -15,7 +15,8 @@ from nailplate.plan.words import FixtureKind, Use
 from nailplate.remedies.new_devices import added_devices, new_receptacle
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
-from nailplate.rules.placement.basin_receptacles import ADJACENT, Near, at_basin, not_for_basin, place_beside
+from nailplate.rules.placement.basin_receptacles import ADJACENT, Near, at_basin, not_for_basin
+from nailplate.rules.placement.places_at_basins import place_beside
 from nailplate.survey.names import name_of
 from nailplate.survey.receptacles import pointers, told
 from nailplate.units import inches, shown, within
