@@ -83,10 +83,6 @@ def _unsaid(survey: Survey, box: Box) -> Pointer | None:
 
 
 def _beyond(box: Box, height: float, limit: float, where: str) -> Violation:
-    return Violation(
-        f"{name_of(box)} is drawn {shown(inches(abs(height - limit)))} {where} of its level.",
-        inches(height),
-        inches(limit),
-        (Remedy("Correct its height, or draw it on the level or in the attic or crawl space where it is."),),
-        at=box.at.where("height"),
-    )
+    said = f"{name_of(box)} is drawn {shown(inches(abs(height - limit)))} {where} of its level."
+    ways = (Remedy("Correct its height, or draw it on the level or in the attic or crawl space where it is."),)
+    return Violation(said, inches(height), inches(limit), ways, at=box.at.where("height"))
