@@ -1,6 +1,7 @@
 """The embedded widths against those of a font's own file, and against fonts' habit of being wider where they are unknown."""
 
 import importlib
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -36,7 +37,8 @@ _CONDENSED = 0.9
 @pytest.mark.parametrize("bold", [False, True])
 def test_a_font_of_three_scripts_draws_no_letter_wider_than_room_is_kept_for(bold: bool) -> None:
     """Latin, Greek and Cyrillic of DejaVu Sans as the package carries it; what is drawn wider stands as a box."""
-    font: Any = importlib.import_module("reportlab.pdfbase.ttfonts").TTFontFile(font_file(bold=bold))
+    with Path(font_file(bold=bold)).open("rb") as file:
+        font: Any = importlib.import_module("reportlab.pdfbase.ttfonts").TTFontFile(file)
     widths = {
         chr(code): font.charWidths[code] / 1000 / _CONDENSED
         for code in font.charToGlyph

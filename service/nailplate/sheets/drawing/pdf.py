@@ -11,6 +11,7 @@ import logging
 import re
 import unicodedata
 from html import unescape
+from pathlib import Path
 from typing import Any, Final
 
 from nailplate.sheets.drawing.svg import Markup
@@ -72,7 +73,8 @@ def _embedded_letters() -> frozenset[int]:
     fonts, ttf = _imported("svglib.fonts"), _imported("reportlab.pdfbase.ttfonts")
     for bold, weight in ((False, "normal"), (True, "bold")):
         fonts.register_font(_EMBEDDED, font_file(bold=bold), weight=weight)
-    return frozenset(ttf.TTFontFile(font_file(bold=False)).charToGlyph)
+    with Path(font_file(bold=False)).open("rb") as file:  # by its name it would be left open
+        return frozenset(ttf.TTFontFile(file).charToGlyph)
 
 
 def _imported(name: str) -> Any:
