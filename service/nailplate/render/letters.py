@@ -32,3 +32,9 @@ def put_in(pdf: Any) -> Letters:
     for style, bold in (("", False), ("B", True)):
         pdf.add_font(FAMILY, style=style, fname=font_file(bold=bold))
     return Letters(frozenset(pdf.fonts[FAMILY].cmap))
+
+
+def close_fonts(pdf: Any) -> None:
+    """Closes the font's files, which fpdf2 keeps open to read more of them."""
+    for font in pdf.fonts.values():
+        font.ttfont.close()

@@ -8,7 +8,7 @@ from typing import Any, Final
 
 from nailplate.calc.work import spend
 from nailplate.render.in_full import InFull
-from nailplate.render.letters import FAMILY, Letters, put_in
+from nailplate.render.letters import FAMILY, Letters, close_fonts, put_in
 from nailplate.render.pictures_pdf import draw_picture
 from nailplate.render.table_words import cautions_of, shown_cell, stamp_lines, words
 from nailplate.sheets.letters import LACKING
@@ -41,9 +41,12 @@ def pdf_of_tables(documents: Sequence[Document]) -> bytes:
     spend(_STEPS * sum(len(table.rows) * len(table.columns) for table in tables))
     pdf = _paper()
     letters = put_in(pdf)
-    for document in documents:
-        _Sheet(pdf, letters, document).add()
-    return bytes(pdf.output())
+    try:
+        for document in documents:
+            _Sheet(pdf, letters, document).add()
+        return bytes(pdf.output())
+    finally:
+        close_fonts(pdf)
 
 
 def _paper() -> Any:
