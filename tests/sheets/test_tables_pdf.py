@@ -9,7 +9,7 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from nailplate.render import tables_pdf
-from nailplate.render.letters import put_in
+from nailplate.render.letters import close_fonts, put_in
 from nailplate.render.pictures_pdf import draw_picture
 from nailplate.render.tables_pdf import pdf_of_tables
 from nailplate.sheets.joint_picture import JointLines, Lead, joint_picture
@@ -68,6 +68,7 @@ def written_in(documents: list[Document]) -> str:
 
     for each in documents:
         tables_pdf._Sheet(paper, Listening(), each).add()  # type: ignore[arg-type]  # it writes and listens
+    close_fonts(paper)
     return "\n".join(letters)
 
 
@@ -88,6 +89,7 @@ def test_a_picture_higher_than_a_page_is_drawn_on_one() -> None:
     letters = put_in(paper)
     paper.add_page()
     draw_picture(paper, joint_picture("box", lines), letters)
+    close_fonts(paper)
     assert paper.page == 1
     assert paper.get_y() <= paper.h
 
