@@ -8,13 +8,13 @@ from nailplate.calc import geometry
 from nailplate.calc.spacing import coverage
 from nailplate.codes.tables import RunLimits
 from nailplate.plan import Wall
-from nailplate.plan.words import Side
+from nailplate.plan.words import ApplianceKind, Side
 from nailplate.remedies.patches import MOST_PROPOSED
 from nailplate.remedies.taken_spots import barred
 from nailplate.survey.index import Survey
 from nailplate.survey.places import point_on_wall, room_beside
 from nailplate.survey.receptacles import Case, Judged, Patch, Spot, judged_in_room, overlap
-from nailplate.survey.space import Stretch, Surface, WallSpace
+from nailplate.survey.space import Stretch, Surface, WallSpace, touched
 from nailplate.units import Inches, within
 
 USUAL_HEIGHT = 16.0
@@ -169,7 +169,14 @@ def room_for_boxes(survey: Survey, stretch: Stretch, height: float) -> tuple[geo
     for start, end in _in_the_way(survey, stretch.wall.id, stretch.side, height):
         if start <= last + _BEYOND and end >= first - _BEYOND:
             taken.append(_on_edge(line, stretch, (start, end)))
+    taken += [place for each in survey.once(_ranges) if (place := touched(stretch.segment, each))]
     return geometry.subtracted([(stretch.start, stretch.end)], taken)
+
+
+def _ranges(survey: Survey) -> tuple[geometry.Outline, ...]:
+    """Where ranges stand: nobody plugs a lamp in behind one, and its drawers take up the wall."""
+    every = survey.plan.appliances.values()
+    return tuple(each.footprint for each in every if each.kind is ApplianceKind.RANGE and each.knows("footprint"))
 
 
 _BEYOND: Final = 24.0

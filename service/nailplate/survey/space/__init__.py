@@ -3,7 +3,7 @@
 from nailplate.survey.ceiling_heights import ceiling_of, ceiling_over, height_at
 from nailplate.survey.space.appliance_places import appliances_in, stays
 from nailplate.survey.space.ceilings import highest_ceiling
-from nailplate.survey.space.contact import TOUCH, faces_left, footprints, widest_footprints
+from nailplate.survey.space.contact import TOUCH, faces_left, footprints, touched, widest_footprints
 from nailplate.survey.space.edge_marks import EVERY_VARIANT, JOINT, THRESHOLD, Contest
 from nailplate.survey.space.edge_walls import OnWall, walls_on
 from nailplate.survey.space.entrances import Entrance, entrances, opening_line, rooms_beside
@@ -74,6 +74,7 @@ __all__ = [
     "shown_near",
     "spaces_within",
     "stays",
+    "touched",
     "undrawn",
     "untold",
     "wall_grid",
