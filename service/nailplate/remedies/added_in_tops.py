@@ -61,11 +61,14 @@ def _set_one(
 
 
 def _free(survey: Survey, top: Top, part: geometry.Interval) -> list[geometry.Point]:
-    units = [unit.ring for unit in units_at(survey, survey.plan.rooms[top.counter.room]).drawn]
+    room = survey.plan.rooms[top.counter.room]
+    units = [unit.ring for unit in units_at(survey, room).drawn]
     alongs = _steps(part[0] + EDGE, part[1] - EDGE)
     half = top.extent.short / 2 - EDGE
     lines = [geometry.offset_segment(top.extent.axis, off) for off in (0.0, half, -half)]
     places = [geometry.point_along(line, along) for line in lines for along in alongs]
+    if room.knows("outline"):  # a top may be drawn past the room that it names
+        places = [each for each in places if geometry.contains(room.outline, each)]
     return [each for each in places if _is_clear(each, top, units)]
 
 

@@ -13,7 +13,7 @@ Does not judge: whether a handle tie is identified for its breakers, and breaker
 
 from collections.abc import Iterator
 
-from nailplate.plan import Circuit, Pointer
+from nailplate.plan import Appliance, Circuit, Pointer
 from nailplate.plan.trade import TWO_LEGS
 from nailplate.plan.words import Tie
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
@@ -47,7 +47,7 @@ def _judged(pair: Pair, job: Job) -> Outcome:
     if pair.unsaid:
         return Undetermined(pair.unsaid, "Whether its cables hold a neutral for each circuit is not said.", facet=facet)
     if Tie.NONE in ties:
-        return _apart(pair)
+        return _apart(pair, job)
     if ties:
         return Pass(facet=facet) if Tie.COMMON_TRIP in ties else _tied_only(pair, job)
     first, second = (name_of(half) for half in pair.halves)
@@ -60,22 +60,28 @@ def _tied_only(pair: Pair, job: Job) -> Outcome:
     """210.4(C) and its exceptions: a handle tie, and no common trip."""
     if all(_is_single_pole_gfci(half) for half in pair.halves):
         return _never_holds(pair)
-    fed = [each for half in pair.halves for each in fed_by(job.survey, half).appliances]
-    wide = [each for each in fed if each.knows("volts") and reaches(each.volts, TWO_LEGS)]
-    others = sum(fed_by(job.survey, half).outlets for half in pair.halves) - len(wide)
-    if not wide or (len(wide) == 1 and not others):
+    wide = _between_hots_beside_others(pair, job)
+    if wide is None:
         return Pass(facet=pair.second.id)
     first, second = (name_of(half) for half in pair.halves)
     return Violation(
-        f"Circuits {first} and {second} share a neutral on a handle tie, and feed {name_of(wide[0])} between both hots and other outlets: "
+        f"Circuits {first} and {second} share a neutral on a handle tie, and feed {name_of(wide)} between both hots and other outlets: "
         "one half can trip and leave the other live.",
         remedies=(
             Remedy("Use a two-pole breaker with a common trip.", tuple(_with(half, Tie.COMMON_TRIP) for half in pair.saying)),
             Remedy("Or give the 240 V appliance a circuit of its own."),
         ),
         facet=pair.second.id,
-        related=(pair.second.pointer, wide[0].pointer),
+        related=(pair.second.pointer, wide.pointer),
     )
+
+
+def _between_hots_beside_others(pair: Pair, job: Job) -> Appliance | None:
+    """A 240 V appliance that is not alone on the pair, for which a handle tie is not enough."""
+    fed = [each for half in pair.halves for each in fed_by(job.survey, half).appliances]
+    wide = [each for each in fed if each.knows("volts") and reaches(each.volts, TWO_LEGS)]
+    others = sum(fed_by(job.survey, half).outlets for half in pair.halves) - len(wide)
+    return None if not wide or (len(wide) == 1 and not others) else wide[0]
 
 
 def _unsaid(pair: Pair) -> tuple[Pointer, ...]:
@@ -83,12 +89,20 @@ def _unsaid(pair: Pair) -> tuple[Pointer, ...]:
     return tuple(half.multiwire.where("tie") for half in pair.saying) or (pair.first.where("multiwire"),)
 
 
-def _apart(pair: Pair) -> Violation:
+def _apart(pair: Pair, job: Job) -> Violation:
     first, second = (name_of(half) for half in pair.halves)
+    tie = Tie.HANDLE_TIE if _between_hots_beside_others(pair, job) is None else Tie.COMMON_TRIP
+    tied = (
+        ()
+        if all(map(_is_single_pole_gfci, pair.halves))
+        else tuple(_with(half, tie) for half in pair.saying if _says_none(half))
+    )
     words = "Use a two-pole breaker, or an identified handle tie on two breakers side by side; GFCI types must be two-pole."
+    if tie is Tie.COMMON_TRIP:
+        words = "Use a two-pole breaker with a common trip."
     return Violation(
         f"Circuits {first} and {second} share a neutral, and their breakers do not disconnect simultaneously.",
-        remedies=(Remedy(words, tuple(_with(half, Tie.HANDLE_TIE) for half in pair.saying if _says_none(half))),),
+        remedies=(Remedy(words, tied),),
         facet=pair.second.id,
         related=(pair.second.pointer,),
     )
