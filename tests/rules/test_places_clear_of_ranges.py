@@ -34,7 +34,8 @@ def proposed(plan: dict[str, Any]) -> list[float]:
     case = {"edition": "nec-2023", "plan": plan}
     found = [each for _, each in answers(packs().rules["wall-space"], loaded(document(case))) if isinstance(each, Violation)]
     patch = [step for each in found for remedy in each.remedies for step in remedy.patch]
-    devices = [value for step in patch for value in (step.value.values() if str(step.path) == "/devices" else [step.value])]
+    added: list[tuple[str, Any]] = [(str(step.path), step.value) for step in patch]
+    devices = [each for path, value in added for each in (value.values() if path == "/devices" else [value])]
     return [float(device["at"]["along"].removesuffix(" in")) for device in devices]
 
 
