@@ -52,6 +52,8 @@ SWITCH = _Usual("a switch", 42.0, 48.0, 46.0)
 THERMOSTAT = _Usual("a thermostat", 48.0, 60.0, 60.0)
 OVER_COUNTER = (6.0, 10.0, 8.0)
 """Inches over the top of a counter: 42 to 46 over one of 36."""
+ROUNDING = 0.25
+"""Inches past a figure that still are that figure: 4 ft is 1220 mm on a drawing in whole centimeters."""
 SWITCHES = frozenset({DeviceKind.SWITCH, DeviceKind.DIMMER})
 
 
@@ -77,7 +79,7 @@ def usual_heights(device: Device, job: Job) -> Outcome:
     if usual is None:
         return NotConcerned()
     height, low, high = inches(stands.height), inches(usual.low), inches(usual.high)
-    if reaches(height.value, usual.low) and within(height.value, usual.high):
+    if reaches(height.value, usual.low - ROUNDING) and within(height.value, usual.high + ROUNDING):
         return Pass(height, high)
     new = inches(usual.height)
     place = place_of(job.survey, device)
