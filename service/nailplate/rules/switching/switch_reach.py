@@ -76,7 +76,7 @@ def _judged(device: Device, door: Opening, edge: Hinge, where: Standing, off: fl
 def _hidden(device: Device, door: Opening, edge: Hinge, off: float, facet: str) -> Violation:
     other = Hinge.TO if edge is Hinge.FROM else Hinge.FROM
     return Violation(
-        f"{name_of(device)} is on the hinge side of {name_of(door)}, behind its leaf when it stands open.",
+        f"{name_of(device)} is on the hinge side of {name_of(door)}, behind the door when it is open.",
         inches(off),
         inches(door.width),
         (
