@@ -27,6 +27,10 @@ from nailplate.survey.wiring import circuit_wire
 from nailplate.units import Amperes, amperes, reaches, shown, within
 
 
+_CUBIC_INCHES_A_GALLON = 231
+"""Of a US gallon, by definition."""
+
+
 @rule(
     id="water-heater-circuit",
     over=Appliance,
@@ -87,7 +91,7 @@ def _least(appliance: Appliance, circuit: Circuit, least: float, most: float, jo
     if reaches(rating, most):
         return Pass(amperes(rating), amperes(most), "least")
     if reaches(rating, least):
-        return Undetermined((appliance.where("capacity"),), facet="least")
+        return Undetermined((appliance.where("capacity"),), _only_a_large_tank(appliance, circuit, most, job), "least")
     wanted = next_standard(Amperes(most), job.edition.overcurrent)
     return Violation(
         f"{name_of(appliance)} draws {shown(amperes(amperes_drawn(appliance)))} and requires a {shown(amperes(most))} circuit; "
@@ -97,6 +101,15 @@ def _least(appliance: Appliance, circuit: Circuit, least: float, most: float, jo
         on_breaker(circuit, wanted, job.survey, most) if wanted else (),
         facet="least",
         related=(circuit.pointer,),
+    )
+
+
+def _only_a_large_tank(appliance: Appliance, circuit: Circuit, most: float, job: Job) -> str:
+    """Why the size of the tank is asked for: a house's usual tank would be a violation."""
+    size = f"{job.cubic_inches('storage_heater_capacity') / _CUBIC_INCHES_A_GALLON:.0f} gal"
+    return (
+        f"With a tank of up to {size} {name_of(appliance)} requires a {shown(amperes(most))} circuit; {name_of(circuit)} has a "
+        f"{shown(amperes(circuit.breaker.rating))} breaker, which does only for a larger tank. The size of the tank is not said."
     )
 
 
