@@ -218,6 +218,9 @@ def _unlit(stair: Stair, job: Job, outlets: tuple[Device, ...]) -> Outcome:
         return Undetermined((Pointer("/devices"),))
     if outlets:
         message = f"No control that counts switches a light at {name_of(stair)} ({name_of(outlets[0])})."
+    elif not stair.knows("entries"):
+        # The light of a room at its head or foot counts, and which rooms these are is not said.
+        return Undetermined((stair.where("entries"),))
     else:
         message = f"No lighting outlet is over {name_of(stair)} or in the rooms at its ends."
     remedy = Remedy("Add a lighting outlet that lights the whole stair, with three-way switches at its foot and head.")
