@@ -1,13 +1,15 @@
-"""A smoke or carbon monoxide alarm is powered by the house's wiring with a battery behind it, and no switch can put it out.
+"""A smoke or carbon monoxide alarm is powered by the house's wiring with a battery, is not switched, and smoke alarms interconnect.
 
-Why: an alarm on a light's switch is dead whenever the light is off, and a battery alone is taken out when it chirps.
+Why: an alarm on a light's switch is dead whenever the light is off, and a battery alone is taken out when it chirps. An
+alarm that sounds alone in the basement does not wake those who sleep upstairs.
 
-Fix: feed the alarms from a circuit with no switch but its breaker, and use alarms with a battery as a standby.
+Fix: feed the alarms from a circuit with no switch but its breaker, and use alarms with a battery as a standby;
+interconnect all smoke alarms by wire or by radio.
 
 Trap: a cabin without a commercial power supply may have alarms on batteries alone. A living room's lighting circuit may feed
 the alarms, ahead of its switches; it is then noticed when its breaker is off.
 
-Does not judge: where alarms are required (`smoke-alarm-places`, `co-alarm-places`), how they are interconnected
+Does not judge: where alarms are required (`smoke-alarm-places`, `co-alarm-places`), the cable that interconnects them
 (`interconnect-cable`), and AFCI protection of their circuit (`afci-rooms`). What an existing house may keep is left to the
 authority having jurisdiction.
 """
@@ -16,9 +18,10 @@ from collections.abc import Iterator
 
 from nailplate.plan import ROOT, Device
 from nailplate.plan.trade import ALARMS, SWITCHING
-from nailplate.plan.words import AlarmPower
+from nailplate.plan.words import AlarmPower, DeviceKind, Interconnect
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, at_place, remove, state
+from nailplate.survey.index import Survey
 from nailplate.survey.lights import controls_over, controls_told
 from nailplate.survey.names import name_of
 
@@ -30,11 +33,11 @@ from nailplate.survey.names import name_of
     subjects=(Subject.ALARM_POWER,),
     cites={
         "irc-2018": Cite(
-            "R314.6, R315.6",
+            "R314.4, R314.6, R315.6",
             note="https://www.thebuildingcodeforum.com/forum/threads/10267 (no switch; batteries alone without utility power) and "
             "https://summerville-home-inspection.com/blog/smoke-and-carbon-monoxide-alarm-requirements; numbers from memory",
         ),
-        "irc-2024": Cite("R310.6, R311.6", note="renumbered chapter, from memory"),
+        "irc-2024": Cite("R310.4, R310.6, R311.6", note="renumbered chapter, from memory"),
     },
     hazards=(Hazard.UNDETECTED_SMOKE, Hazard.CARBON_MONOXIDE),
     dwelling_only=True,
@@ -47,6 +50,24 @@ def alarm_unswitched(alarm: Device, job: Job) -> Iterator[Outcome]:
     yield from at_place("power", None, _power, alarm, job)
     if not alarm.is_(power_source=AlarmPower.BATTERY):
         yield from at_place("switch", None, _switch, alarm, job)
+    if alarm.is_(kind=DeviceKind.SMOKE_ALARM, interconnect=Interconnect.NONE):
+        yield _alone(alarm, job)
+
+
+def _alone(alarm: Device, job: Job) -> Outcome:
+    """R314.4 speaks of a dwelling with more than one smoke alarm."""
+    count = job.survey.once(_smoke_alarms)
+    if count == 1:
+        return Pass(facet="interconnect")
+    return Violation(
+        f"{name_of(alarm)} is interconnected with no other smoke alarm; where one sounds, all {count} are required to sound.",
+        remedies=(Remedy("Interconnect it with the others, by cable with a third conductor or by radio."),),
+        facet="interconnect",
+    )
+
+
+def _smoke_alarms(survey: Survey) -> int:
+    return sum(each.kind is DeviceKind.SMOKE_ALARM for each in survey.plan.devices.values())
 
 
 def _power(alarm: Device, job: Job) -> Outcome:
