@@ -26,7 +26,6 @@ from nailplate.survey.names import name_of
 from nailplate.survey.wiring import circuit_wire
 from nailplate.units import Amperes, amperes, reaches, shown, within
 
-
 _CUBIC_INCHES_A_GALLON = 231
 """Of a US gallon, by definition."""
 
