@@ -14,7 +14,7 @@ for a look on site. A neutral that two circuits share is judged by `multiwire-le
 
 from collections.abc import Iterator
 
-from nailplate.plan import Circuit, Device
+from nailplate.plan import Circuit, Device, Pointer
 from nailplate.plan.wiring import Multiwire, Tied
 from nailplate.plan.words import Tie
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
@@ -50,9 +50,11 @@ def split_receptacle(device: Device, job: Job) -> Outcome:
     if any(tie.tie is not Tie.NONE for tie in ties if tie.knows("tie")):
         return Pass()
     open_facts = tuple(tie.where("tie") for tie in ties if not tie.knows("tie"))
-    if open_facts or not ties:
+    if not ties:  # where one circuit states its ties, to others, the other one's may name it
+        open_facts = _unstated(first) or _unstated(second)
+    if open_facts:
         said = f"{_meet(device, first, second)}; what opens both together, if anything, is not stated."
-        return Undetermined(open_facts or (first.where("tied"), first.where("multiwire")), said)
+        return Undetermined(open_facts, said)
     return _apart(device, first, second, ties)
 
 
@@ -63,6 +65,10 @@ def _ties(first: Circuit, second: Circuit) -> Iterator[Multiwire | Tied]:
             yield circuit.multiwire
         if circuit.knows("tied") and circuit.tied.circuit == other.id:
             yield circuit.tied
+
+
+def _unstated(circuit: Circuit) -> tuple[Pointer, ...]:
+    return tuple(circuit.where(name) for name in ("tied", "multiwire") if not circuit.knows(name))
 
 
 def _meet(device: Device, first: Circuit, second: Circuit) -> str:
