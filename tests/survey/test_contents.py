@@ -8,8 +8,8 @@ import pytest
 from nailplate.calc.box_fill import FixtureWires, GroundingConductors, Run, SupportFitting, Yoke, counted_volume
 from nailplate.codes import edition
 from nailplate.plan import UnknownFact
-from nailplate.rules.box_fill.contents import Found, contents_of
 from nailplate.survey import Survey
+from nailplate.survey.boxes import Found, contents_of
 from nailplate.wire import read_plan
 
 EDITIONS = ("2017", "2020", "2023", "2026")

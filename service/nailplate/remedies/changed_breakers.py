@@ -30,7 +30,8 @@ def on_breaker(circuit: Circuit, rating: Amperes, survey: Survey, load: float = 
     if not wires or None in sizes:
         return (Remedy(f"Use a {breaker} breaker, on wire that suits it."),)
     size = survey.edition.conductors.rising(size for size in sizes if size)[-1]
-    return (Remedy(f"Pull {size} wire all the way and use a {breaker} breaker.", (change, *resized(thin, size))),)
+    wire = resized(thin, size)
+    return (Remedy(f"Pull {size} wire all the way and use a {breaker} breaker.", (change, *wire) if wire else ()),)
 
 
 def _feeds_several(circuit: Circuit, survey: Survey) -> bool:

@@ -7,7 +7,9 @@ from typing import Final
 from nailplate.codes import Column, Edition
 from nailplate.plan import Cable
 from nailplate.plan.supplies import Conductors
+from nailplate.remedies.larger_wires_in_boxes import boxes_hold
 from nailplate.remedies.patches import Operation, Remedy, remove, state
+from nailplate.survey.index import Survey
 from nailplate.survey.loads import Trade, fed_by
 from nailplate.survey.wiring import Wire, bearing, is_power_cable, material_of
 from nailplate.units import reaches
@@ -36,7 +38,7 @@ def larger_wire(wire: Wire, minimum: float = 0.0) -> Remedy:
     """Larger wire instead of the cable that the finding is about, or all the way where it is about the circuit."""
     size = larger_size(wire, minimum) or wire.size
     if wire.at is not wire.circuit and wire.cable is not None:
-        return Remedy(f"Pull {size} wire instead of this cable.", tuple(cable_resized(wire.cable, size, wire.edition)))
+        return Remedy(f"Pull {size} wire instead of this cable.", pulled(wire.survey, wire.cable, size, wire.edition))
     if any(each.trade is Trade.WATER for each in fed_by(wire.survey, wire.circuit).loads):  # the heater may bound its breaker
         return Remedy(f"Pull {size} wire all the way, where the terminals take it.")
     return Remedy(f"Pull {size} wire all the way, where the terminals take it.", _all_resized(wire, size))
@@ -47,25 +49,39 @@ def _all_resized(wire: Wire, size: str) -> tuple[Operation, ...]:
     kept = wire.survey.shelf(_all_resized)
     key = (wire.circuit.id, wire.size, size, wire.edition)
     if key not in kept:
-        kept[key] = tuple(_each_resized(wire, size))
+        held = boxes_hold(wire.survey, _alike(wire), size, wire.edition)
+        kept[key] = tuple(_each_resized(wire, size)) if held else ()
     return kept[key]
 
 
 def _each_resized(wire: Wire, size: str) -> Iterator[Operation]:
-    cables = [each for each in wire.survey.cables_on_circuit.get(wire.circuit.id, []) if is_power_cable(each)]
     yield state(wire.circuit.conductor, "size", size)
-    for cable in cables:
-        if cable.knows("size") and cable.size == wire.size:
-            yield from cable_resized(cable, size, wire.edition)
+    for cable in _alike(wire):
+        yield from cable_resized(cable, size, wire.edition)
 
 
-def resized(wires: Iterable[Wire], size: str) -> Iterator[Operation]:
-    """Each wire in that size: the cable, or the circuit's conductors where none is drawn."""
+def _alike(wire: Wire) -> list[Cable]:
+    """The power cables of the wire's circuit that are of its size."""
+    on_circuit = wire.survey.cables_on_circuit.get(wire.circuit.id, [])
+    return [each for each in on_circuit if is_power_cable(each) and each.knows("size") and each.size == wire.size]
+
+
+def resized(wires: Iterable[Wire], size: str) -> tuple[Operation, ...]:
+    """Each wire in that size: the cable, or the circuit's conductors where none is drawn; nothing where a box does not hold it."""
+    patch: list[Operation] = []
     for wire in wires:
         if wire.cable is None:
-            yield state(wire.circuit.conductor, "size", size)
+            patch.append(state(wire.circuit.conductor, "size", size))
+        elif boxes_hold(wire.survey, (wire.cable,), size, wire.edition):
+            patch += cable_resized(wire.cable, size, wire.edition)
         else:
-            yield from cable_resized(wire.cable, size, wire.edition)
+            return ()
+    return tuple(patch)
+
+
+def pulled(survey: Survey, cable: Cable, size: str, edition: Edition) -> tuple[Operation, ...]:
+    """A cable of another size, where its boxes hold it."""
+    return tuple(cable_resized(cable, size, edition)) if boxes_hold(survey, (cable,), size, edition) else ()
 
 
 def cable_resized(cable: Cable, size: str, edition: Edition) -> Iterator[Operation]:

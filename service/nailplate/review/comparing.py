@@ -15,8 +15,8 @@ from nailplate.plan.document import PART_KINDS
 from nailplate.plan.facts import json_names
 from nailplate.review import BUDGET, Options, OverBudget, Report, check
 from nailplate.review.report import Finding, Verdict
-from nailplate.rules.box_fill.contents import contents_of
 from nailplate.survey import Survey
+from nailplate.survey.boxes import contents_of
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import LengthFrom, cable_length
 from nailplate.units import Measure, cubic_inches, inches

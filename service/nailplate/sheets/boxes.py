@@ -6,7 +6,6 @@ from nailplate.calc.box_fill import CountedVolume, FillLine, counted_volume
 from nailplate.calc.steps import CalculationError
 from nailplate.plan import Box, BoxEnd, Cable, Device, Pointer, UnknownFact
 from nailplate.plan.words import Placing
-from nailplate.rules.box_fill.contents import contents_of
 from nailplate.sheets.called import NOT_STATED, cable_kind, joined, measured, named, said, short_name, stated, text, words_of
 from nailplate.sheets.carried import conductors_told
 from nailplate.sheets.devices_told import kind_of_device
@@ -16,7 +15,7 @@ from nailplate.sheets.ends_told import other_end
 from nailplate.sheets.orders import Order
 from nailplate.sheets.places_told import by_room, height_of, place_told
 from nailplate.sheets.tables import Cell, Column, Document, Section, table
-from nailplate.survey.boxes import volume_of
+from nailplate.survey.boxes import contents_of, volume_of
 from nailplate.survey.index import Survey
 from nailplate.units import Measure, Unit, count, cubic_inches, inches
 

@@ -6,8 +6,8 @@ from typing import Any
 from nailplate.calc.box_fill import BoxContents
 from nailplate.codes import Edition
 from nailplate.plan import Box, Cable, Panel, Plan, Segment, UnknownFact
-from nailplate.rules.box_fill.contents import contents_of
 from nailplate.survey import Survey
+from nailplate.survey.boxes import contents_of
 from nailplate.survey.loads import leg_loads
 from nailplate.survey.routing import Route, route_of
 from nailplate.survey.wiring import roles_in

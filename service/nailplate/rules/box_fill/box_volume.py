@@ -17,9 +17,8 @@ from nailplate.calc.box_fill import CountedVolume, counted_volume
 from nailplate.plan import ROOT, Box
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import Line, NotConcerned, Outcome, Pass, Undetermined, Violation
-from nailplate.rules.box_fill.contents import Found, contents_of, sizes_in
 from nailplate.rules.box_fill.larger_box import larger_box
-from nailplate.survey.boxes import inside, volume_of
+from nailplate.survey.boxes import Found, contents_of, inside, sizes_in, volume_of
 from nailplate.survey.names import name_of
 from nailplate.units import cubic_inches, reaches, shown
 

@@ -14,6 +14,7 @@ from collections.abc import Iterator
 
 from nailplate.plan import Box, Cable, Circuit, UnknownFact
 from nailplate.plan.trade import CONTROLS
+from nailplate.remedies.larger_wires_in_boxes import boxes_hold
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import (
     Judgement,
@@ -138,10 +139,11 @@ def _size(cable: Cable, circuit: Circuit, job: Job) -> Outcome:
     if not _guarded(cable, circuit, job):
         return NotConcerned(facet=facet)  # conductor-protection's
     grounding = (state(cable, "grounding", wanted),) if cable.knows("grounding") and cable.grounding == cable.size else ()
+    held = boxes_hold(job.survey, (cable,), wanted, job.edition)
     return Violation(
         f"{name_of(cable)} is {cable.size}; circuit {name_of(circuit)} is listed as {wanted}.",
         remedies=(
-            Remedy(f"Pull {wanted} cable.", (state(cable, "size", wanted), *grounding)),
+            Remedy(f"Pull {wanted} cable.", (state(cable, "size", wanted), *grounding) if held else ()),
             Remedy(f"Or list the circuit's wire as {cable.size}.", (state(circuit.conductor, "size", cable.size),)),
         ),
         facet=facet,

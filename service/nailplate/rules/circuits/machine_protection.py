@@ -4,7 +4,7 @@ from nailplate.calc.overcurrent import rating_not_over
 from nailplate.plan import Appliance, Cable, Circuit, Device
 from nailplate.plan.trade import COOLING, LIGHTS_AND_FANS, MOTOR_DRIVEN
 from nailplate.plan.words import ApplianceKind, DeviceKind
-from nailplate.remedies.rewired import cable_resized, larger_size
+from nailplate.remedies.rewired import larger_size, resized
 from nailplate.rulekit import Job, NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation, state
 from nailplate.survey.wiring import MOST_NAMED, Wire, bearing, has_ampacity, open_facts, under_least
 from nailplate.units import amperes, reaches, shown, within, written
@@ -81,7 +81,7 @@ def by_nameplate(circuit: Circuit, machine: Appliance, cables: list[Cable], job:
 
 def _to_the_nameplate(machine: Appliance, wires: list[Wire]) -> tuple[Remedy, ...]:
     circuit, edition = wires[0].circuit, wires[0].edition
-    words, patch = [], []
+    words, patch, held = [], [], True
     if not within(circuit.breaker.rating, machine.max_overcurrent):
         rating = rating_not_over(machine.max_overcurrent, edition.overcurrent)
         if rating is None:
@@ -94,8 +94,10 @@ def _to_the_nameplate(machine: Appliance, wires: list[Wire]) -> tuple[Remedy, ..
             if size is None:
                 return ()
             words.append(f"{size} wire")
-            patch += cable_resized(wire.cable, size, edition) if wire.cable else [state(circuit.conductor, "size", size)]
-    return (Remedy(f"By the nameplate, use {' and '.join(dict.fromkeys(words))}.", tuple(patch)),)
+            wired = resized((wire,), size)
+            held = held and bool(wired)
+            patch += wired
+    return (Remedy(f"By the nameplate, use {' and '.join(dict.fromkeys(words))}.", tuple(patch) if held else ()),)
 
 
 def no_ampacity(wire: Wire) -> Outcome:

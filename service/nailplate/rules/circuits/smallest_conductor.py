@@ -19,7 +19,7 @@ from nailplate.plan import Cable, Circuit, UnknownFact
 from nailplate.plan.trade import COOKING, POWER_CABLE
 from nailplate.plan.wiring import Appliance
 from nailplate.plan.words import ApplianceKind
-from nailplate.remedies.rewired import cable_resized, conductors_resized
+from nailplate.remedies.rewired import conductors_resized, pulled
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import Outcome, Pass, Remedy, Undetermined, Violation, at_place, state
 from nailplate.survey.loads import fed_by
@@ -88,7 +88,7 @@ def _too_small(wire: Wire) -> Outcome:
     material = material_of(wire).value.replace("_", "-").replace("-aluminum", " aluminum")
     cable, conductor = wire.cable, wire.circuit.conductor if wire.cable is None else None
     patch = (
-        tuple(cable_resized(cable, enough, wire.edition))
+        pulled(wire.survey, cable, enough, wire.edition)
         if cable
         else tuple(conductors_resized(conductor, enough, wire.edition))
         if conductor

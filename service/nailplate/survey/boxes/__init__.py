@@ -1,5 +1,6 @@
 """Boxes: where they are set, how large and how deep they are inside, and what enters them."""
 
+from nailplate.survey.boxes.box_contents import Found, contents_of, sizes_in
 from nailplate.survey.boxes.box_depths import DepthFor, depth_for, depth_of, surely_deep, trade_size_depth
 from nailplate.survey.boxes.box_faces import (
     Front,
@@ -23,10 +24,12 @@ __all__ = [
     "GROUNDED",
     "NO_GROUND",
     "DepthFor",
+    "Found",
     "Front",
     "Inside",
     "Spot",
     "Spot3",
+    "contents_of",
     "depth_for",
     "depth_of",
     "exposure_of_box",
@@ -47,6 +50,7 @@ __all__ = [
     "open_facts",
     "ring_volume",
     "shape_of",
+    "sizes_in",
     "spot_of",
     "surely_deep",
     "trade_size_depth",

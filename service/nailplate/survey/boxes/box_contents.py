@@ -18,7 +18,8 @@ from nailplate.codes import Edition
 from nailplate.plan import Box, Cable, Device, Pointer, UnknownFact, words
 from nailplate.plan.cables import Passing
 from nailplate.plan.words import Clamps, DeviceKind
-from nailplate.survey.boxes import GROUNDED, NO_GROUND, Inside, inside, largest_on, may_be_wide, open_facts
+from nailplate.survey.boxes.box_inside import GROUNDED, NO_GROUND, Inside, inside, largest_on, may_be_wide
+from nailplate.survey.boxes.contents_open import open_facts
 from nailplate.survey.index import Survey
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import needed_conductors
