@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import replace as altered
+from typing import Any
 
 from nailplate.calc.box_fill import BoxContents, counted_volume
 from nailplate.codes import Edition
@@ -39,7 +40,7 @@ def _holds(survey: Survey, box_id: str, size: str, edition: Edition) -> bool:
 
 def _raised(contents: BoxContents, size: str, edition: Edition) -> BoxContents:
     larger = edition.conductors.larger
-    kinds = {
+    kinds: dict[str, Any] = {
         name: tuple(altered(each, size=size) if larger(size, each.size) else each for each in getattr(contents, name))
         for name in ("conductors", "grounding_conductors", "isolated_grounding", "yokes")
     }
