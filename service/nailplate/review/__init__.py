@@ -1,7 +1,7 @@
 """Every rule in force over every part it speaks of: one pure call, ``check``."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from collections.abc import Set as AbstractSet
 from contextlib import nullcontext
 from dataclasses import dataclass
@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from nailplate import __version__
 from nailplate.calc.work import BUDGET, Meter, WorkSpent, doing, metered
 from nailplate.catalog import Catalog
-from nailplate.plan import ROOT, Plan, Stage, due
+from nailplate.plan import ROOT, Plan, Pointer, Stage, due
 from nailplate.plan.words import LengthUnit, Regime
 from nailplate.review.apart import kept_apart
 from nailplate.review.baseline import Baseline, compared
@@ -192,6 +192,13 @@ def _run(rule: Rule, severity: Severity, job: Job, stage: Stage, required: Requi
     return findings, coverage
 
 
+def _come_later(needs: Iterable[Pointer], stage: Stage) -> bool:
+    """Whether all of these facts are due after the stage; nothing is due after the last one."""
+    if stage is _STAGES[-1]:
+        return False
+    return all(_STAGES.index(due(need)) > _STAGES.index(stage) for need in needs)
+
+
 def _counted(said: Judged, coverage: RuleCoverage, stage: Stage) -> bool:
     """Counts an outcome; True where it makes a finding at this stage."""
     outcome = said.outcome
@@ -205,7 +212,7 @@ def _counted(said: Judged, coverage: RuleCoverage, stage: Stage) -> bool:
         return False
     if isinstance(outcome, Undetermined):
         coverage.crashed += said.crashed
-        if outcome.needs and all(_STAGES.index(due(need)) > _STAGES.index(stage) for need in outcome.needs):
+        if outcome.needs and _come_later(outcome.needs, stage):
             coverage.later += 1
             return False
         coverage.undetermined += 1

@@ -52,7 +52,7 @@ def ordered(plan: Plan, findings: Sequence[Weighed]) -> list[Weighed]:
     outcomes: dict[OutcomeName, int] = {"violation": 0, "judgement": 1, "undetermined": 2}
 
     def rank(finding: Weighed) -> tuple[int, int, str, int]:
-        part = "".join(f"/{member}" for member in _pointer(finding).members[:2])
+        part = "/".join(_pointer(finding).split("/", 3)[:3])
         return severities[finding.severity], outcomes[finding.outcome], finding.rule, order.get(part, -1)
 
     return sorted(findings, key=rank)
