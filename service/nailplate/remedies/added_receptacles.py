@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from nailplate.calc import geometry
-from nailplate.calc.spacing import coverage
+from nailplate.calc.spacing import Coverage, coverage
 from nailplate.codes.tables import RunLimits
 from nailplate.plan import Wall
 from nailplate.plan.words import ApplianceKind, Side
@@ -37,7 +37,8 @@ def additions(
     survey: Survey, room: str, level: str, tops_break: bool, limits: RunLimits, cases: Sequence[Case], region: Sequence[Patch]
 ) -> tuple[Added, ...]:
     """Places that clear what is short in ``region`` of a room's floor line, in every case; none if the walls have no room."""
-    ways = (_in_turn(survey, room, level, tops_break, limits, order, region) for order in (cases, cases[::-1]))
+    orders = (cases, cases[::-1]) if len(cases) > 1 else (cases,)
+    ways = (_in_turn(survey, room, level, tops_break, limits, order, region) for order in orders)
     return min((way for way in ways if way), key=len, default=())
 
 
@@ -89,18 +90,21 @@ def _for_space(
     """Places to add in one wall space beside those already added, or None if there is no way."""
     space = judged.space
     have = [*judged.places, *_on_space(space, spots)]
-    short = _short(space, have, room, limits)
+    found = _coverage(space, have, limits)
+    short = _short_in(space, found, room)
     if not short:
         return []
     if sum(end - start for start, end in short) > MOST_PROPOSED * 2 * limits.reach:
         return None
     allowed = _allowed(survey, space, height)
-    enough = _even(space, have, room, limits, allowed)
+    enough = _even(space, have, found.suggested, room, limits, allowed)
     if enough is None:
         enough = _swept(space, have, room, limits, allowed)
     if enough is None:
         return None
-    fewest = _pruned(space, have, enough, room, limits)
+    # Where the room has all of the run, none of the fewest that cover it can be spared.
+    is_least = len(enough) <= len(found.suggested) and all(each.room == room for each in space.stretches)
+    fewest = enough if is_least else _pruned(space, have, enough, room, limits)
     places = [space.place(each) for each in _rounded(space, have, fewest, room, limits, allowed)]
     return places if all(stands_there(survey, *each) for each in places) else None
 
@@ -114,10 +118,14 @@ def stands_there(survey: Survey, stretch: Stretch, along: float) -> bool:
 
 
 def _even(
-    space: WallSpace, have: list[float], room: str, limits: RunLimits, allowed: Sequence[geometry.Interval]
+    space: WallSpace,
+    have: list[float],
+    even: Sequence[float],
+    room: str,
+    limits: RunLimits,
+    allowed: Sequence[geometry.Interval],
 ) -> list[float] | None:
     """Evenly spread places, each moved to the nearest that a box can be set at, if they still cover the run."""
-    even = coverage(Inches(space.length), [Inches(each) for each in have], limits, closed=space.closed).suggested
     # Around a ring with no receptacle yet the whole set can be turned until none falls in a corner.
     turns = range(0, int(limits.reach), int(2 * ROOM_FOR_BOX)) if space.closed and not have else (0,)
     for turn in turns:
@@ -140,7 +148,14 @@ def _on_space(space: WallSpace, spots: Iterable[Spot]) -> list[float]:
 
 def _short(space: WallSpace, places: Iterable[float], room: str, limits: RunLimits) -> list[geometry.Interval]:
     """The stretches of the run in the room that are out of reach of all of ``places``."""
-    found = coverage(Inches(space.length), [Inches(each) for each in places], limits, closed=space.closed)
+    return _short_in(space, _coverage(space, places, limits), room)
+
+
+def _coverage(space: WallSpace, places: Iterable[float], limits: RunLimits) -> Coverage:
+    return coverage(Inches(space.length), [Inches(each) for each in places], limits, closed=space.closed)
+
+
+def _short_in(space: WallSpace, found: Coverage, room: str) -> list[geometry.Interval]:
     gaps = [(float(gap.start), float(gap.end)) for gap in found.gaps]
     in_room = [
         (at, at + stretch.length) for stretch, at in zip(space.stretches, space.starts, strict=True) if stretch.room == room

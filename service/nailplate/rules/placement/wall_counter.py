@@ -190,5 +190,11 @@ def _places(judged: JudgedCounter, job: Job) -> tuple[Added, ...]:
         return ()
     limits = job.edition.spacing.counter
     run = as_run(judged, limits, at_wall=True)
-    ways = (fewest(job.survey, run, limits, judged.found.counter.height + over) for over in HEIGHTS)
-    return min((way for way in ways if way), key=len, default=())
+    best: tuple[Added, ...] = ()
+    for over in HEIGHTS:
+        way = fewest(job.survey, run, limits, judged.found.counter.height + over)
+        if way and (not best or len(way) < len(best)):
+            best = way
+        if best and len(best) <= len(run.found.suggested):  # no other height takes fewer
+            break
+    return best
