@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Final
 
 from nailplate.calc import geometry
 from nailplate.plan import Opening, Pointer, Room, Stair, Wall
@@ -13,6 +14,9 @@ from nailplate.survey.places import beside_wall, point_on_wall, room_at, room_be
 from nailplate.survey.space.edge_walls import walls_on
 from nailplate.survey.space.floor_line import BRIDGED
 from nailplate.survey.space.joined_walls import SNAP, THICKEST
+
+
+_RoomSides = geometry.Grid[tuple[Room, geometry.Segment]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,24 +102,43 @@ def _doorway(survey: Survey, opening: Opening, line: geometry.Segment, beyond: R
 
 
 def _open_edges(survey: Survey, room_id: str) -> tuple[Entrance, ...]:
-    """The edges that a room shares with another and that have no wall on them."""
+    """The edges that a room shares with another and that have no wall on them.
+
+    Of rooms drawn over each other (`rooms-apart`) those that fill an edge ``_MOST_OVER`` times are told.
+    """
     room = survey.plan.rooms[room_id]
     return tuple(_without_walls(survey, room)) if room.knows("outline") else ()
+
+
+_MOST_OVER: Final = 8
+"""Rooms over each other along one edge that are told as open to it; where that many are, the drawing is wrong, and no more help."""
 
 
 def _without_walls(survey: Survey, room: Room) -> Iterator[Entrance]:
     grid = survey.once(_room_sides, room.level)
     for edge in geometry.sides(geometry.counter_clockwise(room.outline)):
+        length = geometry.length_of(edge)
         walls = [(each.start, each.end) for each in walls_on(survey, room.level, edge)]
-        for other, side in grid.near(geometry.grown(geometry.bounding_box(edge), SNAP)):
-            shared = geometry.collinear_overlap(edge, side, SNAP) if other is not room else None
-            for start, end in geometry.subtracted([shared], walls) if shared else ():
+        if all(end - start <= BRIDGED for start, end in geometry.subtracted([(0.0, length)], walls)):
+            continue
+        for other, shared in _shared(grid, room, edge, _MOST_OVER * length):
+            for start, end in geometry.subtracted([shared], walls):
                 if end - start > BRIDGED:
                     line = (geometry.point_along(edge, start), geometry.point_along(edge, end))
                     yield Entrance(f"the open side toward {name_of(other)}", room.level, line, other, is_open=True)
 
 
-def _room_sides(survey: Survey, level: str) -> geometry.Grid[tuple[Room, geometry.Segment]]:
+def _shared(grid: _RoomSides, room: Room, edge: geometry.Segment, most: float) -> Iterator[tuple[Room, geometry.Interval]]:
+    """The stretches of an edge that sides of other rooms lie on, until they come to ``most`` inches in all."""
+    for other, side in grid.each_near(geometry.grown(geometry.bounding_box(edge), SNAP)):
+        if other is not room and (shared := geometry.collinear_overlap(edge, side, SNAP)):
+            yield other, shared
+            most -= shared[1] - shared[0]
+            if most <= 0:
+                return
+
+
+def _room_sides(survey: Survey, level: str) -> _RoomSides:
     rooms = [room for room in survey.rooms_on_level.get(level, []) if room.knows("outline")]
     return geometry.Grid((geometry.bounding_box(side), (room, side)) for room in rooms for side in geometry.sides(room.outline))
 
