@@ -50,7 +50,7 @@ def rooms_apart(room: Room, job: Job) -> Outcome | list[Outcome]:
         return NotConcerned()
     if not room.knows("outline"):
         return Undetermined((room.where("outline"),))
-    over = (_over(room, other) for other in _before(room, job.survey) if _overlap(room, other))
+    over = (_over(room, other) for other in _before(room, job.survey) if _overlap(room, other, job.survey))
     return list(islice(over, _MOST_TOLD)) or Pass()
 
 
@@ -71,8 +71,17 @@ def _indoor_rooms(survey: Survey, level: str) -> geometry.Grid[Room]:
     return geometry.Grid(((geometry.bounding_box(each.outline), each) for each in rooms), cell=_CELL)
 
 
-def _overlap(room: Room, other: Room) -> bool:
+def _overlap(room: Room, other: Room, survey: Survey) -> bool:
     """Whether some place lies well inside both outlines."""
+    return survey.once(_has_depth, room.id) if room.outline == other.outline else _meet(room, other)
+
+
+def _has_depth(survey: Survey, room_id: str) -> bool:
+    room = survey.plan.rooms[room_id]
+    return _meet(room, room)
+
+
+def _meet(room: Room, other: Room) -> bool:
     (left, bottom, right, top), (x1, y1, x2, y2) = (geometry.bounding_box(each.outline) for each in (room, other))
     low, high = (max(left, x1) + DEEP, max(bottom, y1) + DEEP), (min(right, x2) - DEEP, min(top, y2) - DEEP)
     if low[0] >= high[0] or low[1] >= high[1]:
