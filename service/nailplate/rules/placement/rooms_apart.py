@@ -33,6 +33,8 @@ _CELL: Final = 120.0
 _MOST_TOLD: Final = 20
 """Rooms under one that are told; with so many drawn over each other no more of them help."""
 
+_REMEDY: Final = Remedy("Draw each outline along the inside faces of its own room, or name both uses in one room.")
+
 
 @rule(
     id="rooms-apart",
@@ -97,11 +99,11 @@ def _is_deep(room: Room, spot: geometry.Point) -> bool:
 
 
 def _over(room: Room, other: Room) -> Violation:
-    same = geometry.bounding_box(room.outline) == geometry.bounding_box(other.outline)
+    same = room.outline == other.outline or geometry.bounding_box(room.outline) == geometry.bounding_box(other.outline)
     how = "has the same outline as" if same else "is drawn over a part of"
     return Violation(
         f"{name_of(room)} {how} {name_of(other)} on level {room.level}; what stands there is counted in one of them alone.",
-        remedies=(Remedy("Draw each outline along the inside faces of its own room, or name both uses in one room."),),
+        remedies=(_REMEDY,),
         facet=other.id,
         related=(other.pointer,),
     )

@@ -9,6 +9,7 @@ from nailplate.plan import Appliance, UnknownFact
 from nailplate.plan.trade import FOOD_ROOMS
 from nailplate.plan.words import Use
 from nailplate.rulekit import Job
+from nailplate.survey import Survey
 from nailplate.survey.space import counted_area
 from nailplate.units import Amperes, reaches
 
@@ -19,15 +20,20 @@ _ONE_EACH: Final = {"laundry-circuit": Use.LAUNDRY, "bathroom-circuit": Use.BATH
 
 def least_circuits(job: Job) -> Mapping[str, int]:
     """Id of the rule that requires circuits to how many, for the rooms drawn; general circuits are counted at 15 A."""
-    uses = {use for room in job.plan.rooms.values() for use in room.uses}
+    return job.survey.once(_least)
+
+
+def _least(survey: Survey) -> Mapping[str, int]:
+    plan, edition = survey.plan, survey.edition
+    uses = {use for room in plan.rooms.values() for use in room.uses}
     least = {rule: 1 for rule, use in _ONE_EACH.items() if use in uses}
     if FOOD_ROOMS & uses:
-        least["small-appliance-circuits"] = job.edition.dwelling_load.allowances.least_small_appliance
+        least["small-appliance-circuits"] = edition.dwelling_load.allowances.least_small_appliance
     try:
-        area = counted_area(job.survey, garages=job.edition.holds("garages_count")).area / SQUARE_FOOT
+        area = counted_area(survey, garages=edition.holds("garages_count")).area / SQUARE_FOOT
     except UnknownFact:  # unknown: the least holds whatever the area is; lighting-circuit-count asks for it
         return least
-    return {**least, "lighting-circuit-count": lighting_circuits(area, _RATING, job.edition)}
+    return {**least, "lighting-circuit-count": lighting_circuits(area, _RATING, edition)}
 
 
 def least_spaces(job: Job) -> int | None:
