@@ -110,7 +110,7 @@ def _open_edges(survey: Survey, room_id: str) -> tuple[Entrance, ...]:
     return tuple(_without_walls(survey, room)) if room.knows("outline") else ()
 
 
-_MOST_OVER: Final = 8
+_MOST_OVER: Final = 4
 """Rooms over each other along one edge that are told as open to it; where that many are, the drawing is wrong, and no more help."""
 
 

@@ -178,10 +178,14 @@ def undrawn(survey: Survey, room: Room, line: Iterable[Stretch]) -> tuple[Stretc
 _TOLD = 20
 
 
-def _shared(survey: Survey, room: Room, stretch: Stretch) -> list[geometry.Interval]:
+def _shared(survey: Survey, room: Room, stretch: Stretch) -> Iterator[geometry.Interval]:
+    """Where along a stretch's edge other rooms begin, until one of them has all of the stretch."""
     box = geometry.grown(geometry.bounding_box(stretch.segment), SNAP)
-    near = [side for other, side in survey.once(_room_sides, room.level).near(box) if other != room.id]
-    return [overlap for side in near if (overlap := geometry.collinear_overlap(stretch.segment, side, SNAP))]
+    for other, side in survey.once(_room_sides, room.level).each_near(box):
+        if other != room.id and (overlap := geometry.collinear_overlap(stretch.segment, side, SNAP)):
+            yield overlap
+            if overlap[0] <= stretch.start and overlap[1] >= stretch.end:
+                return
 
 
 def _room_sides(survey: Survey, level: str) -> geometry.Grid[tuple[str, geometry.Segment]]:
