@@ -5,6 +5,7 @@ import pytest
 from nailplate.calc.framing import (
     DEPTHS,
     NM_SHEATHS,
+    UF_SHEATHS,
     band,
     beside_on_face,
     hole_edges,
@@ -60,3 +61,19 @@ def test_flat_cables_stacked_in_a_hole(cable: tuple[str, int], counts: list[int]
 @pytest.mark.parametrize(("length", "spaces"), [(30, 1), (54, 1), (54.5, 2), (108, 2), (120, 3)])
 def test_run_is_divided_into_spaces_of_at_most_the_interval(length: float, spaces: int) -> None:
     assert spaces_in(Inches(length), Inches(54)) == spaces
+
+
+# Common practice: a flat cable is two or three times as wide as thick, a round one equal both ways; a size up is larger. 8-2 and 10-3 by
+# the maker's sheets named beside the table.
+def test_a_cable_is_flat_or_round_and_grows_with_its_wires() -> None:
+    for (size, wires), sheath in [*NM_SHEATHS.items(), *UF_SHEATHS.items()]:
+        assert sheath.width == sheath.thickness or 1.8 < sheath.width / sheath.thickness < 2.9, (size, wires)
+    sizes = ["14 AWG", "12 AWG", "10 AWG", "8 AWG", "6 AWG", "4 AWG"]
+    for wires in (2, 3):
+        rising = [NM_SHEATHS[size, wires] for size in sizes if (size, wires) in NM_SHEATHS]
+        bulk = [sheath.width * sheath.thickness for sheath in rising]
+        assert bulk == sorted(bulk)
+        assert len(bulk) == (5 if wires == 2 else 6)
+        assert all(0.1 < sheath.thickness <= sheath.width < 1.0 for sheath in rising)
+    uf, nm = UF_SHEATHS["14 AWG", 2], NM_SHEATHS["14 AWG", 2]
+    assert nm.width < uf.width < 1.25 * nm.width
