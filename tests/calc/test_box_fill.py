@@ -262,6 +262,20 @@ def test_no_volume_gives_no_verdict_and_no_standard_box_is_no_answer() -> None:
     assert found.smallest_by_shape == {}
 
 
+# 314.16(A): 10.25 in3 fit a device box of 10.3; the names of the boxes rise otherwise than their volumes
+@pytest.mark.parametrize(
+    ("trade_sizes", "smallest"),
+    [
+        ((), "4 x 2-1/8 x 1-1/2 device"),
+        (("4 x 1-1/2 square",), "4 x 1-1/4 square"),
+        (("4 x 1-1/2 square", "4 x 1-1/4 square"), "4 x 2-1/8 x 1-1/2 device"),
+    ],
+)
+def test_the_smallest_box_goes_by_volume_and_by_the_shape_of_one_box_named(trade_sizes: tuple[str, ...], smallest: str) -> None:
+    contents = BoxContents(conductors=(Conductors("12 AWG"), Conductors("14 AWG", 4)))
+    assert box_fill(contents, codes.edition("2023"), trade_sizes=trade_sizes).smallest_standard == smallest
+
+
 @pytest.mark.parametrize(
     ("contents", "message"),
     [
