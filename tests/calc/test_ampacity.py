@@ -150,6 +150,11 @@ def test_a_cable_caps_its_ampacity(
     assert (found.ampacity, found.limited_by) == (expected, section)
 
 
+def test_a_cable_lies_in_no_insulation_unless_it_is_said() -> None:
+    use = ConductorUse(size="10 AWG", method=Method.SE, insulation=Column.C90, terminations=Column.C75)
+    assert ampacity(use, codes.edition("2017")).ampacity == 35.0
+
+
 def test_uf_cable_is_corrected_from_60_unless_its_insulation_is_stated() -> None:
     edition = codes.edition("2023")
     plain = ampacity(ConductorUse(size="12 AWG", method=Method.UF_B, current_carrying=8), edition)
@@ -198,6 +203,7 @@ def test_what_counts_as_lying_together_is_said_by_edition(year: str, barred: str
     assert "more than 24 in" in note(Method.RACEWAY, 6)
     assert "334.80" not in note(Method.RACEWAY, 6)
     assert note(Method.NM_B, 3) == "3 current-carrying"
+    assert note(Method.NM_B, 4).startswith("4 current-carrying; they count where")
 
 
 def test_what_a_conductor_bears_before_factors_is_its_table_within_its_limits() -> None:
