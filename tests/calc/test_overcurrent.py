@@ -143,6 +143,25 @@ def test_over_800_amperes_the_rating_is_rounded_down() -> None:
     assert rating_over(Amperes(7000), table) == (6000.0, "240.6(A)")
 
 
+def test_any_current_over_none_has_a_next_size_up() -> None:
+    table = codes.edition("2017").overcurrent
+    assert rating_over(Amperes(0.5), table) == (15.0, "240.4(B)")
+    assert [rating_over(Amperes(none), table)[0] for none in (0, -1)] == [None, None]
+
+
+# 240.6(A): 15 A is the smallest standard rating up to 2020; 240.4(B)(1) bars it over 12.5 A for several receptacles
+@pytest.mark.parametrize(
+    ("usable", "step"), [(12.5, "smallest standard rating"), (15.0, "largest standard rating not over the ampacity")]
+)
+def test_the_working_names_the_rating_for_several_receptacles_or_that_none_is_small_enough(usable: float, step: str) -> None:
+    steps = {
+        each.what: each for each in max_overcurrent(Amperes(usable), "14 AWG", Material.COPPER, codes.edition("2017")).steps
+    }
+    assert steps[step].measure.value == 15.0
+    assert ("may not guard receptacles" in steps[step].note) == (usable < 15)
+    assert len([what for what in steps if what.startswith(("smallest", "largest"))]) == 1
+
+
 def test_a_conductor_that_carries_nothing_has_no_device() -> None:
     found = max_overcurrent(Amperes(0), "12 AWG", Material.COPPER, codes.edition("2023"))
     assert (found.next_size_up.rating, found.cord_and_plug_receptacles.rating) == (None, None)
