@@ -80,11 +80,47 @@ def test_three_phases_and_parallel_conductors() -> None:
     assert voltage_drop(run(208, 20, 100, "10 AWG", parallel=2), edition("2023")).drop == pytest.approx(one / 2)
 
 
+# K of aluminum, 21.2: the page named beside it; 2 x 21.2 x 24 x 150 / 16,510 circular mils (Chapter 9 Table 8) by hand
+def test_aluminum_by_its_constant() -> None:
+    found = voltage_drop(run(240, 24, 150, "8 AWG", material=Material.ALUMINUM, method=DropMethod.K_FACTOR), edition("2023"))
+    assert found.drop == pytest.approx(9.245, abs=0.001)
+
+
+def test_a_run_without_length_or_current_drops_nothing() -> None:
+    assert voltage_drop(run(120, 16, 0, "12 AWG"), edition("2023")).drop == 0.0
+    assert voltage_drop(run(120, 0, 100, "12 AWG"), edition("2023")).drop == 0.0
+
+
+@pytest.mark.parametrize(
+    ("what", "step", "note"),
+    [
+        (run(120, 16, 100, "12 AWG"), "current", ""),
+        (run(120, 16, 100, "12 AWG", parallel=2), "current", "2 conductors in parallel share it"),
+        (run(120, 16, 100, "12 AWG"), "length and return", "there and back"),
+        (run(208, 16, 100, "12 AWG", phases=3), "length and return", "three phases: root of 3"),
+        (run(120, 16, 100, "12 AWG"), "ohms for 1000 ft of one conductor", ""),
+        (
+            run(120, 16, 100, "12 AWG", method=DropMethod.K_FACTOR),
+            "ohms for 1000 ft of one conductor",
+            "K 12.9 / 6530 circular mils",
+        ),
+        (
+            run(120, 16, 100, "12 AWG", method=DropMethod.IMPEDANCE, power_factor=0.8),
+            "ohms for 1000 ft of one conductor",
+            "R x 0.8 + X x 0.6",
+        ),
+    ],
+)
+def test_the_working_says_what_the_figures_are_made_of(what: Run, step: str, note: str) -> None:
+    assert [each.note for each in voltage_drop(what, edition("2023")).steps if each.what == step] == [note]
+
+
 @pytest.mark.parametrize(
     "wrong",
     [
         run(0, 1, 1, "12 AWG"),
         run(120, -1, 1, "12 AWG"),
+        run(120, 1, -1, "12 AWG"),
         run(120, 1, 1, "13 AWG"),
         run(120, 1, 1, "12 AWG", phases=2),
         run(120, 1, 1, "12 AWG", power_factor=1.5, method=DropMethod.IMPEDANCE),
@@ -96,6 +132,12 @@ def test_three_phases_and_parallel_conductors() -> None:
 def test_what_makes_no_sense_is_refused(wrong: Run) -> None:
     with pytest.raises(CalculationError):
         voltage_drop(wrong, edition("2023"))
+
+
+# Chapter 9 Table 8 has no solid conductors over 8 AWG
+def test_a_size_without_a_figure_is_refused_by_what_it_is() -> None:
+    with pytest.raises(CalculationError, match="solid conductor"):
+        voltage_drop(run(120, 1, 1, "4 AWG", stranded=False), edition("2023"))
 
 
 SIZES = ("14 AWG", "12 AWG", "10 AWG", "8 AWG", "6 AWG", "4 AWG", "2 AWG", "1/0 AWG")
