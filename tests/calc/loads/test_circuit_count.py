@@ -3,6 +3,7 @@
 import pytest
 
 from nailplate.calc.loads.general import after_demand, lighting_circuits
+from nailplate.calc.steps import CalculationError
 from nailplate.codes import EDITIONS, edition
 from nailplate.units import Amperes
 
@@ -53,3 +54,9 @@ def test_the_demand_of_many_units() -> None:
     demand = edition("2023").dwelling_load.demand
     assert after_demand(110_400, demand) == pytest.approx(40_590)
     assert after_demand(220_800, demand) == pytest.approx(69_150)
+
+
+@pytest.mark.parametrize("rating", [0.0, -15.0])
+def test_a_circuit_without_a_rating_is_refused(rating: float) -> None:
+    with pytest.raises(CalculationError, match="over 0"):
+        lighting_circuits(1200, Amperes(rating), edition("2023"))

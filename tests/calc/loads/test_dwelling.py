@@ -286,6 +286,28 @@ def test_dryers_of_2026_whose_row_was_not_seen_are_not_evaluated() -> None:
         figures(1000, [load(K.DRYER, 5_000, count=6)], "2026")
 
 
+def test_lines_say_what_was_counted_and_by_what_share() -> None:
+    four = [load(K.WATER_HEATER, 4_500), load(K.DISHWASHER, 1_200, count=2), load(K.DISPOSER, 900)]
+    charger, dryers = load(K.EVSE, 9_600), load(K.DRYER, 5_500, count=5)
+    found = figures(1500, [*four, charger, dryers], "2017")
+    notes = {each.what: each.note for each in found.lines}
+    assert notes["dishwasher x 2"] == notes["water heater"] == "4 fastened in place: x 0.75"
+    assert notes["dryers"] == "at least 5000 VA each; 5 dryers: 85 %"
+    assert notes["vehicle charging equipment"] == "x 1.25, a continuous load"
+    of_2023 = {each.what: each.note for each in figures(1500, [charger], "2023").lines}
+    assert "continuous" not in of_2023["vehicle charging equipment"]
+    fewer = {each.what: each.note for each in figures(1500, [four[0], load(K.DRYER, 5_500)], "2017").lines}
+    assert (fewer["water heater"], fewer["dryers"]) == ("", "at least 5000 VA each")
+
+
+# 220.61: a motor between the legs puts nothing on the neutral, one between a leg and the neutral its 25 percent too
+@EVERY_EDITION
+def test_the_largest_motors_share_loads_the_neutral_where_the_motor_does(year: str) -> None:
+    on_legs, on_neutral = (figures(1500, [load(K.MOTOR, 1_000, voltage=each, fastened=True)], year) for each in (240, 120))
+    shares = [next(each for each in found.lines if each.what == "largest motor") for found in (on_legs, on_neutral)]
+    assert [(each.load, each.to_neutral, each.between_legs) for each in shares] == [(250, 0, True), (250, 250, False)]
+
+
 def test_small_appliances_do_not_make_four_since_2020() -> None:
     loads = [load(K.WATER_HEATER, 4_500), load(K.DISHWASHER, 1_200), load(K.DISPOSER, 600), load(K.OTHER, 300, fastened=True)]
     assert line(figures(1000, loads, "2017"), "water heater") == 3_375
