@@ -42,6 +42,7 @@ def test_a_layout_of_16_in_is_the_framers() -> None:
         ({"spacing": 16, "first_stud": 10}, 140, (138,)),
         ({"studs": [12, 31.5, 50]}, 40, (31.5, 50)),
         ({"spacing": 16, "studs": [12, 31.5, 50]}, 60, (50,)),
+        ({"studs": [12, 31.5, 50]}, 5, (12,)),
         ({"spacing": 24, "first_stud": 24, "studs": [41]}, 40, (24, 41, 48)),
     ],
 )
@@ -54,6 +55,12 @@ def test_half_a_layout_tells_no_stud(framing: dict[str, Any], missing: str) -> N
     with pytest.raises(UnknownFact) as unknown:
         stated_near(surveyed(framing).plan.walls["w"], 40)
     assert str(unknown.value.pointer) == f"/walls/w/framing/{missing}"
+
+
+# Panels have no studs, whatever spacing a plan gives its splines (common practice); a wall of which nothing is said shows none.
+def test_a_wall_without_studs_shows_none() -> None:
+    survey = surveyed({"spacing": 16, "material": "sip"}, walls={"v": {**OTHER, "from": [0, 60], "to": [144, 60]}})
+    assert [stud_centers(wall) for wall in survey.plan.walls.values()] == [(), ()]
 
 
 @pytest.mark.parametrize(("spacing", "refused"), [("1.25 in", False), ("1.2 in", True), ("0.001 in", True)])
