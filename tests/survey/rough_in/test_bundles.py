@@ -8,6 +8,7 @@ import pytest
 
 from nailplate.survey import Survey
 from nailplate.survey.rough_in import drawn_bundle, drawn_bundles, in_one_hole, lies_in_insulation
+from nailplate.survey.rough_in.side_by_side import beside
 from nailplate.wire import read_plan
 
 WALL = {"level": "m", "from": [0, 0], "to": [300, 0], "kind": "exterior", "thickness": 5, "height": 96}
@@ -74,6 +75,52 @@ def test_a_stretch_knows_the_largest_bundle_that_it_is_in() -> None:
     bundle = drawn_bundle(survey, survey.plan.cables["b"].route[0], strict=True)
     assert bundle is not None
     assert [cable.id for cable in bundle.cables] == ["a", "b", "c"]
+
+
+# However a pair is laid in the house it lies together as long: the walk looks through cells of 2 in by 48 in.
+@pytest.mark.parametrize("up", [0.0, 0.5, 0.9, 1.4, 1.9])
+@pytest.mark.parametrize("rise", [0, 60], ids=["level", "slanted"])
+@pytest.mark.parametrize("turned", [False, True], ids=["onward", "backward"])
+@pytest.mark.parametrize("across", [False, True], ids=["along x", "along y"])
+def test_a_pair_lies_together_wherever_it_is(up: float, rise: float, turned: bool, across: bool) -> None:
+    def laid(low: float) -> list[dict[str, Any]]:
+        ends = ((70.0, 10 + up + low), (130.0, 10 + up + low + rise))
+        [one] = [run(*(reversed(ends) if turned else ends))]
+        return [{**one, "points": [point[::-1] for point in one["points"]]} if across else one]
+
+    wall = {"to": [0, 300]} if across else {}
+    survey = surveyed({"a": laid(0), "b": laid(0.4)}, **wall)
+    assert [names for names, _ in together(survey, "a")] == [names for names, _ in together(survey, "b")] == ["a+b"]
+    [(_, length)] = together(survey, "a")
+    assert length == pytest.approx(84.57 if rise else 60, abs=0.01)  # slanted, the ends part by 0.28 in
+
+
+def test_a_run_that_crosses_lies_beside_another_about_the_crossing() -> None:
+    survey = surveyed({"a": [run((0, 40), (100, 40))], "b": [run((0, 38), (100, 42))]})
+    [(names, length)] = together(survey, "a")
+    assert names == "a+b"
+    assert length == pytest.approx(50.0, abs=0.1)  # within an inch from a quarter of the way to three
+
+
+@pytest.mark.parametrize(("aside", "found"), [(2.0, [("a+b", 62)]), (2.5, [("a+b", 30)])])
+def test_two_inches_aside_as_around_a_stud_part_nothing(aside: float, found: list[tuple[str, float]]) -> None:
+    around = [((0, 40), (30, 40)), ((30, 40), (30, 45)), ((30, 45), (30 + aside, 45)), ((30 + aside, 45), (30 + aside, 40))]
+    legs = [*around, ((30 + aside, 40), (60 + aside, 40))]
+    survey = surveyed({"a": [run((0, 40), (100, 40))], "b": [run(*leg) for leg in legs]})
+    assert together(survey, "a") == found
+
+
+def test_runs_in_one_line_that_do_not_reach_each_other_are_not_beside_each_other() -> None:
+    survey = surveyed({"a": [run((0, 40), (40, 40))], "b": [run((42, 40), (80, 40))]})
+    assert beside(survey, survey.plan.cables["a"], 1.0) == beside(survey, survey.plan.cables["b"], 1.0) == ()
+
+
+def test_runs_that_cross_further_off_are_not_beside_each_other() -> None:
+    def floor(across: float, low: float, high: float) -> list[dict[str, Any]]:
+        return [{"level": "m", "points": [[0, across], [100, across]], "heights": [low, high], "how": "bored"}]
+
+    survey = surveyed({"a": floor(50, 40, 40), "b": floor(51.5, 39, 41), "c": floor(50.8, 39, 41)})
+    assert [each.other.id for each in beside(survey, survey.plan.cables["a"], 1.0)] == ["c"]
 
 
 @pytest.mark.parametrize(("crossing", "sharing"), [(96.5, ["a", "b"]), (95.0, ["a"])])
