@@ -20,13 +20,15 @@ _PROBE = 3.0
 
 def end_of(survey: Survey, wall: Wall, name: Name) -> str:
     """``its end at 'Back wall', 3 1/2" behind the face of that wall``; where no wall meets it, by its place in the plane."""
-    for other in _near(survey, wall, wall.start, _NEAR):
-        off = geometry.distance_to_segment(wall.start, (other.start, other.end))
-        if off <= _NEAR:
-            behind = half_of(other) - off
-            if behind <= _AT_THE_FACE:
-                return f"its end at {name(other)}"
-            return f"its end as drawn, {dimension(behind, unit_of(survey.plan), BY_TAPE)} behind the face of {name(other)}"
+    on = point_on_wall(wall, -_NEAR)
+    met = [each for each in _near(survey, wall, wall.start, _NEAR) if _off(each, wall.start) <= _NEAR]
+    for other in sorted(
+        met, key=lambda each: _off(each, on) <= _AT_THE_FACE
+    ):  # one that goes on in the same line shows no face
+        behind = half_of(other) - _off(other, wall.start)
+        if behind <= _AT_THE_FACE:
+            return f"its end at {name(other)}"
+        return f"its end as drawn, {dimension(behind, unit_of(survey.plan), BY_TAPE)} behind the face of {name(other)}"
     x, y = wall.start
     return f"its end at x {x:g} in, y {y:g} in of the plan"
 
