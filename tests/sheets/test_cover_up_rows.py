@@ -50,3 +50,26 @@ def test_a_box_outdoors_is_measured_from_what_is_under_it() -> None:
 def test_a_line_that_crosses_no_stud_is_not_told_to_cross_studs() -> None:
     """Both level runs in the wall between hall and laundry are 2 in long, within one bay."""
     assert not any("cross studs" in each for each in _items("tamarack-heron")["/walls/laundry-wall"])
+
+
+def test_holes_in_plates_are_counted_as_holes() -> None:
+    """The deck light's cable goes through the plates of osprey's back wall twice, up and down: 13 holes, 12 cables."""
+    told = next(each for each in _items("tamarack-osprey")["/walls/north"] if "plates" in each)
+    assert told == "13 holes for cables through plates: no sharp edge, and each is sealed with approved material (IRC R302.11)."
+
+
+def test_what_passes_a_pull_box_is_looked_at_with_its_loop() -> None:
+    """Osprey's conductors to the shed pass two boxes on their way: 16 in of each is left in the first, none in the second."""
+    items, sheet = _items("tamarack-osprey"), rows(of_house("tamarack-osprey", "cover-up"), "Items")
+    assert "/boxes/shed-pull-inside" in items
+    told = {each["Where"]: each["What"] for each in sheet if "passes unbroken" in each["What"]}
+    way = "27 from Panel in the garage to Receptacle beside the shed's door passes unbroken"
+    assert told == {
+        "Pull box in the garage, on the way to the shed": f'{way}, a loop of 16" left in the box.',
+        "Pull box outside, on the way to the shed": f"{way}.",
+    }
+
+
+def test_a_box_that_conductors_pass_belongs_to_their_circuit() -> None:
+    boxes = {each["Box"]: each["Circuits"] for each in rows(of_house("tamarack-osprey", "boxes"), "Boxes")}
+    assert {boxes[each] for each in boxes if each.startswith("Pull box")} == {"27"}

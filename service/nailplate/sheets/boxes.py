@@ -154,7 +154,7 @@ def _devices(survey: Survey, box: Box) -> Cell:
 
 def _circuits(survey: Survey, box: Box) -> Cell:
     ids = [each.circuit for each in survey.devices_in_box.get(box.id, []) if each.knows("circuit")]
-    for cable in survey.cables_at_box.get(box.id, []):
+    for cable in (*survey.cables_at_box.get(box.id, []), *survey.cables_through_box.get(box.id, [])):
         ids += [getattr(cable, fact) for fact in ("circuit", "second_circuit") if cable.knows(fact)]
     return text(joined(circuit_tag(survey, survey.plan.circuits[each]) for each in ids) or NOT_STATED, box.pointer)
 

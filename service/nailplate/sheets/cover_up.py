@@ -105,7 +105,8 @@ def _of_wall(survey: Survey, wall: Wall) -> Iterator[Item]:
         yield where, "measure", text(f"Cables cross studs at {heights} above the floor, as drawn.", wall.pointer)
     through = sum(len(each.runs) for each in plate_holes(survey, wall, runs))
     if through:
-        words = f"{many(through, 'cable')} through plates: no sharp edge, and the holes sealed with approved material (IRC R302.11)."
+        sealed = "it is sealed" if through == 1 else "each is sealed"
+        words = f"{many(through, 'hole')} for cables through plates: no sharp edge, and {sealed} with approved material (IRC R302.11)."
         yield where, "look", text(words, wall.pointer)
     plates = sum(plates_for(survey, run) for run in runs)
     if plates:
@@ -188,10 +189,20 @@ def _of_box(survey: Survey, box: Box) -> Iterator[Item]:
             ),
         )
     yield from _load_side(survey, box, where)
+    for cable in survey.cables_through_box.get(box.id, []):
+        yield where, "look", _passing(survey, box, cable)
     if not survey.devices_in_box.get(box.id):
         yield where, "cap", text("No device goes here: blank cover, and it stays in reach (314.29).", box.pointer)
     if box.is_(fan_rated=True):
         yield where, "look", text(f"It is marked for fans, and fast to {_framing(box)}.", box.pointer)
+
+
+def _passing(survey: Survey, box: Box, cable: Cable) -> Cell:
+    """What passes a box unbroken, by what it carries and its two ends, and the loop that its fill counts."""
+    tag, ends = circuits_told(survey, cable) or "?", [part_at_end(survey, end) for end in cable.ends]
+    loops = [each.loop for each in cable.passes if each.box == box.id and each.knows("loop")]
+    left = f", a loop of {dimension(max(loops), unit_of(survey.plan), BY_TAPE)} left in the box" if any(loops) else ""
+    return said(lambda name: f"{tag} from {' to '.join(name(end) for end in ends)} passes unbroken{left}.", box.pointer)
 
 
 def _framing(box: Box) -> str:
