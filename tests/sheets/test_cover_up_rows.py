@@ -73,3 +73,29 @@ def test_what_passes_a_pull_box_is_looked_at_with_its_loop() -> None:
 def test_a_box_that_conductors_pass_belongs_to_their_circuit() -> None:
     boxes = {each["Box"]: each["Circuits"] for each in rows(of_house("tamarack-osprey", "boxes"), "Boxes")}
     assert {boxes[each] for each in boxes if each.startswith("Pull box")} == {"27"}
+
+
+def test_what_is_free_in_a_room_and_not_at_its_ceiling_is_measured_upward_too() -> None:
+    items = _items("tamarack-osprey")
+    assert items["/boxes/post-box"][0].endswith(' of Front yard and drive as drawn, 54" above the floor or ground there.')
+    assert items["/boxes/island"][0].endswith(' of Kitchen as drawn, 35" above the floor or ground there.')
+    assert not any("above" in each for each in items["/boxes/hall-light-1-box"])
+
+
+@pytest.mark.parametrize("name", HOUSES)
+def test_cable_to_a_device_without_a_box_is_looked_at_before_it_is_covered(name: str) -> None:
+    """Fans, heaters and disconnects have wiring spaces of their own; a whip outdoors is in no wall."""
+    value, items = house(name), _items(name)
+    ends = {
+        end["device"]
+        for each in value["cables"].values()
+        if each["type"] != "raceway"
+        for end in each["ends"]
+        if "device" in end
+    }
+    assert ends
+    assert {f"/devices/{each}" for each in ends} == {each for each in items if each.startswith("/devices/")}
+    for told in (items[f"/devices/{each}"] for each in ends):
+        assert told[0].startswith("Center ")
+        assert any("at its wiring space" in each for each in told)
+        assert any(each.startswith("Each cable: ") for each in told)

@@ -4,7 +4,8 @@ from collections.abc import Iterator
 from typing import Final
 
 from nailplate.calc.switching import CableEnd, Role
-from nailplate.plan import Box, Cable, Room, RoomPlace, Wall, WallPlace
+from nailplate.plan import Box, Cable, Device, Room, RoomPlace, Wall, WallPlace
+from nailplate.plan.trade import ON_COILS
 from nailplate.plan.words import BoxFastening, Cavity, DeviceKind, How, Placing
 from nailplate.sheets.called import Name, listed, named, said, text
 from nailplate.sheets.carried import joints_by_box
@@ -38,6 +39,10 @@ def cover_up(order: Order) -> Document:
         *(
             (title, [item for box in boxes for item in _of_box(survey, box)])
             for title, boxes in by_room(survey, survey.plan.boxes.values())
+        ),
+        (
+            Cell("Devices without a box"),
+            [item for each in survey.plan.devices.values() if not each.knows("box") for item in _of_device(survey, each)],
         ),
         (Cell("Panels"), list(_panels(survey))),
         (Cell("Before and during spray foam"), list(_foam(survey))),
@@ -143,22 +148,38 @@ def _near_fasteners(runs: list[Run]) -> bool:
 # Boxes
 
 
-def _placed(survey: Survey, box: Box) -> Iterator[Cell]:
-    """A box in a wall by its height, one free in a room by its place; whether it is beside a stud where the stud decides."""
-    high = height_of(survey, box)
-    if box.knows("at") and isinstance(box.at, RoomPlace):
-        place = place_told(survey, box)
-        yield Cell(f"Center {place.value}.", box.where("at"), place.whole and f"Center {place.whole}.")
+def _placed(survey: Survey, part: Box | Device) -> Iterator[Cell]:
+    """What is in a wall by its height, free in a room by its place too; whether a box is beside a stud where the stud decides."""
+    high, outdoors = height_of(survey, part), outdoors_at(survey, part)
+    if part.knows("at") and isinstance(part.at, RoomPlace):
+        place = place_told(survey, part)
+        up = (
+            "" if high is None or high == _ceiling_over(survey, part.at) else f", {_up(survey, high)} the floor or ground there"
+        )
+        yield Cell(f"Center {place.value}{up}.", part.where("at"), place.whole and f"Center {place.whole}{up}.")
     elif high is not None:
-        told, outdoors = f"Center {dimension(high, unit_of(survey.plan), BY_TAPE)} above", outdoors_at(survey, box)
+        told = f"Center {_up(survey, high)}"
         if outdoors is not None:
-            yield listed([outdoors], f"{told} the floor or ground of ", ".", box.where("at"))
+            yield listed([outdoors], f"{told} the floor or ground of ", ".", part.where("at"))
         else:
-            yield text(f"{told} the finished floor.", box.where("at"))
-        if box.is_(placing=Placing.NEAREST_STUD):
-            spaced = any(each.kind is DeviceKind.RECEPTACLE for each in survey.devices_in_box.get(box.id, ()))
+            yield text(f"{told} the finished floor.", part.where("at"))
+        if isinstance(part, Box) and part.is_(placing=Placing.NEAREST_STUD):
+            spaced = any(each.kind is DeviceKind.RECEPTACLE for each in survey.devices_in_box.get(part.id, ()))
             again = "; the spacing of receptacles measured again" if spaced else ""
-            yield text(f"At the stud nearest to its place{again}.", box.where("at"))
+            yield text(f"At the stud nearest to its place{again}.", part.where("at"))
+
+
+def _up(survey: Survey, high: float) -> str:
+    return f"{dimension(high, unit_of(survey.plan), BY_TAPE)} above"
+
+
+def _ceiling_over(survey: Survey, place: RoomPlace) -> float | None:
+    """The height of a room's flat ceiling: what hangs from it needs no height told."""
+    room = survey.plan.rooms[place.room]
+    for part in (room, survey.plan.levels[room.level]):
+        if part.knows("ceiling"):
+            return part.ceiling.height if part.ceiling.knows("height") else None
+    return None
 
 
 def _of_box(survey: Survey, box: Box) -> Iterator[Item]:
@@ -179,15 +200,7 @@ def _of_box(survey: Survey, box: Box) -> Iterator[Item]:
             ),
         )
     yield from _caps(survey, box, where)
-    labels = [words for cable in cables if (words := circuits_told(survey, cable))]
-    if labels:
-        yield (
-            where,
-            "label",
-            said(
-                lambda name: "Each cable: " + "; ".join(_label(survey, box, cable, name) for cable in cables) + ".", box.pointer
-            ),
-        )
+    yield from _labels(survey, box, cables)
     yield from _load_side(survey, box, where)
     for cable in survey.cables_through_box.get(box.id, []):
         yield where, "look", _passing(survey, box, cable)
@@ -195,6 +208,24 @@ def _of_box(survey: Survey, box: Box) -> Iterator[Item]:
         yield where, "cap", text("No device goes here: blank cover, and it stays in reach (314.29).", box.pointer)
     if box.is_(fan_rated=True):
         yield where, "look", text(f"It is marked for fans, and fast to {_framing(box)}.", box.pointer)
+
+
+def _of_device(survey: Survey, device: Device) -> Iterator[Item]:
+    """What has its own wiring space and gets cable that the wall will hide: a fan, a heater, a disconnect."""
+    where, here = named(device), survey.cables_at_device.get(device.id, [])
+    cables = [each for each in dict.fromkeys(here) if each.knows("type") and each.type in ON_COILS]
+    if not cables:
+        return
+    yield from ((where, "measure", told) for told in _placed(survey, device))
+    words = f"{many(len(cables), 'cable')} at its wiring space, fastened near it, long enough to reach its terminals."
+    yield where, "look", text(words, device.pointer)
+    yield from _labels(survey, device, cables)
+
+
+def _labels(survey: Survey, part: Box | Device, cables: list[Cable]) -> Iterator[Item]:
+    if any(circuits_told(survey, cable) for cable in cables):
+        told = said(lambda name: f"Each cable: {'; '.join(_label(survey, part, each, name) for each in cables)}.", part.pointer)
+        yield named(part), "label", told
 
 
 def _passing(survey: Survey, box: Box, cable: Cable) -> Cell:
@@ -219,9 +250,9 @@ def _offset(box: Box, survey: Survey) -> str:
     )
 
 
-def _label(survey: Survey, box: Box, cable: Cable, name: Name) -> str:
+def _label(survey: Survey, part: Box | Device, cable: Cable, name: Name) -> str:
     ends = [part_at_end(survey, end) for end in cable.ends]
-    other = next((end for end in ends if end is not box), ends[1])
+    other = next((end for end in ends if end is not part), ends[1])
     return f"{circuits_told(survey, cable) or '?'} to {name(other)}"
 
 
