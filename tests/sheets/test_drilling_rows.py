@@ -1,5 +1,6 @@
 """Rows of the drilling sheet, read against the walls and routes of the example houses as JSON."""
 
+import itertools
 from typing import Any
 
 import pytest
@@ -23,6 +24,29 @@ def test_a_tape_starts_at_a_wall_that_stands_across_and_not_at_one_in_the_same_l
                 assert _turn(this, other) > 0.5, words
                 told += 1
     assert told
+
+
+def test_holes_of_home_runs_over_the_panel_stand_in_two_rows() -> None:
+    """Osprey draws them 5/8 in apart along the plate, in turn 3/4 in to either side of its center: told by one row they would overlap."""
+    [over] = [
+        each for each in of_house("tamarack-osprey", "drilling")["sections"] if each.get("pointer") == "/walls/garage-east"
+    ]
+    [plates] = [each for each in over["tables"] if each["title"] == "Holes in plates"]
+    place = {row[4]["text"]: row[2]["text"] for row in plates["rows"]}
+    assert (
+        place["Panel to clothes dryer"] == '3/4" off center, toward Garage'
+    )  # drawn at x 595.75, the wall's center is x 596.5
+    assert place["Panel to the baseboard heater in the front bedroom"] == '3/4" off center, toward the outside'  # x 597.25
+    for one, other in itertools.combinations(plates["rows"], 2):
+        assert abs(one[1]["value"] - other[1]["value"]) >= 1 or one[2]["text"] != other[2]["text"]
+
+
+def test_a_hole_in_the_center_of_its_plate_is_told_so() -> None:
+    [hall] = [
+        each for each in of_house("tamarack-osprey", "drilling")["sections"] if each.get("pointer") == "/walls/laundry-west"
+    ]
+    [plates] = [each for each in hall["tables"] if each["title"] == "Holes in plates"]
+    assert {row[2]["text"] for row in plates["rows"]} == {"center"}
 
 
 def _turn(one: dict[str, Any], other: dict[str, Any]) -> float:

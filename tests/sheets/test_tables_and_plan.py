@@ -190,7 +190,7 @@ def test_a_cable_that_leaves_its_wall_upward_or_downward_has_its_hole_in_the_pla
     for section in of_house(name, "drilling")["sections"]:
         for table in section["tables"]:
             for row in table["rows"] if table["title"] == "Holes in plates" else ():
-                names = row[3].get("whole") or row[3]["text"]
+                names = row[4].get("whole") or row[4]["text"]
                 found.update((section["pointer"].rsplit("/", 1)[1], row[0]["text"], each) for each in names.split("; "))
     assert +found == +expected
     assert found

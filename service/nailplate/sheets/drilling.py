@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 
 from nailplate.plan import UnknownFact, Wall
-from nailplate.plan.words import How
+from nailplate.plan.words import How, Side, WallKind
 from nailplate.rulekit import Job
 from nailplate.sheets.called import SENTENCES, named, said, text, words_of
 from nailplate.sheets.corners_told import end_of
-from nailplate.sheets.drawing.measures import unit_of
+from nailplate.sheets.drawing.measures import BY_TAPE, dimension, unit_of
 from nailplate.sheets.drill_holes import DrillLine, HoleAt, diameter_of, lines_in
 from nailplate.sheets.keep_out import cables_told, keep_out
 from nailplate.sheets.orders import Order
@@ -17,6 +17,7 @@ from nailplate.sheets.site_cables import staples_of
 from nailplate.sheets.site_walls import wall_items
 from nailplate.sheets.tables import Cell, Column, Document, Section, table
 from nailplate.survey.index import Survey
+from nailplate.survey.places import point_on_wall, room_beside
 from nailplate.survey.rough_in import Run, stud_centers
 from nailplate.survey.wiring import is_power_cable
 from nailplate.units import Measure, Unit, count, inches
@@ -38,6 +39,7 @@ _LINES = (
 _PLATE_HOLES = (
     Column("Plate"),
     Column("Along the wall", Unit.INCH),
+    Column("Across the plate"),
     Column("Cables", Unit.COUNT),
     Column("Which"),
 )
@@ -106,7 +108,9 @@ def _section(survey: Survey, wall: Wall, runs: list[Run], notes: tuple[Cell, ...
         (
             *table("Lines of holes", _LINES, [_line(each) for each in lines]),
             *table("Holes, stud by stud", _HOLES, [_hole(each) for line in lines for each in line.holes]),
-            *table("Holes in plates", _PLATE_HOLES, [_plate_hole(each) for each in plate_holes(survey, wall, runs)]),
+            *table(
+                "Holes in plates", _PLATE_HOLES, [_plate_hole(survey, wall, each) for each in plate_holes(survey, wall, runs)]
+            ),
             *table("Notches", _NOTCHES, list(_notches(survey, runs))),
             *table("Nail plates", _PLATES, list(_plates(survey, runs))),
             *table("Do not drill or screw here", _KEEP, list(keep_out(runs))),
@@ -143,14 +147,26 @@ def _hole(hole: HoleAt) -> tuple[Cell, ...]:
     )
 
 
-def _plate_hole(hole: PlateHole) -> tuple[Cell, ...]:
+def _plate_hole(survey: Survey, wall: Wall, hole: PlateHole) -> tuple[Cell, ...]:
     at = hole.runs[0].pointer
     return (
         Cell(hole.plate, at),
         Cell(inches(hole.along), at),
+        _across(survey, wall, hole),
         Cell(count(len(_cables(hole.runs))), at),
         cables_told(hole.runs, at),
     )
+
+
+def _across(survey: Survey, wall: Wall, hole: PlateHole) -> Cell:
+    """Where a hole is across its plate: holes closer along the wall than they are wide stand in two rows."""
+    if not hole.across:
+        return text("center", hole.runs[0].pointer)
+    side = Side.LEFT if hole.across > 0 else Side.RIGHT
+    room = room_beside(survey, wall, point_on_wall(wall, hole.along), side)
+    off = dimension(abs(hole.across), unit_of(survey.plan), BY_TAPE)
+    beyond = "the outside" if wall.is_(kind=WallKind.EXTERIOR) else f"the wall's {side} side"
+    return said(lambda name: f"{off} off center, toward {name(room) if room else beyond}", hole.runs[0].pointer)
 
 
 def _cables(runs: tuple[Run, ...]) -> list[str]:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
+from nailplate.calc import geometry
 from nailplate.plan import Wall
 from nailplate.plan.words import How
 from nailplate.sheets.drawing.wall_face import height_of_wall
@@ -25,19 +26,28 @@ class PlateHole:
 
     plate: str
     along: float
+    across: float
+    """Inches off the wall's center line, positive toward its left side."""
     runs: tuple[Run, ...]
 
 
 def plate_holes(survey: Survey, wall: Wall, runs: list[Run]) -> list[PlateHole]:
     """The holes in a wall's plates, the top plates first, along the wall."""
-    at: dict[tuple[bool, int], list[Run]] = {}
+    at: dict[tuple[bool, int, int], list[Run]] = {}
     for run in runs:
         for plate in plates_passed(survey, wall, run):
-            at.setdefault((plate == BOTTOM, round(run.on_wall[0][0] * _SIXTEENTHS)), []).append(run)
+            along, across = (round(each * _SIXTEENTHS) for each in (run.on_wall[0][0], _across(wall, run)))
+            at.setdefault((plate == BOTTOM, along, across), []).append(run)
     return [
-        PlateHole(BOTTOM if bottom else TOP, here[0].on_wall[0][0], tuple(here))
-        for (bottom, _), here in sorted(at.items(), key=lambda each: each[0])
+        PlateHole(BOTTOM if key[0] else TOP, here[0].on_wall[0][0], key[2] / _SIXTEENTHS, tuple(here))
+        for key, here in sorted(at.items(), key=lambda each: each[0])
     ]
+
+
+def _across(wall: Wall, run: Run) -> float:
+    """How far a run is off the center line of its wall, inches, positive toward the left side."""
+    (x, y), (u, v), (px, py, _) = wall.start, wall.end, run.points[0]
+    return ((u - x) * (py - y) - (v - y) * (px - x)) / geometry.length_of((wall.start, wall.end))
 
 
 def plates_passed(survey: Survey, wall: Wall, run: Run) -> Iterator[str]:
