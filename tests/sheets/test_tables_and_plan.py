@@ -68,7 +68,7 @@ def test_the_pieces_add_up_to_the_take_off_and_fit_the_coils(name: str) -> None:
     net = {
         each["Kind and size"]: each["Net quantity"]
         for each in rows(of_house(name, "take-off"), "Take-off")
-        if each["Item"] == "cable"
+        if each["Item"] in ("cable", "raceway, by the run")
     }
     assert net.keys() == cut.keys()
     assert all(net[kind] == pytest.approx(cut[kind] / 12, abs=0.01) for kind in cut)
@@ -269,7 +269,12 @@ def test_waste_is_added_to_cable_and_not_to_boxes(asked: str, factor: float) -> 
     [table] = [each for section in sheet.sections for each in section.tables]
     for what, _, net, order, _ in table.rows:
         quantity, ordered = net.value.value, order.value.value  # type: ignore[union-attr]
-        grows = factor if what.value in ("cable", "cover plate", "staple or support", "nail plate", "supply conductors") else 1
+        grows = (
+            factor
+            if what.value
+            in ("cable", "raceway, by the run", "cover plate", "staple or support", "nail plate", "supply conductors")
+            else 1
+        )
         assert ordered == pytest.approx(math.ceil(round(quantity * grows, 6)), abs=1)
         assert ordered >= quantity
 
@@ -279,7 +284,7 @@ def test_cable_for_each_device_is_within_reach_of_published_averages(name: str) 
     """Estimators name averages of 15 and 18 ft of branch wiring for each device (electricalestimating101.com, accuracy in branch wiring
     take-off, which warns that such averages err by 20 %); a small house with long home runs lies above, none by more than half again."""
     taken = rows(of_house(name, "take-off"), "Take-off")
-    feet = sum(each["Net quantity"] for each in taken if each["Item"] == "cable")
+    feet = sum(each["Net quantity"] for each in taken if each["Item"] in ("cable", "raceway, by the run"))
     each_device = feet / sum(each["Net quantity"] for each in taken if each["Item"] == "device")
     assert 10 <= each_device <= 27
 

@@ -138,7 +138,11 @@ def cables(order: Order) -> Document:
     sums = [_sum(survey, kind) for kind in coils_for(survey)]
     sections = (
         Section(Cell("Cables, in the order to pull"), table("Cables", _COLUMNS, rows)),
-        Section(Cell("Coils to open"), (*table("By type", _SUMS, sums), *table("Cutting plan", _COILS, coils))),
+        Section(
+            Cell("Coils to open"),
+            (*table("By type", _SUMS, sums), *table("Cutting plan", _COILS, coils)),
+            tuple(_off_coils(survey)),
+        ),
     )
     return Document("cables", "Cables and coils", order.stamp, unit_of(survey.plan), sections, _NOTES)
 
@@ -150,6 +154,15 @@ _NOTES = (
     "free conductor.",
     "No piece is spliced in a wall. Coils are chosen for the least cable bought, then the fewest coils; measure each run before cutting.",
 )
+
+
+def _off_coils(survey: Survey) -> Iterator[Cell]:
+    """What no coil holds: conductors in raceways, and cable that is sold by the foot."""
+    for kind, pieces in kinds(survey).items():
+        if kind not in coils_for(survey):
+            long = dimension(sum(each.length for each in pieces), unit_of(survey.plan))
+            numbers = ", ".join(str(survey.once(_places)[each.cable.id]) for each in pieces)
+            yield text(f"Not from a coil: {kind}, {long} in all (pull {numbers}). In a raceway each conductor is that long.")
 
 
 def _row(survey: Survey, number: int, cut: Cut) -> tuple[Cell, ...]:

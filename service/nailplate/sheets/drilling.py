@@ -93,9 +93,11 @@ def drilling(order: Order) -> Document:
 _NOTES = (
     "Distances along a wall count from the end that is named under it, to the center of the hole. Stud places are those that the plan states, "
     "and otherwise follow from the spacing; find each stud on site.",
-    "Where cables are drawn in one line, one hole a stud is counted for all of them; pull no more than two in a 3/4 in hole (common practice).",
+    "Where cables are drawn in one line, or within 1 in of each other in height, one hole a stud is counted for all of them, at the lowest one's "
+    "height; pull no more than two in a 3/4 in hole (common practice).",
     "Derived: its route is worked out between its ends and drawn by nobody; holes and plates go by walls, ceilings and the plan's defaults.",
     "In joists and plates one hole is counted for each cable and member. Cuts weaken framing. Ask the manufacturer before you cut an engineered member.",
+    "Straps of raceways are not counted.",
 )
 
 

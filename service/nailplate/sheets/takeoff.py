@@ -9,7 +9,7 @@ from typing import Final
 from nailplate.calc.cutting import FOOT
 from nailplate.plan import Box, Circuit, Device, UnknownFact
 from nailplate.plan.trade import YOKED
-from nailplate.plan.words import DeviceKind
+from nailplate.plan.words import CableType, DeviceKind
 from nailplate.sheets.boxes import kind_of_box
 from nailplate.sheets.cables import coils_for, kinds, without_length
 from nailplate.sheets.called import cable_kind, stated, text, words_of
@@ -63,13 +63,14 @@ def waste_of(stated_waste: str | None) -> float:
 
 
 def _notes(waste: float) -> tuple[str, ...]:
-    grows = "cable, staples, nail plates and cover plates"
+    grows = "cable, raceway, supply conductors, staples, nail plates and cover plates"
     return (
         f"{waste:g} % waste is added to {grows}; all else is counted exactly."
         if waste
         else "No waste is stated, and none is added.",
         "10 % on conductors is usual in trade estimating guides, and crews use 10 to 20 % (common practice).",
-        "Coils are those of the cutting plan, without waste. Wire connectors, connectors for metal boxes, screws and sealant are not counted.",
+        "Coils are those of the cutting plan, without waste. Wire connectors, connectors for metal boxes, raceway fittings and straps, screws and "
+        "sealant are not counted.",
     )
 
 
@@ -142,7 +143,8 @@ def _behind_plate(device: Device) -> bool:
 
 def _cables(survey: Survey) -> Iterator[Item]:
     for kind, pieces in kinds(survey).items():
-        yield "cable", kind, sum(each.length for each in pieces) / FOOT, "ft", True
+        raceway = pieces[0].cable.is_(type=CableType.RACEWAY)
+        yield "raceway, by the run" if raceway else "cable", kind, sum(each.length for each in pieces) / FOOT, "ft", True
 
 
 def _coils(survey: Survey) -> Iterator[Item]:
