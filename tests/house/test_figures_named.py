@@ -10,7 +10,7 @@ import pytest
 import nailplate
 from house.converted import converted_files
 from nailplate import codes
-from nailplate.codes import EDITIONS, Limit
+from nailplate.codes import EDITIONS, Limit, TextStatus
 from nailplate.units import Unit
 from rules.judging import packs
 
@@ -137,3 +137,18 @@ def _docstring(lines: list[str], start: int) -> Iterator[str]:
             yield line
             if line.rstrip().endswith('"""'):
                 return
+
+
+def test_a_section_whose_text_is_assumed_unchanged_is_not_cited_as_verified() -> None:
+    cites = [
+        cite for rule in packs().rules.values() for cite in rule.cites.values() if cite and "assumed unchanged" in cite.note
+    ]
+    assert len(cites) > 5
+    for cite in cites:
+        assert cite.status(2026) is TextStatus.ASSUMED, cite.note
+
+
+def test_an_air_conditioners_disconnect_is_cited_as_it_was_seen() -> None:
+    cited = {year: packs().rules["cooling-disconnect"].cite(year) for year in (2017, 2020, 2023, 2026)}
+    statuses = [cite.status(year).value for year, cite in cited.items() if cite]
+    assert statuses == ["verified", "memory", "verified", "assumed"]

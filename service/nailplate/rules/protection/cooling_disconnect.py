@@ -44,10 +44,13 @@ _REMEDY = Remedy("Put a switch or a pull-out within sight of the unit, not more 
         ),
         "nec-2023": Cite(
             "440.14, 440.11",
-            seen=(2023, 2026),
-            note="440.14: https://www.electricallicenserenewal.com/Electrical-Continuing-Education-Courses/NEC-Content.php?sectionID=1513; "
-            f"440.11 in 2023 and 2026: {_LOCKS}; 440.14 in 2026 assumed unchanged",
+            seen=(2023,),
+            note="440.14: https://www.electricallicenserenewal.com/Electrical-Continuing-Education-Courses/NEC-Content.php?sectionID=1513 and "
+            "https://www.thebuildingcodeforum.com/forum/threads/"
+            "the-nfpa-finally-clarifies-ac-disconnects-under-440-14-readily-accessible-nec-110-26.33730/; "
+            f"440.11: {_LOCKS}",
         ),
+        "nec-2026": Cite("440.14, 440.11", note=f"440.14 not seen and assumed unchanged; 440.11 in 2026: {_LOCKS}"),
     },
     hazards=(Hazard.SHOCK, Hazard.MOVING_PARTS),
     changes={
