@@ -121,10 +121,18 @@ sys.exit(not (good and len(lost) <= len(callers) and not late))
 PY
 ok "kill -9 of a worker under load loses only what is in flight"
 
-curl -fsS -m 30 -H 'Content-Type: application/json' --data-binary @service/nailplate/examples/tamarack-osprey.json $base/v1/checks -o "$S/drained.json" & caller=$!
-sleep 0.3
+"$PYTHON" - >"$S/batch.json" <<'PY'
+"""A batch that takes seconds, so that it is in hand when the service is told to stop."""
+import json
+plan = json.load(open("service/nailplate/examples/tamarack-osprey.json"))
+print(json.dumps({"bases": {"osprey": plan}, "detail": "summary", "items": [{"key": f"{number}", "base": "osprey"} for number in range(12)]}))
+PY
+curl -fsSN -m 60 -H 'Content-Type: application/json' --data-binary "@$S/batch.json" $base/v1/batch-checks -o "$S/drained.ndjson" & caller=$!
+for _ in $(seq 100); do [ -s "$S/drained.ndjson" ] && break; sleep 0.05; done
+grep -q '"status":"summary"' "$S/drained.ndjson" && die "the batch was done before the stop" t
 podman stop -t 30 t >/dev/null; wait $caller || die "SIGTERM cuts what is in flight" t
-[ -s "$S/drained.json" ] && [ "$(podman inspect -f '{{.State.ExitCode}}' t)" = 0 ] || die "exit code after SIGTERM" t; ok "SIGTERM drains and ends with 0"; podman rm t >/dev/null
+tail -1 "$S/drained.ndjson" | grep -q '"records":12' || die "SIGTERM cuts what is in flight" t
+[ "$(podman inspect -f '{{.State.ExitCode}}' t)" = 0 ] || die "exit code after SIGTERM" t; ok "SIGTERM drains and ends with 0"; podman rm t >/dev/null
 
 if [ -n "${PODMAN_COMPOSE:-}" ]; then
   PYTHONPATH=service "$PYTHON" -m nailplate token test >"$S/tokens" 2>"$S/token"; token=$(sed 's/.*: //' "$S/token"); chmod 644 "$S/tokens"
