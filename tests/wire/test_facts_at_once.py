@@ -40,13 +40,13 @@ def test_mutated_documents_are_read_alike(first: int) -> None:
 
 @pytest.mark.parametrize("name", HOUSES)
 def test_houses_are_read_at_once_whole_with_defaults_and_without(name: str) -> None:
-    assert facts_at_once(reader_of(Plan))(example(name)) == marshmallow_load(example(name))
+    assert facts_at_once(reader_of(Plan))(whole_house(name)) == marshmallow_load(whole_house(name))
     assert differing(example(name)) is None
     assert differing(whole_house(name)) is None
 
 
 def test_one_bad_part_is_worded_as_ever() -> None:
-    house = example("tamarack-wren")
+    house = whole_house("tamarack-wren")
     device = next(iter(house["devices"].values()))
     device["ratng"], device["kind"], device["gangs"] = 20, "recptacle", 0
     assert differing(house) is None
