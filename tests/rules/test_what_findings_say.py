@@ -25,6 +25,11 @@ ONE_FACE = "3/4 in hole 1/4 in out of center, without a plate"
             "hole stated by its edge distance alone, 1/4 in from the edge and no plate",
             "the holes leave 1/4 in to the member's edge",
         ),
+        (
+            "wall-space",
+            "a receptacle switched in place of a ceiling light does not count",
+            "does not count: a switch turns all of it off, in place of a ceiling light.",
+        ),
         ("closet-luminaire", "too close by its middle, whatever its width", "is 8 in from the shelf space"),
         ("closet-luminaire", "in the middle of the shelves", "is in the shelf space"),
     ],
