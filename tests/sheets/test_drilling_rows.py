@@ -41,6 +41,13 @@ def test_holes_of_home_runs_over_the_panel_stand_in_two_rows() -> None:
         assert abs(one[1]["value"] - other[1]["value"]) >= 1 or one[2]["text"] != other[2]["text"]
 
 
+def test_a_line_of_holes_stops_where_no_cable_lies() -> None:
+    """At 24 in osprey's west wall has cable for 50 1/2 in at one end and from 224 1/2 in on at the other, and none in between."""
+    [west] = [each for each in of_house("tamarack-osprey", "drilling")["sections"] if each.get("pointer") == "/walls/west"]
+    [lines] = [each for each in west["tables"] if each["title"] == "Lines of holes"]
+    assert [[cell["value"] for cell in row] for row in lines["rows"]] == [[24, 0, 50.5, 4, 1], [24, 224.5, 305, 5, 1]]
+
+
 def test_a_hole_in_the_center_of_its_plate_is_told_so() -> None:
     [hall] = [
         each for each in of_house("tamarack-osprey", "drilling")["sections"] if each.get("pointer") == "/walls/laundry-west"

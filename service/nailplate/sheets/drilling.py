@@ -9,7 +9,7 @@ from nailplate.sheets.called import SENTENCES, named, said, text, words_of
 from nailplate.sheets.corners_told import end_of
 from nailplate.sheets.drawing.measures import BY_TAPE, dimension, unit_of
 from nailplate.sheets.drill_holes import DrillLine, HoleAt, diameter_of, lines_in
-from nailplate.sheets.keep_out import cables_told, keep_out
+from nailplate.sheets.keep_out import cables_told, keep_out, stretches
 from nailplate.sheets.orders import Order
 from nailplate.sheets.plate_holes import PlateHole, holes_counted, plate_holes
 from nailplate.sheets.runs_told import mark_of, members_crossed, plates_for, runs_by_wall
@@ -108,7 +108,7 @@ def _section(survey: Survey, wall: Wall, runs: list[Run], notes: tuple[Cell, ...
     return Section(
         named(wall),
         (
-            *table("Lines of holes", _LINES, [_line(each) for each in lines]),
+            *table("Lines of holes", _LINES, [row for each in lines for row in _stretches_of(each)]),
             *table("Holes, stud by stud", _HOLES, [_hole(each) for line in lines for each in line.holes]),
             *table(
                 "Holes in plates", _PLATE_HOLES, [_plate_hole(survey, wall, each) for each in plate_holes(survey, wall, runs)]
@@ -124,17 +124,15 @@ def _section(survey: Survey, wall: Wall, runs: list[Run], notes: tuple[Cell, ...
 # Holes
 
 
-def _line(line: DrillLine) -> tuple[Cell, ...]:
-    alongs = [along for run in line.runs for along, _ in run.on_wall]
-    at = line.runs[0].pointer
-    most = max((len(_cables(each.runs)) for each in line.holes), default=len(_cables(line.runs)))
-    return (
-        Cell(inches(line.height), at),
-        Cell(inches(min(alongs)), at),
-        Cell(inches(max(alongs)), at),
-        Cell(count(len(line.holes)), at),
-        Cell(count(most), at),
-    )
+def _stretches_of(line: DrillLine) -> Iterator[tuple[Cell, ...]]:
+    """A row for each stretch of a line that cable lies in: who snaps a line over the gap between two would bore studs for nothing."""
+    for runs in stretches(line.runs, axis=0):
+        alongs = [along for run in runs for along, _ in run.on_wall]
+        holes = [each for each in line.holes if min(alongs) <= each.along <= max(alongs)]
+        if holes or not line.holes:
+            most = max((len(_cables(each.runs)) for each in holes), default=len(_cables(runs)))
+            figures = (inches(line.height), inches(min(alongs)), inches(max(alongs)), count(len(holes)), count(most))
+            yield tuple(Cell(each, runs[0].pointer) for each in figures)
 
 
 def _hole(hole: HoleAt) -> tuple[Cell, ...]:

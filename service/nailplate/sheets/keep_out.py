@@ -1,7 +1,7 @@
 """Where nobody drills or screws later: the bands of a wall in which cables lie, with the cables named."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from nailplate.plan import Pointer
@@ -24,10 +24,10 @@ def keep_out(runs: list[Run]) -> Iterator[tuple[Cell, ...]]:
             place = run.on_wall[0][0] if run.upright else run.on_wall[0][1]
             bands.setdefault((bool(run.upright), round(place / (2 * ONE_LINE))), []).append(run)
     for (upright, _), group in sorted(bands.items(), key=lambda each: each[0]):
-        yield from (_band(stretch) for stretch in _stretches(group, axis=1 if upright else 0))
+        yield from (_band(stretch) for stretch in stretches(group, axis=1 if upright else 0))
 
 
-def _stretches(group: list[Run], axis: int) -> list[tuple[Run, ...]]:
+def stretches(group: Sequence[Run], axis: int) -> list[tuple[Run, ...]]:
     """Runs of one line in order along it, cut where no cable is."""
     found: list[list[Run]] = []
     end = -math.inf
