@@ -57,6 +57,8 @@ def white_reidentified(cable: Cable, job: Job) -> Outcome:
 def _white_as_hot(cable: Cable, white: Conductor) -> Outcome:
     if cable.reidentified_white:
         return Pass()
+    if not cable.knows("type"):
+        return Undetermined((cable.where("type"),))  # in a raceway it would be pulled in a color of its own
     words = "Mark the white all around, at both ends, in a color other than white, gray or green."
     return Violation(
         f"The white of cable {name_of(cable)} is {_WORDS[white.net.role]} and is not marked as ungrounded.",
