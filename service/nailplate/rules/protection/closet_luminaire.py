@@ -62,6 +62,9 @@ def closet_luminaire(device: Device, job: Job) -> Outcome:
     if where.room is None or not is_closet(where.room):
         return NotConcerned()
     found = _judged(device, job, where, where.room)
+    if isinstance(found, Violation) and not device.knows("listing") and _may_be_listed(device):
+        said = f"{found.message} One that is identified for use within the storage space may be there."
+        return Undetermined((device.where("listing"),), said)
     is_clothes_closet = set(where.room.uses) == {Use.CLOSET} or rods(job.survey, where.room)
     return found if is_clothes_closet or not isinstance(found, Violation) else _perhaps_closet(found, where.room)
 
@@ -103,7 +106,8 @@ def _judged(device: Device, job: Job, where: Standing, room: Room) -> Outcome:
 
 def _may_be_listed(device: Device) -> bool:
     """Those identified for use within the storage space are surface-mounted fluorescent or LED luminaires."""
-    return device.source is not LightSource.INCANDESCENT and device.luminaire_mount is LuminaireMount.SURFACE
+    surface = device.kind is DeviceKind.LUMINAIRE and device.luminaire_mount is LuminaireMount.SURFACE
+    return surface and device.source is not LightSource.INCANDESCENT
 
 
 def _barred(device: Device) -> str:
