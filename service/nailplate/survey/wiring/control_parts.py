@@ -63,6 +63,7 @@ def _parts(survey: Survey, control_id: str) -> ControlParts:
     if wired and not needs and not faults and mismatch(kinds):
         faults.append(ControlFault(control.pointer, mismatch(kinds), _MATCH))
     needs += (each.where("switched_half") for each in outlets if _half_unsaid(each))
+    needs += (each.where("contacts") for each in outlets if _contacts_unsaid(each))
     return ControlParts(control, switches, outlets, _circuits(survey, (*wired, *outlets), needs), tuple(faults), tuple(needs))
 
 
@@ -146,7 +147,12 @@ def _further_controls(outlet: Device) -> int:
 def is_whole_duplex(outlet: Device) -> bool:
     """A duplex receptacle of which no half is switched. A single receptacle has no halves."""
     split = outlet.knows("switched_half") and outlet.switched_half is SwitchedHalf.NONE
-    return outlet.kind is DeviceKind.RECEPTACLE and split and not _is_single(outlet)
+    return outlet.kind is DeviceKind.RECEPTACLE and split and outlet.knows("contacts") and not _is_single(outlet)
+
+
+def _contacts_unsaid(outlet: Device) -> bool:
+    """Whether a receptacle of which no half is switched may have no halves."""
+    return outlet.is_(switched_half=SwitchedHalf.NONE, kind=DeviceKind.RECEPTACLE) and not outlet.knows("contacts")
 
 
 def _half_unsaid(outlet: Device) -> bool:
