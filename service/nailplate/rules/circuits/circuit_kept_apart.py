@@ -147,6 +147,9 @@ def _individual(circuit: Circuit, job: Job) -> Outcome:
     if any(reason_for_own(job.survey, each) for each in fed.appliances):
         return NotConcerned()  # individual-circuit judges it
     strays = tuple(_beside_the_first(fed))
+    unsaid = fed.may_be_no_further
+    if strays and fed.appliances and all(isinstance(each, Device) and each.where("serves") in unsaid for each in strays):
+        return Undetermined(unsaid)
     return _wrong(circuit, strays, job) if strays else Pass()
 
 

@@ -27,6 +27,7 @@ from nailplate.survey.wiring import MOST_NAMED
 from nailplate.units import Amperes, amperes, reaches, shown, within
 
 _NAMED = 3
+_SEVERAL = 2
 
 
 @rule(
@@ -65,12 +66,13 @@ def permissible_load(circuit: Circuit, job: Job) -> Iterator[Outcome]:
         yield NotConcerned()  # fixed-heat-circuit: 424 has ratings of its own
         return
     rating = circuit.breaker.rating
-    if fed.outlets > 1 and _is_unknown(rating, fed, job):
-        yield _no_such_rating(circuit, fed, job)
+    unsaid = fed.may_be_no_further if fed.outlets - len(fed.may_be_no_further) < _SEVERAL else ()
+    if fed.outlets >= _SEVERAL and _is_unknown(rating, fed, job):
+        yield Undetermined(unsaid, facet="rating") if unsaid else _no_such_rating(circuit, fed, job)
         return
-    barred = _barred(rating, fed, job) if fed.outlets > 1 else []
+    barred = _barred(rating, fed, job) if fed.outlets >= _SEVERAL else []
     if barred:
-        yield _wrong_kind(circuit, barred, job)
+        yield Undetermined(unsaid, facet="kind") if unsaid else _wrong_kind(circuit, barred, job)
         return
     yield _sum(circuit, fed, job)
 

@@ -61,6 +61,13 @@ class Fed:
         return len(self.appliances) + len(self.free)
 
     @property
+    def may_be_no_further(self) -> tuple[Pointer, ...]:
+        """What is missing of connections that may be those of an appliance counted already."""
+        return tuple(
+            each.where("serves") for each in self.free if each.kind is DeviceKind.CONNECTION and not each.knows("serves")
+        )
+
+    @property
     def lights(self) -> bool:
         """Whether a light is on it."""
         return any(each.kind in _LIGHTS for each in self.free)
