@@ -85,6 +85,12 @@ def _answer(part: Facts, name: str, facet: str, differs: Told | None) -> Outcome
 def _of_appliance(appliance: Appliance, job: Job) -> Iterator[Outcome]:
     serving = outlets_for(appliance, job.survey.once(_serving))
     if stated_here(appliance, "outlet") and serving:
+        own = job.plan.devices[appliance.outlet]
+        if own.kind is not DeviceKind.RECEPTACLE and not stated_here(
+            own, "serves"
+        ):  # a disconnect and a connection may both serve it
+            yield Undetermined((own.own("serves"),), facet="outlet", at=appliance.own("outlet"))
+            return
         yield _answer(appliance, "outlet", "outlet", _other_outlet(appliance, serving, job))
     if stated_here(appliance, "circuit") and appliance.knows("outlet"):
         outlet = job.plan.devices[appliance.outlet]
