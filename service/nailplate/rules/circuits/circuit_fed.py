@@ -108,7 +108,7 @@ def _without_home_run(tree: CircuitTree, job: Job) -> Outcome:
     if tree.panel is None:
         return Undetermined((circuit.where("panel"),), facet=HOME_RUN)
     panel = name_of(part_at(job.survey, tree.panel))
-    unsaid = unsaid_at(job, (tree.panel,))
+    unsaid = unsaid_at(job, (tree.panel,), circuit)
     if unsaid:
         said = f"No cable from {panel} says that it is of circuit {name_of(circuit)}, and some say no circuit at all."
         return Undetermined(unsaid, said, facet=HOME_RUN)

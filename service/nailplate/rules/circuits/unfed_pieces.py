@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import Final
 
-from nailplate.plan import Cable, Device, Pointer
+from nailplate.plan import Cable, Circuit, Device, Pointer
 from nailplate.rulekit import Job, Outcome, Remedy, Undetermined, Violation, state
 from nailplate.survey.names import name_of
 from nailplate.survey.wiring import (
@@ -18,6 +18,7 @@ from nailplate.survey.wiring import (
     circuit_tree,
     ends_of,
     is_power_cable,
+    may_carry_too,
 )
 
 SEVERAL: Final = 4
@@ -50,7 +51,7 @@ def _bridges(tree: CircuitTree, island: Island, job: Job) -> list[Cable]:
 
 def _unfed(tree: CircuitTree, island: Island, outlets: list[Device], bridges: list[Cable], job: Job) -> Outcome:
     first = outlets[0]
-    needs = () if bridges else _missing(island, outlets, job)
+    needs = () if bridges else _missing(tree, island, outlets, job)
     if needs:
         return Undetermined(needs, facet=first.id, at=first.pointer)
     if not bridges and (passing := _passing_of(tree, island, job)):
@@ -71,10 +72,10 @@ def _unfed(tree: CircuitTree, island: Island, outlets: list[Device], bridges: li
     )
 
 
-def _missing(island: Island, outlets: list[Device], job: Job) -> tuple[Pointer, ...]:
+def _missing(tree: CircuitTree, island: Island, outlets: list[Device], job: Job) -> tuple[Pointer, ...]:
     """The facts that could join a piece to the panel after all: a box, a cable's circuit."""
     loose = tuple(each.where("box") for each in outlets if not each.knows("box") and not island.cables)
-    return (*loose, *unsaid_at(job, island.nodes))
+    return (*loose, *unsaid_at(job, island.nodes, tree.circuit))
 
 
 def _passing_of(tree: CircuitTree, island: Island, job: Job) -> list[Cable]:
@@ -83,10 +84,12 @@ def _passing_of(tree: CircuitTree, island: Island, job: Job) -> list[Cable]:
     return [each for each in passing if tree.circuit.id in carried(job.survey, each).circuits]
 
 
-def unsaid_at(job: Job, nodes: tuple[Node, ...]) -> tuple[Pointer, ...]:
-    """Circuits of cables at these nodes that neither the cable nor what is around it tells."""
+def unsaid_at(job: Job, nodes: tuple[Node, ...], circuit: Circuit) -> tuple[Pointer, ...]:
+    """Circuits of cables at these nodes that neither the cable nor what is around it tells, where they may be this one."""
     found = dict.fromkeys(cable for node in nodes for cable in cables_at(job.survey, node))
-    return tuple(each.where("circuit") for each in found if carried(job.survey, each).by is CarriedBy.OPEN)
+    unsaid = (each.where("circuit") for each in found if carried(job.survey, each).by is CarriedBy.OPEN)
+    halves = (may_carry_too(each, circuit) for each in found if circuit.id not in carried(job.survey, each).known)
+    return (*unsaid, *filter(None, halves))
 
 
 def _passing(node: Node, job: Job) -> list[Cable]:

@@ -18,13 +18,13 @@ the finding says which.
 from nailplate.calc.electrodes import circular_mils
 from nailplate.calc.steps import CalculationError
 from nailplate.calc.voltage_drop import ADVISED, Run, voltage_drop
-from nailplate.plan import Circuit, Supply, UnknownFact
+from nailplate.plan import Circuit, Pointer, Supply, UnknownFact
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import NotConcerned, Outcome, Pass, Remedy, Undetermined, Violation
 from nailplate.rules.circuits.circuit_drop import CircuitDrop, circuit_drop
 from nailplate.survey.loads import carries_whole_dwelling, has_one_leg, house_load
 from nailplate.survey.names import name_of
-from nailplate.survey.wiring import LengthFrom
+from nailplate.survey.wiring import LengthFrom, cables_carrying, may_carry_too
 from nailplate.units import Amperes, Measure, Unit, Volts, amperes, inches, shown, volts, within
 
 _BRANCH, _WHOLE = ADVISED
@@ -68,8 +68,18 @@ def voltage_drop_of_circuit(circuit: Circuit, job: Job) -> Outcome:
     if found is None:
         return NotConcerned()
     if not within(found.percent, _BRANCH):
-        return _too_much(circuit, found, job)
+        unsaid = _perhaps_shared(circuit, job)
+        return Undetermined(unsaid) if unsaid else _too_much(circuit, found, job)
     return _with_feeder(circuit, found, job)
+
+
+def _perhaps_shared(circuit: Circuit, job: Job) -> tuple[Pointer, ...]:
+    """Of cables that may carry the other half of a multiwire circuit, with which only one way counts, what is missing."""
+    if not circuit.knows("multiwire"):
+        return ()
+    partner = job.plan.circuits[circuit.multiwire.partner]
+    found = (may_carry_too(each, partner) for each in cables_carrying(job.survey, circuit.id))
+    return tuple(filter(None, found))
 
 
 def _with_feeder(circuit: Circuit, found: CircuitDrop, job: Job) -> Outcome:

@@ -2,7 +2,7 @@
 
 from nailplate.survey.wiring.bearings import MOST_NAMED, Bearing, bearing, circuit_wire, open_facts, unadjusted, where_it_lies
 from nailplate.survey.wiring.box_circuits import circuits_in_box
-from nailplate.survey.wiring.cable_circuits import Carried, CarriedBy, cables_carrying, carried, circuits_of
+from nailplate.survey.wiring.cable_circuits import Carried, CarriedBy, cables_carrying, carried, circuits_of, may_carry_too
 from nailplate.survey.wiring.cable_lengths import NOTHING, CableLength, LengthFrom, cable_length
 from nailplate.survey.wiring.cable_runs import (
     STANDARD_AMBIENT,
@@ -103,6 +103,7 @@ __all__ = [
     "loop_closed_by",
     "lying_with",
     "material_of",
+    "may_carry_too",
     "method_of",
     "most_crowded",
     "name_of_node",

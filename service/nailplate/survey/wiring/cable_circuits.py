@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from nailplate.plan import Cable, Device
+from nailplate.plan import Cable, Circuit, Device, Pointer
 from nailplate.survey.index import Survey
 from nailplate.survey.wiring.wiring_nodes import Node, NodeKind, cables_at, devices_at, ends_of, is_power_cable
 
@@ -47,6 +47,21 @@ def circuits_of(part: Device | Cable) -> tuple[str, ...]:
     """The circuits that a device or cable is stated to be on."""
     names = [getattr(part, name) for name in ("circuit", "second_circuit") if part.knows(name)]
     return tuple(dict.fromkeys(names))
+
+
+def may_carry_too(cable: Cable, circuit: Circuit) -> Pointer | None:
+    """What is missing of a cable that states one circuit and may carry another too: of a multiwire cable the other half."""
+    if not is_power_cable(cable) or cable.knows("circuit", "second_circuit"):
+        return None
+    if cable.knows("second_circuit"):
+        return cable.where("circuit")
+    partner = circuit.multiwire.partner if circuit.knows("multiwire") else None
+    room = not cable.knows("insulated") or cable.insulated >= _OF_TWO_CIRCUITS
+    return cable.where("second_circuit") if room and cable.is_(circuit=partner) else None
+
+
+_OF_TWO_CIRCUITS = 3
+"""Insulated conductors of a cable that carries two circuits with one neutral."""
 
 
 def _by_circuit(survey: Survey) -> Mapping[str, tuple[Cable, ...]]:
