@@ -145,7 +145,9 @@ def _in_room(space: WallSpace, room: Room) -> list[Patch]:
 
 def _short(room: Room, job: Job, short: _Short, every: Sequence[Case]) -> Outcome:
     tops_break = tops_break_in(job)
-    missing = (*unplaced_needs(job.survey, room.level, tops_break, room.id), *_beyond(room, job))
+    rooms = dict.fromkeys((room.id, *(stretch.room for stretch in short.judged.space.stretches)))  # it may run on into others
+    unplaced = (need for each in rooms for need in unplaced_needs(job.survey, room.level, tops_break, each))
+    missing = (*unplaced, *_beyond(room, job))
     strict, lenient = ([case for case in every if case.reading.contested_counts is counts] for counts in (True, False))
     if len(short.within) == len(every) and not missing:
         return _violation(room, job, short, every)
