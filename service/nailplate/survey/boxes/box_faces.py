@@ -8,7 +8,7 @@ by 3 to 3-3/4 in, each further gang adds 1-13/16 in, round and square boxes are 
 from typing import Final
 
 from nailplate.calc import geometry
-from nailplate.plan import ROOT, Box, Device, Panel, Pointer, RoomPlace, UnknownFact, Wall
+from nailplate.plan import ROOT, Box, Device, Panel, Pointer, Room, RoomPlace, UnknownFact, Wall
 from nailplate.plan.trade import ROUND_OR_SQUARE
 from nailplate.plan.words import BoxShape, WallKind
 from nailplate.records import record
@@ -102,10 +102,17 @@ def height_in_wall(survey: Survey, part: Box | Panel | Device) -> float | None:
         return place.height
     outdoors = outdoor_place(survey, stands)
     levels = survey.plan.levels
+    other = next((each for each in survey.once(_undrawn_outdoors) if outdoors and each.level != outdoors.level), None)
+    if other is not None:
+        raise UnknownFact(other.where("outline"))  # a deck, for instance, that may lie over the place found
     if outdoors is None or outdoors.level == stands.level:
         return place.height if outdoors is not None else None
     floor, ground = levels[stands.level], levels[outdoors.level]
     return place.height + ground.elevation - floor.elevation if floor.knows("elevation") and ground.knows("elevation") else None
+
+
+def _undrawn_outdoors(survey: Survey) -> tuple[Room, ...]:
+    return tuple(room for room in survey.plan.rooms.values() if is_outdoor(room) and not room.knows("outline"))
 
 
 def _unsaid_of_height(survey: Survey, part: Box | Panel) -> Pointer:
@@ -113,8 +120,7 @@ def _unsaid_of_height(survey: Survey, part: Box | Panel) -> Pointer:
     stands = standing(survey, part)
     outdoors = outdoor_place(survey, stands)
     if outdoors is None:
-        undrawn = (room for room in survey.plan.rooms.values() if is_outdoor(room) and not room.knows("outline"))
-        return next((room.where("outline") for room in undrawn), ROOT / "rooms")
+        return next((room.where("outline") for room in survey.once(_undrawn_outdoors)), ROOT / "rooms")
     levels = (survey.plan.levels[outdoors.level], survey.plan.levels[stands.level])
     return next(level.where("elevation") for level in levels if not level.knows("elevation"))
 
