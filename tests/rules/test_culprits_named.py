@@ -78,13 +78,16 @@ def test_message_names_what_is_there_in_garages_basements_and_foyers(
 
 
 LAUNDRY = {"uses": ["laundry"]}
-ON_ANOTHER = [("laundry-circuit", LAUNDRY), ("garage-circuit", GARAGE)]
+BATH = {"uses": ["bathroom"]}
+BASIN = {"basin": {"room": "r", "kind": "basin", "outline": [[110, 0], [130, 0], [130, 18], [110, 18]]}}
+ON_ANOTHER = [("laundry-circuit", LAUNDRY, {}), ("garage-circuit", GARAGE, {}), ("bathroom-circuit", BATH, {"fixtures": BASIN})]
 
 
-@pytest.mark.parametrize(("rule", "room"), ON_ANOTHER, ids=[each[0] for each in ON_ANOTHER])
-def test_message_names_the_circuit_that_the_receptacle_is_on(rule: str, room: dict[str, Any]) -> None:
+@pytest.mark.parametrize(("rule", "room", "more"), ON_ANOTHER, ids=[each[0] for each in ON_ANOTHER])
+def test_message_names_the_circuit_that_the_receptacle_is_on(rule: str, room: dict[str, Any], more: dict[str, Any]) -> None:
     circuits = {"hall": {"label": "Hall lights", "purpose": "general", "breaker": {"rating": 20}}}
-    finding = of_room(rule, room, {}, circuits=circuits, device={"circuit": "hall", "label": "Behind the bench"})
+    device = {"circuit": "hall", "label": "Behind the bench"}
+    finding = of_room(rule, room, {}, circuits=circuits, device=device, **more)
     assert finding.outcome == "violation"
     assert "'Behind the bench' is on 'Hall lights'." in finding.message
     assert "/devices/rec" in map(str, finding.where.related)
@@ -111,3 +114,20 @@ def test_message_names_what_is_at_an_island(edition: str, place: dict[str, Any],
     )
     assert why in found.message
     assert "/devices/rec" in map(str, found.where.related)
+
+
+AT_DECK = [
+    ({"height": 80}, {}, "it is 6 ft 8 in above the floor"),
+    ({"height": 18}, {"readily_accessible": False}, "it is not readily accessible"),
+]
+
+
+@pytest.mark.parametrize(("place", "device", "why"), AT_DECK, ids=["high", "out of reach"])
+def test_message_names_what_is_at_a_deck(place: dict[str, Any], device: dict[str, Any], why: str) -> None:
+    plan = whole_house("tamarack-osprey")
+    plan["boxes"]["out-deck"]["at"].update(place)
+    plan["devices"]["out-deck-receptacle"].update(device)
+    (only,) = [each for each in check(read_plan_value(plan), catalog()).findings if each.rule == "deck-receptacle"]
+    assert only.outcome == "violation"
+    assert f"Receptacle 'Deck' does not count: {why}." in only.message
+    assert "/devices/out-deck-receptacle" in map(str, only.where.related)
