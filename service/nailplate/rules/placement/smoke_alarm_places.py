@@ -21,6 +21,7 @@ from nailplate.plan import ROOT, Plan, Room
 from nailplate.remedies.new_devices import added_devices
 from nailplate.rulekit import Cite, Hazard, Job, Severity, Subject, rule
 from nailplate.rulekit.answers import Judgement, NotConcerned, Outcome, Pass, Reading, Remedy, Undetermined, Violation
+from nailplate.rules.placement.alarm_clearances import clear_spot
 from nailplate.rules.placement.alarm_stories import habitable_attics, is_story, on_story, open_attics, steps, stories_told
 from nailplate.survey.lights import (
     VICINITY,
@@ -109,11 +110,12 @@ def _remedy(room: Room, job: Job) -> Remedy:
     words = (
         f"Put a smoke alarm on the ceiling of {name_of(room)}, on the house's wiring with a battery, joined with the others."
     )
-    if not room.knows("outline"):
+    middle = clear_spot(room, [], {}, geometry.centroid(room.outline)) if room.knows("outline") else None
+    if middle is None:
         return Remedy(words)
     value = {
         "kind": "smoke_alarm",
-        "at": {"room": room.id, "point": [written(inches(each)) for each in geometry.centroid(room.outline)]},
+        "at": {"room": room.id, "point": [written(inches(each)) for each in middle]},
         "sensing": "photoelectric",
         "power_source": "building_and_battery",
     }
