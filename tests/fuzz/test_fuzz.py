@@ -11,8 +11,8 @@ from fuzz.mutants import mutant
 from nailplate.plan import PlanRefused
 from nailplate.wire import calculate, read_plan_value
 
-PLANS, CHUNK = 2000, 100
-"""As many as a minute of one core takes; each is checked at least three times, and its patches are tried."""
+PLANS, CHUNK = 500, 50
+"""As many as a third of a minute of one core takes; each is checked at least three times, and its patches are tried."""
 
 ONCE_BROKEN = json.loads(Path(__file__).with_name("once_broken.json").read_text(encoding="utf-8"))
 """The smallest plans found that once broke something, each with what."""
