@@ -83,16 +83,16 @@ def test_a_stretch_knows_the_largest_bundle_that_it_is_in() -> None:
 @pytest.mark.parametrize("turned", [False, True], ids=["onward", "backward"])
 @pytest.mark.parametrize("across", [False, True], ids=["along x", "along y"])
 def test_a_pair_lies_together_wherever_it_is(up: float, rise: float, turned: bool, across: bool) -> None:
-    def laid(low: float) -> list[dict[str, Any]]:
-        ends = ((70.0, 10 + up + low), (130.0, 10 + up + low + rise))
-        [one] = [run(*(reversed(ends) if turned else ends))]
+    def laid(begin: float, end: float, above: float) -> list[dict[str, Any]]:
+        ends = [(along, 10 + up + above + (along - 70) * rise / 60) for along in (begin, end)]
+        one = run(*(reversed(ends) if turned else ends))
         return [{**one, "points": [point[::-1] for point in one["points"]]} if across else one]
 
     wall = {"to": [0, 300]} if across else {}
-    survey = surveyed({"a": laid(0), "b": laid(0.4)}, **wall)
+    survey = surveyed({"a": laid(70, 130, 0), "b": laid(84, 123, 0.4)}, **wall)
     assert [names for names, _ in together(survey, "a")] == [names for names, _ in together(survey, "b")] == ["a+b"]
     [(_, length)] = together(survey, "a")
-    assert length == pytest.approx(84.57 if rise else 60, abs=0.01)  # slanted, the ends part by 0.28 in
+    assert length == pytest.approx(39 * 2**0.5 if rise else 39, abs=0.01)
 
 
 def test_a_run_that_crosses_lies_beside_another_about_the_crossing() -> None:
