@@ -199,7 +199,9 @@ def test_a_cable_that_leaves_its_wall_upward_or_downward_has_its_hole_in_the_pla
             for row in table["rows"] if table["title"] == "Holes in plates" else ():
                 names = row[4].get("whole") or row[4]["text"]
                 found.update((section["pointer"].rsplit("/", 1)[1], row[0]["text"], each) for each in names.split("; "))
-    assert +found == +expected
+    left_out = {f"{each['label']} (derived)" for each in value["cables"].values() if "route" not in each}
+    assert {name for *_, name in found if name.endswith(" (derived)")} <= left_out
+    assert +Counter({key: number for key, number in found.items() if key[2] not in left_out}) == +expected
     assert found
 
 
