@@ -76,8 +76,8 @@ def usual_heights(device: Device, job: Job) -> Outcome:
         return NotConcerned()
     stands = standing(job.survey, device)
     usual = _usual(device, stands, job)
-    if usual is None:
-        return NotConcerned()
+    if usual is None or not reaches(stands.height, 0.0):
+        return NotConcerned()  # under the floor: that is told by box-height and place-in-room
     height, low, high = inches(stands.height), inches(usual.low), inches(usual.high)
     if reaches(height.value, usual.low - ROUNDING) and within(height.value, usual.high + ROUNDING):
         return Pass(height, high)
