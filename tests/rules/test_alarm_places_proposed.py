@@ -47,7 +47,7 @@ def test_an_alarm_is_added_at_whole_inches_of_its_room(outline: list[list[float]
     assert found
     for point in found:
         assert all(each == round(each) for each in point)
-        assert geometry.contains([(x, y) for x, y in outline], (point[0], point[1]))
+        assert geometry.contains(tuple((x, y) for x, y in outline), (point[0], point[1]))
 
 
 @pytest.mark.parametrize("outline", [CORNERED, TRIANGLE], ids=["L", "triangle"])
@@ -58,4 +58,4 @@ def test_an_alarm_near_cooking_is_moved_to_whole_inches_of_its_room(outline: lis
     assert found
     for point in found:
         assert all(each == round(each) for each in point)
-        assert geometry.contains([(x, y) for x, y in outline], (point[0], point[1]))
+        assert geometry.contains(tuple((x, y) for x, y in outline), (point[0], point[1]))
