@@ -15,7 +15,6 @@ from nailplate.survey.space.edge_walls import walls_on
 from nailplate.survey.space.floor_line import BRIDGED
 from nailplate.survey.space.joined_walls import SNAP, THICKEST
 
-
 _RoomSides = geometry.Grid[tuple[Room, geometry.Segment]]
 
 
