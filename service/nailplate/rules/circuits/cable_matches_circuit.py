@@ -223,7 +223,8 @@ def _ring(cable: Cable, loop: Loop, job: Job) -> Outcome:
     related = tuple(each.pointer for each in others)
     alike = all(each.knows("insulated") for each in loop.ring) and len({each.insulated for each in loop.ring}) == 1
     one_circuit = all(len(carried(job.survey, each).known) == 1 for each in loop.ring)
-    patch = (remove(cable.pointer),) if alike and one_circuit else ()  # else which one goes is not for a patch to say
+    plain = not any(_holds_switch(node, job) for node in loop.nodes) and not _share_a_neutral(loop, job)
+    patch = (remove(cable.pointer),) if alike and one_circuit and plain else ()  # else which one goes is not for a patch to say
     remedies = (Remedy("Leave out one cable of the ring.", patch),)
     if not others:
         said = f"Both ends of {name_of(cable)} are in {name_of(part_at(job.survey, loop.nodes[0]))}."
@@ -232,6 +233,15 @@ def _ring(cable: Cable, loop: Loop, job: Job) -> Outcome:
     if any(_holds_switch(node, job) for node in loop.nodes):
         return Judgement(f"{said}, through a switch box.", APART_OR_PARALLEL, remedies=remedies, facet=RING, related=related)
     return Violation(f"{said}, and is fed from both its ends.", remedies=remedies, facet=RING, related=related)
+
+
+def _share_a_neutral(loop: Loop, job: Job) -> bool:
+    """Whether a circuit of the ring is half of a multiwire branch circuit: its neutral may come back by either cable."""
+    found = {each for cable in loop.ring for each in carried(job.survey, cable).known}
+    return any(job.plan.circuits[each].knows("multiwire") for each in found) or any(
+        other.knows("multiwire") and other.multiwire.knows("partner") and other.multiwire.partner in found
+        for other in job.plan.circuits.values()
+    )
 
 
 def _holds_switch(node: Node, job: Job) -> bool:
