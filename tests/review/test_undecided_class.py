@@ -54,3 +54,10 @@ def test_rules_of_every_house_still_make_violations() -> None:
     assert {(each.rule, each.outcome) for each in report.findings if each.rule == "conductor-protection"} == {
         ("conductor-protection", "violation")
     }
+
+
+def test_an_undecided_class_is_not_clear() -> None:
+    house = whole_house("tamarack-wren")
+    assert check(read_plan_value(house), catalog()).verdict == "clear"
+    house["basis"]["regime"] = "undecided"
+    assert check(read_plan_value(house), catalog()).verdict == "incomplete"

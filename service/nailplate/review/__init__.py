@@ -226,12 +226,18 @@ def _counted(said: Judged, coverage: RuleCoverage, stage: Stage) -> bool:
 def _verdict(findings: Sequence[Found | Finding], wanted: Sequence[Found | Finding], something: bool) -> Verdict:
     """Advice alone leaves a plan clear; what is undetermined or for the authority to judge does not, nor does a check of nothing.
 
+    Which class of house it is decides which rules were run: while that is for the authority to judge, the plan is not clear either.
+
     Findings that the caller did not want listed are never a violation here, but the plan is not clear with them.
     """
-    weighty = [finding for finding in findings if finding.severity is not Severity.ADVICE]
+    weighty = [each for each in findings if each.severity is not Severity.ADVICE or _is_of_the_class(each)]
     if any(finding.outcome == "violation" and finding.severity is not Severity.ADVICE for finding in wanted):
         return "violations"
     return "clear" if something and not weighty else "incomplete"
+
+
+def _is_of_the_class(finding: Found | Finding) -> bool:
+    return finding.rule == "dwelling-class" and finding.outcome == "judgement"
 
 
 def _summary(
