@@ -63,7 +63,13 @@ def counter_receptacle_place(device: Device, job: Job) -> Outcome:
         return under
     if device.is_among(mount=(Mount.DRAWER, Mount.FLOOR, Mount.CEILING)):
         return NotConcerned()
-    return _below_top(device, job)
+    found = _below_top(device, job)
+    if isinstance(found, Violation) and not device.knows("mount") and device.is_among(listing=_OF_A_TOP):
+        return Undetermined((device.where("mount"),))  # it may be set in the top
+    return found
+
+
+_OF_A_TOP = (Listing.COUNTERTOP, Listing.WORK_SURFACE)
 
 
 def _lies_face_up(device: Device) -> bool:

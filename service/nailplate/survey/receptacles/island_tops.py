@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from nailplate.calc import geometry
 from nailplate.calc.plan_shapes import Extent, extent
 from nailplate.plan import Counter, Device, Pointer, Room, UnknownFact
-from nailplate.plan.words import CounterKind, Mount
+from nailplate.plan.words import CounterKind, Listing, Mount
 from nailplate.survey.index import Survey
 from nailplate.survey.places import Standing, standing
 from nailplate.survey.receptacles.counter_receptacles import above_top, in_top, kept_by_appliance
@@ -184,7 +184,12 @@ def _serving(survey: Survey, top: Top, each: InRoom, below_serves: bool, only_fl
         needs = above_top(survey, top.counter, where)
         if needs is None and below_serves:
             needs = _below(survey, top, where, only_flat)
+        if needs is None and mount is None and each.device.is_among(listing=_OF_A_TOP):
+            needs = (each.device.where("mount"),)  # it may be set in the top
     return None if needs is None else TopReceptacle(each.device, each.point, tuple(dict.fromkeys((*needs, *each.needs))))
+
+
+_OF_A_TOP = (Listing.COUNTERTOP, Listing.WORK_SURFACE)
 
 
 def _below(survey: Survey, top: Top, where: Standing, only_flat: bool) -> tuple[Pointer, ...] | None:
