@@ -85,12 +85,15 @@ def _beside(survey: Survey, counter: Counter, point: geometry.Point) -> float:
 
 
 def _walled_off(survey: Survey, counter: Counter, where: Standing) -> bool:
-    """Whether a wall stands between a receptacle and the nearest edge of the top, so that no cord hangs down to it."""
+    """Whether a wall stands between a receptacle and the nearest edge of the top, so that no cord hangs down to it. Raises UnknownFact."""
     edges = [side for ring in tops_of(survey, counter) for side in geometry.sides(ring)]
     target = min(
         (geometry.nearest_on_segment(where.point, side) for side in edges), key=lambda at: geometry.distance(at, where.point)
     )
     length = geometry.distance(where.point, target)
+    elsewhere = where.room is None or where.room.id != counter.room
+    if where.wall is not None and elsewhere and not where.wall.knows("thickness"):
+        raise UnknownFact(where.wall.where("thickness"))  # on which of its faces the way to the top begins
     if length <= 2 * _OFF_THE_WALL:
         return False
     way = (where.point, target)
