@@ -43,13 +43,13 @@ _NAMED = 3
 )
 def individual_circuit(appliance: Appliance, job: Job) -> Outcome:
     """422.12 for central heating, 625.40 for vehicle charging, 110.3(B) for what the instructions ask."""
-    others = sharers(job.survey, appliance)
-    if appliance.kind is ApplianceKind.EVSE and not others:
+    if appliance.kind is ApplianceKind.EVSE and not sharers(job.survey, appliance):
         return Pass()
     if appliance.kind is ApplianceKind.FURNACE and not appliance.knows("fuel"):
-        return Undetermined((appliance.where("fuel"),)) if others else Pass()
+        return Undetermined((appliance.where("fuel"),)) if sharers(job.survey, appliance) else Pass()
     if (section := reason_for_own(job.survey, appliance)) is None and not _instructions_open(appliance):
         return NotConcerned()
+    others = sharers(job.survey, appliance)  # asks for the circuit: of what may share one nothing is asked
     if not others:
         return Pass()
     return _asked(appliance, others, job) if section is None else _shared(appliance, section, others, job)
