@@ -6,6 +6,7 @@ So are those that come when too many wait: threads stay free for what needs no t
 
 import ctypes
 import threading
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 
@@ -16,6 +17,10 @@ from nailplate.web.problems import BUSY, TOO_LONG, Problem, work_spent
 _TURN = threading.Semaphore(1)
 _WAITING: list[None] = []
 """One for each thread of this process that waits for its turn."""
+
+
+_PAUSES, _PAUSE = 50, 0.001
+"""How often and how many seconds a thread waits for what was raised in it and comes at its next step."""
 
 
 class _TimeIsUp(BaseException):
@@ -29,22 +34,29 @@ class _Alarm:
         self._thread = ctypes.c_ulong(threading.get_ident())
         self._lock = threading.Lock()
         self._over = False
+        self._rung = False
         self._timer = threading.Timer(seconds, self._ring)
         self._timer.daemon = True
 
     def start(self) -> None:
         self._timer.start()
 
-    def stop(self) -> None:
-        """After this nothing is raised any more; what was raised and has not come through yet is taken back."""
+    def stop(self, *, came: bool) -> None:
+        """After this nothing is raised any more. ``came``: what was raised has come through; else it comes here, at once.
+
+        It is never taken back: Python 3.11 then stops at every call and loop to look for it, until the process ends.
+        """
         with self._lock:
             self._over = True
-            ctypes.pythonapi.PyThreadState_SetAsyncExc(self._thread, None)
         self._timer.cancel()
+        if self._rung and not came:
+            for _ in range(_PAUSES):
+                time.sleep(_PAUSE)
 
     def _ring(self) -> None:
         with self._lock:
             if not self._over:
+                self._rung = True
                 ctypes.pythonapi.PyThreadState_SetAsyncExc(self._thread, ctypes.py_object(_TimeIsUp))
 
 
@@ -72,14 +84,18 @@ def limited(what: str, *, queued: bool = True) -> Iterator[None]:
     if not _turn(seconds, most=max(1, settings().threads // 2 - 2) if queued else None):
         raise Problem(BUSY, "Other checks keep this service busy.", headers={"Retry-After": "2"})
     alarm = _Alarm(seconds)
+    came = False
     try:
         alarm.start()
         try:
             doing(what)
             with metered(Meter(settings().check_budget)):
                 yield
+        except _TimeIsUp:
+            came = True
+            raise
         finally:
-            alarm.stop()
+            alarm.stop(came=came)
     except WorkSpent as spent:
         raise work_spent(spent.limit) from None
     except _TimeIsUp:
