@@ -47,7 +47,7 @@ def _walls(wide: float, deep: float) -> Iterator[tuple[str, dict[str, Any]]]:
 
 
 OVER_DOOR = {"wall": "front", "along": 38, "height": 92, "side": "left"}
-SURFACE = {"at": OVER_DOOR, "luminaire_mount": "surface", "projection": 4}
+SURFACE = {"at": OVER_DOOR, "luminaire_mount": "surface", "projection": 4, "listing": "standard"}
 RECESSED = {"at": OVER_DOOR, "luminaire_mount": "recessed"}
 
 
