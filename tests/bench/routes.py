@@ -1,7 +1,7 @@
 """Prints, for each cable of the example houses, the length worked out from its ends against that of the route drawn by its author.
 
 Run: ``PYTHONPATH=service python tests/bench/routes.py [house]``. The drawn routes are taken away first; ratios over or under the
-band of the test come with what differs. Cables that a house leaves without a route have none to be compared with, and are not listed.
+band of the test come with what differs.
 """
 
 import copy

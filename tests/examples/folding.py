@@ -10,7 +10,7 @@ import copy
 import json
 import sys
 from collections import Counter
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any, Final
 
@@ -28,7 +28,7 @@ from nailplate.review import DEFAULT, Options, check
 from nailplate.review.selection import Selection
 from nailplate.rulekit.case_layout import laid_out
 from nailplate.survey import Survey
-from nailplate.survey.rough_in import misstated_edge, runs
+from nailplate.survey.rough_in import runs
 from nailplate.survey.routing import route_of
 from nailplate.wire import read_plan_value, resolved
 from nailplate.wire.compound_fields import Detail
@@ -37,9 +37,6 @@ from nailplate.wire.plan_schema import default_sections
 Path_ = tuple[str, ...]
 FOLDER: Final = Path(__file__).parents[2] / "service/nailplate/examples"
 HOUSES: Final = ("tamarack-wren", "tamarack-heron", "tamarack-osprey")
-DRAWN_WHOLE: Final = {"tamarack-wren": 103_027, "tamarack-heron": 115_682, "tamarack-osprey": 256_780}
-"""Minified bytes of each house with every fact in its part and every route drawn, measured before any was written short."""
-STUDS_OF_SEVERAL_SIZES: Final = frozenset({"tamarack-osprey"})
 SHARE: Final = 1 / 3
 """Of a whole house's bytes: routes are left out until it is no more, the longest first."""
 EACH_PARTS_OWN: Final = frozenset(
@@ -49,7 +46,6 @@ EACH_PARTS_OWN: Final = frozenset(
     }
 )  # fmt: skip
 """Facts that read badly as defaults, though several parts may say the same."""
-COURSE: Final = ("points", "heights")
 HEAD: Final = ("plan_format", "name", "basis", "stage", "units")
 
 
@@ -68,13 +64,13 @@ def unfolded(plan: Any) -> Any:
 # Defaults
 
 
-def folded(plan: Any, kept: frozenset[Path_] = frozenset(), as_drawn: frozenset[tuple[str, int]] = frozenset()) -> Any:
-    """The same plan with defaults. ``kept`` are facts that none may state, ``as_drawn`` segments that keep their points."""
+def folded(plan: Any, kept: frozenset[Path_] = frozenset(), as_drawn: frozenset[str] = frozenset()) -> Any:
+    """The same plan with defaults. ``kept`` are facts that none may state, ``as_drawn`` cables whose segments keep their points."""
     plan = copy.deepcopy(plan)
     joist, given = _joist(plan), plan.pop("defaults", {})
     for name, cable in plan.get("cables", {}).items():
-        if "route" in cable:
-            cable["route"] = list(continued(cable["route"], [place for each, place in as_drawn if each == name]))
+        if "route" in cable and name not in as_drawn:
+            cable["route"] = list(continued(cable["route"]))
     defaults = {}
     for name, shape in default_sections().items():
         routes = (segment for cable in plan.get("cables", {}).values() for segment in cable.get("route", ()))
@@ -210,13 +206,12 @@ def drop(part: dict[str, Any], path: Path_) -> None:
         del part[path[0]]
 
 
-def continued(route: list[Any], as_drawn: Collection[int] = ()) -> Iterator[Any]:
+def continued(route: list[Any]) -> Iterator[Any]:
     """The segments of a route, each that goes on from the one before in the short way."""
     before: Any = {}
-    for place, segment in enumerate(route):
+    for segment in route:
         points, heights = segment.get("points", []), segment.get("heights", [])
-        goes_on = len(points) == len(heights) == 2 and place not in as_drawn
-        if goes_on and (points[0], heights[0], segment.get("level")) == before:
+        if len(points) == len(heights) == 2 and (points[0], heights[0], segment.get("level")) == before:
             short = {"to": points[1]} if points[1] != points[0] or heights[1] == heights[0] else {}
             high = {"to_height": heights[1]} if heights[1] != heights[0] else {}
             yield {**short, **high, **{key: value for key, value in segment.items() if key not in ("points", "heights")}}
@@ -233,12 +228,9 @@ def said_once(plan: Any, faults: list[Any]) -> Any:
     paths = [op["path"].split("/") for fault in faults for op in fault["patch"]]
     touched = {tuple(path[1:4]) for path in paths} | {("appliances", path[2]) for path in paths if path[1] == "appliances"}
     plan = copy.deepcopy(plan)
-    new_rooms = [
-        op for fault in faults for op in fault["patch"] if op["path"].startswith("/rooms/") and op["path"].count("/") == 2
-    ]
     for name, appliance in plan["appliances"].items():
         outlet = plan["devices"].get(appliance.get("outlet", ""), {})
-        once = {"circuit": outlet.get("circuit"), **_elsewhere(plan, name, new_rooms)}
+        once = {"circuit": outlet.get("circuit"), **_elsewhere(plan, name)}
         if appliance.get("connection") == "cord":
             once["disconnect"] = {"kind": "cord_and_plug"}
         _leave_out("appliances", name, appliance, once, touched)
@@ -264,12 +256,9 @@ def _leave_out(map_name: str, name: str, part: Any, said: dict[str, Any], touche
             del part[fact]
 
 
-def _elsewhere(plan: Any, name: str, new_rooms: list[Any]) -> dict[str, Any]:
-    """The outlet and the room that follow from the rest of the plan, with the rooms too that faults draw over it."""
+def _elsewhere(plan: Any, name: str) -> dict[str, Any]:
+    """The outlet and the room that follow from the rest of the plan."""
     bare = copy.deepcopy(plan)
-    bare["rooms"].update(
-        (op["path"].rpartition("/")[2], {**op["value"], "level": next(iter(plan["levels"]))}) for op in new_rooms
-    )
     for fact in ("outlet", "room"):
         bare["appliances"][name].pop(fact, None)
     found = read_plan_value(bare).appliances[name]
@@ -302,16 +291,6 @@ def _supplies_once(plan: Any, touched: set[Path_]) -> None:
                 supply["disconnect"] = {"panel": name, **rest}
 
 
-def _without_distances(plan: Any) -> Any:
-    """Segments bored through studs without the distance to the edge, which hole and stud give: of studs of several sizes none is usual."""
-    for run in runs(Survey(read_plan_value(plan))):
-        if run.wall is not None and run.segment.how is How.BORED and misstated_edge(run) is None:
-            segment = plan["cables"][run.cable.id]["route"][run.place]
-            if "centre_offset" in segment.get("hole", {}):
-                segment.pop("edge_distance", None)
-    return plan
-
-
 def _without_walls(plan: Any) -> Any:
     """Segments without the wall that their points tell."""
     bare = copy.deepcopy(plan)
@@ -335,26 +314,13 @@ SPOKEN_OF: Final = frozenset({"living-b"})
 
 
 def ends_only(plan: Any, faults: list[Any], short: Callable[[Any], Any], most: float) -> Any:
-    """A house without routes that are worked out with the same findings, also beside cables that faults draw, as few as make it short
-    enough; the longest texts go first."""
+    """A house without routes that are worked out with the same findings, as few as make it short enough; the longest texts go first."""
     free = [name for name, cable in plan["cables"].items() if name not in _drawn_for(faults) and cable.get("route")]
     free.sort(key=lambda name: -size(plan["cables"][name]["route"]))
-    anew = [
-        fault["patch"]
-        for fault in faults
-        if any(op["path"].startswith("/cables/") and op["path"].count("/") == 2 for op in fault["patch"])
-    ]
-
-    def both(each: Any) -> Any:
-        spoiled = each
-        for patch in anew:
-            spoiled = jsonpatch.apply_patch(spoiled, patch)
-        return judged(short(each), "2023", OF_ROUTES), judged(short(spoiled), "2023", OF_ROUTES)
-
-    base = both(plan)
+    base = judged(short(plan), "2023", OF_ROUTES)
     left = 0
     while left < len(free) and size(short(plan)) > most:
-        plan = _without_routes(plan, free[left : left + AT_ONCE], base, both)
+        plan = _without_routes(plan, free[left : left + AT_ONCE], base, short)
         left += AT_ONCE
     return plan
 
@@ -372,17 +338,17 @@ AT_ONCE: Final = 6
 """Routes that are tried together; where they change a finding, halves of them are."""
 
 
-def _without_routes(plan: Any, names: list[str], base: Any, found: Callable[[Any], Any]) -> Any:
+def _without_routes(plan: Any, names: list[str], base: Any, short: Callable[[Any], Any]) -> Any:
     bare = copy.deepcopy(plan)
     for name in names:
         del bare["cables"][name]["route"]
         bare["cables"][name].pop("length", None)
     survey = Survey(read_plan_value(bare))
     routed = all(route_of(survey, survey.plan.cables[name]).along is not None for name in names)
-    if routed and found(bare) == base:
+    if routed and judged(short(bare), "2023", OF_ROUTES) == base:
         return bare
     half = len(names) // 2
-    return _without_routes(_without_routes(plan, names[:half], base, found), names[half:], base, found) if half else plan
+    return _without_routes(_without_routes(plan, names[:half], base, short), names[half:], base, short) if half else plan
 
 
 OF_ROUTES: Final = Options(selection=Selection(rules=("rough_in", "circuits")))
@@ -405,39 +371,12 @@ def judged(plan: Any, edition: str, options: Options = DEFAULT) -> Any:
 def adapted(fault: Any, whole: Any, short: Any) -> list[Any]:
     """A fault's patch for the folded house: the same facts, stated at the part where a default or nothing states them now."""
     patched = jsonpatch.apply_patch(whole, fault["patch"])
-    patch = merged([done for op in _moved(fault["patch"], whole, short) if (done := _operation(op, short)) is not None])
+    patch = merged([done for op in fault["patch"] if (done := _operation(op, short)) is not None])
     patch += _denied(fault, patched, short)
     if _means(short, patch, patched):
         return patch
     more = [*patch, *_differing(fault["patch"], jsonpatch.apply_patch(short, patch), patched)]
     return more if _means(short, more, patched) else list(_whole_parts(fault["patch"], short, patched))
-
-
-def _moved(patch: list[Any], whole: Any, short: Any) -> Iterator[Any]:
-    """A patch with the whole course of each segment that it moves, where the folded house says but how the segment goes on."""
-    whole, short, done = copy.deepcopy(whole), copy.deepcopy(short), set[str]()
-    for place, op in enumerate(patch):
-        segment, _, fact = op["path"].rpartition("/")
-        now = jsonpointer.resolve_pointer(short, segment, None)
-        whole = jsonpatch.apply_patch(whole, [op])
-        ops = [op]
-        if fact in COURSE and isinstance(now, dict) and not now.keys() & {*COURSE}:
-            rest = [each for each in patch[place + 1 :] if each["path"].rpartition("/")[0] == segment]
-            drawn = jsonpointer.resolve_pointer(jsonpatch.apply_patch(whole, rest), segment)
-            ops = [{"op": "remove", "path": f"{segment}/{name}"} for name in ("to", "to_height") if name in now]
-            ops += [{"op": "add", "path": f"{segment}/{name}", "value": drawn[name]} for name in COURSE]
-            done.add(segment)
-        elif fact in COURSE and segment in done:
-            continue
-        yield from ops
-        short = _applied(short, ops)
-
-
-def _applied(plan: Any, patch: list[Any]) -> Any:
-    try:
-        return jsonpatch.apply_patch(plan, patch)
-    except (JsonPatchException, JsonPointerException):
-        return plan
 
 
 def _differing(patch: list[Any], short: Any, patched: Any) -> Iterator[Any]:
@@ -569,52 +508,16 @@ def rewritten(house: str) -> tuple[Any, Any, Any]:
     whole = unfolded(now)
     removed = (op["path"].split("/") for fault in faults["faults"] for op in fault["patch"] if op["op"] == "remove")
     kept = frozenset((path[1], *path[3:]) for path in removed if len(path) > 3 and path[1] != "cables")
-    as_drawn = _often_moved(faults["faults"])
+    moved = (op["path"] for fault in faults["faults"] for op in fault["patch"] if op["path"].endswith(("/points", "/heights")))
+    as_drawn = frozenset(path.split("/")[2] for path in moved)
 
     def short(plan: Any) -> Any:
         return folded(plan, kept, as_drawn)
 
-    once = said_once(whole, faults["faults"])
-    once = _without_distances(once) if house in STUDS_OF_SEVERAL_SIZES else once
-    done = short(ends_only(once, faults["faults"], short, SHARE * DRAWN_WHOLE[house]))
-    for fault, patch in zip(faults["faults"], _patches(faults["faults"], now, done, whole), strict=True):
-        fault["patch"] = patch
+    done = short(ends_only(said_once(whole, faults["faults"]), faults["faults"], short, SHARE * size(whole)))
+    for fault in faults["faults"]:
+        fault["patch"] = adapted(fault, now, done)
     return whole, done, faults
-
-
-def _patches(faults: list[Any], now: Any, short: Any, whole: Any) -> list[Any]:
-    """The faults' patches for the folded house, which states a fact of each object that two of them would put there anew."""
-    found = [adapted(fault, now, short) for fault in faults]
-    shared = [path for path in _put_twice(found) if at(whole, path) is not None]
-    for path in shared:
-        put(short, path, at(whole, path))
-    return [adapted(fault, now, short) for fault in faults] if shared else found
-
-
-def _put_twice(patches: list[Any]) -> Iterator[Path_]:
-    """A fact of each object inside a part that one patch adds and another adds too."""
-    added: dict[str, list[Any]] = {}
-    for patch in patches:
-        for op in patch:
-            if op["op"] == "add" and op["path"].count("/") > 2 and isinstance(op["value"], dict) and "/route" not in op["path"]:
-                added.setdefault(op["path"], []).append(op["value"])
-    for path, values in added.items():
-        if len(values) > 1:
-            yield (*path.split("/")[1:], next(iter(values[0])))
-
-
-def _often_moved(faults: list[Any]) -> frozenset[tuple[str, int]]:
-    """Segments whose course one fault changes, and that another changes too or draws anew: each finds there what the others leave."""
-    changed = [{op["path"] for op in fault["patch"]} for fault in faults]
-    found = set()
-    for fault, paths in enumerate(changed):
-        for segment in {path.rpartition("/")[0] for path in paths if path.endswith(COURSE)}:
-            _, _, cable, _, place = segment.split("/")
-            others = {path for each, its in enumerate(changed) if each != fault for path in its}
-            anew = {f"/cables/{cable}", f"/cables/{cable}/route", segment, *(f"{segment}/{name}" for name in COURSE)}
-            if others & anew:
-                found.add((cable, int(place)))
-    return frozenset(found)
 
 
 def main(asked: list[str]) -> None:

@@ -15,13 +15,6 @@ Point = tuple[float, float]
 @cache
 def house(name: str) -> dict[str, Any]:
     value: dict[str, Any] = whole_house(name)
-    for circuit in value["circuits"].values():
-        if isinstance(circuit["position"], int):  # the spaces below it on the same side are its other poles'
-            circuit["position"] = [circuit["position"] + 2 * pole for pole in range(circuit["breaker"]["poles"])]
-        circuit.setdefault("directory", circuit["label"])
-    for device in value["devices"].values():
-        if "box" in device:
-            value["boxes"][device["box"]].setdefault("label", device["label"])
     return value
 
 

@@ -88,7 +88,7 @@ def test_symbols_are_of_the_devices_kind_and_the_legend_lists_them_and_no_others
     groups = list(parsed(svg).iter(f"{SVG}g"))
     used = {each.attrib["data-symbol"]: each.attrib["data-part"] for each in groups if "data-symbol" in each.attrib}
     listed = {each.attrib["data-sign"] for each in groups if "data-sign" in each.attrib}
-    lines = {"home-run", "switch-leg", "cable", "cable-free", "cable-derived", "riser"}
+    lines = {"home-run", "switch-leg", "cable", "cable-free", "riser"}
     assert listed - lines == used.keys()
     for sign, shown in (("switch-leg", "switch-legs"), ("home-run", "home-runs")):
         assert (sign in listed) == (layer(svg, shown) is not None)

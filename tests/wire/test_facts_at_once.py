@@ -11,7 +11,6 @@ from marshmallow import ValidationError, fields, post_load, validate
 from fuzz.loader import NUMBERS, QUANTITIES, differing, document
 from fuzz.mutants import OTHERS
 from fuzz.seeds import HOUSES, example
-from houses import house as whole_house
 from nailplate.plan import Device, Plan, PlanRefused
 from nailplate.plan.cables import Segment
 from nailplate.wire import read_plan_value
@@ -27,6 +26,7 @@ from nailplate.wire.plan_schema import (
     reader_of,
     schema_of,
 )
+from wire.folding import folded
 
 DOCUMENTS, CHUNK = 10_000, 2500
 
@@ -40,13 +40,13 @@ def test_mutated_documents_are_read_alike(first: int) -> None:
 
 @pytest.mark.parametrize("name", HOUSES)
 def test_houses_are_read_at_once_whole_with_defaults_and_without(name: str) -> None:
-    assert facts_at_once(reader_of(Plan))(whole_house(name)) == marshmallow_load(whole_house(name))
+    assert facts_at_once(reader_of(Plan))(example(name)) == marshmallow_load(example(name))
     assert differing(example(name)) is None
-    assert differing(whole_house(name)) is None
+    assert differing(folded(example(name))) is None
 
 
 def test_one_bad_part_is_worded_as_ever() -> None:
-    house = whole_house("tamarack-wren")
+    house = example("tamarack-wren")
     device = next(iter(house["devices"].values()))
     device["ratng"], device["kind"], device["gangs"] = 20, "recptacle", 0
     assert differing(house) is None
