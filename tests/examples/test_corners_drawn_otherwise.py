@@ -115,8 +115,11 @@ def _places(value: Any) -> Iterator[dict[str, Any]]:
 
 
 Found = Counter[tuple[Any, ...]]
-FROM_A_DRAWN_END = ("box-in-opening", "box-beside-stud")
+FROM_A_DRAWN_END = ("box-in-opening",)
 """Rules whose figure tells how far along its wall a part is: that is counted from the end as drawn."""
+
+MOVES_WITH_THE_END = "box-beside-stud"
+"""Its stated studs count from the end as drawn: a wall drawn from another end has them elsewhere."""
 
 
 def found_in(report: Report) -> tuple[Found, Found]:
@@ -131,8 +134,10 @@ def found_in(report: Report) -> tuple[Found, Found]:
             tuple(map(str, each.needs)),
         )
         for each in report.findings
+        if each.rule != MOVES_WITH_THE_END
     )
-    return findings, Counter({(each.rule, each.passed): 1 for each in report.coverage.rules})
+    passed = {(each.rule, each.passed): 1 for each in report.coverage.rules if each.rule != MOVES_WITH_THE_END}
+    return findings, Counter(passed)
 
 
 def _rounded(quantity: Any) -> str:
