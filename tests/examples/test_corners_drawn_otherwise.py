@@ -115,7 +115,7 @@ def _places(value: Any) -> Iterator[dict[str, Any]]:
 
 
 Found = Counter[tuple[Any, ...]]
-FROM_A_DRAWN_END = ("box-in-opening",)
+FROM_A_DRAWN_END = ("box-in-opening", "corner-framing")
 """Rules whose figure tells how far along its wall a part is: that is counted from the end as drawn."""
 
 MOVES_WITH_THE_END = "box-beside-stud"
