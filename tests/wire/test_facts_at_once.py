@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from marshmallow import ValidationError, fields, post_load, validate
 
+from examples.folding import folded, unfolded
 from fuzz.loader import NUMBERS, QUANTITIES, differing, document
 from fuzz.mutants import OTHERS
 from fuzz.seeds import HOUSES, example
@@ -26,7 +27,6 @@ from nailplate.wire.plan_schema import (
     reader_of,
     schema_of,
 )
-from wire.folding import folded
 
 DOCUMENTS, CHUNK = 10_000, 2500
 
@@ -42,7 +42,7 @@ def test_mutated_documents_are_read_alike(first: int) -> None:
 def test_houses_are_read_at_once_whole_with_defaults_and_without(name: str) -> None:
     assert facts_at_once(reader_of(Plan))(example(name)) == marshmallow_load(example(name))
     assert differing(example(name)) is None
-    assert differing(folded(example(name))) is None
+    assert differing(folded(unfolded(example(name)))) is None
 
 
 def test_one_bad_part_is_worded_as_ever() -> None:

@@ -6,11 +6,11 @@ from typing import Any
 
 import pytest
 
+from examples.folding import folded, unfolded
 from nailplate.catalog import catalog
 from nailplate.codes import EDITIONS
 from nailplate.review import check
 from nailplate.wire import read_plan_value, resolved
-from wire.folding import folded
 
 HOUSES = ("tamarack-wren", "tamarack-heron", "tamarack-osprey")
 
@@ -28,18 +28,18 @@ def judged(plan: Any, edition: str) -> Any:
 @pytest.mark.parametrize("edition", EDITIONS)
 @pytest.mark.parametrize("name", HOUSES)
 def test_a_house_said_with_defaults_is_judged_alike(name: str, edition: str) -> None:
-    assert judged(folded(house(name)), edition) == judged(house(name), edition)
+    assert judged(folded(unfolded(house(name))), edition) == judged(house(name), edition)
 
 
 @pytest.mark.parametrize("name", HOUSES)
 def test_defaults_and_continued_routes_save_nearly_half_of_a_house(name: str) -> None:
     whole = house(name)
-    assert len(json.dumps(folded(whole))) < 0.55 * len(json.dumps(whole))
+    assert len(json.dumps(folded(unfolded(whole)))) < 0.55 * len(json.dumps(whole))
 
 
 @pytest.mark.parametrize("name", HOUSES)
 def test_the_folded_house_resolves_to_the_whole_one(name: str) -> None:
-    whole, found = resolved(house(name)), resolved(folded(house(name)))
+    whole, found = resolved(house(name)), resolved(folded(unfolded(house(name))))
     assert "defaults" not in found
     del whole["derived"]  # which tells where values stand: in other places of the folded plan
     assert {key: found[key] for key in whole} == whole
