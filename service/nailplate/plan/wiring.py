@@ -84,7 +84,7 @@ class Panel(Part):
     projection: Annotated[Distance, Doc("of its front from the finished face of the wall; 0 where it is flush")]
     handle_height: Annotated[Length, Doc("center of the grip of the highest breaker in its highest position")]
     kind: Annotated[words.PanelKind, Doc("what it is"), Needed]
-    bus_rating: Annotated[Current, Doc("of its bus bars, as marked")]
+    bus_rating: Annotated[Current, Doc("as marked on its label")]
     main_rating: Annotated[Current, Doc("of the breaker in it that feeds its bus bars")]
     spaces: Annotated[Count, AtMost(200), Doc("full-size breaker spaces")]
     most_circuits: Annotated[Count, AtMost(400), Doc("poles that it is listed for, tandem breakers counted as two")]

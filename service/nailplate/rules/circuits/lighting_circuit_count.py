@@ -93,14 +93,15 @@ def _too_few(plan: Plan, area: float, sure: float, load: float, job: Job) -> Vio
     more = lighting_circuits((load - sure) / job.edition.dwelling_load.unit_load.circuits, RATING, job.edition)
     square_feet = shown(Measure(round(area), Unit.SQUARE_FOOT))
     return Violation(
-        f"{square_feet} take {shown(volt_amperes(round(load)))} of general lighting and receptacles, {needed} circuits of "
-        f"{shown(amperes(RATING))}; the general circuits shown give {shown(volt_amperes(sure))}.",
+        f"{square_feet} take {shown(volt_amperes(round(load)))} of general lighting and receptacles, {_circuits(needed)}; the "
+        f"general circuits shown give {shown(volt_amperes(sure))}.",
         volt_amperes(sure),
         volt_amperes(load),
-        (
-            Remedy(
-                f"Add {more} general circuit{'' if more == 1 else 's'} of {shown(amperes(RATING))}, and spread the outlets evenly."
-            ),
-        ),
+        (Remedy(f"Add {_circuits(more)} for general lighting, and spread the outlets evenly."),),
         at=plan.where("circuits"),
     )
+
+
+def _circuits(number: int) -> str:
+    rated = shown(amperes(RATING))
+    return f"one {rated} circuit" if number == 1 else f"{number} circuits of {rated} each"
