@@ -3,5 +3,5 @@
 from gunicorn.http.errors import ParseException
 
 
-class TooSlow(ParseException):  # type: ignore[misc]
+class TooSlow(ParseException):  # type: ignore[misc]  # gunicorn has no types
     """The request did not arrive in time."""
